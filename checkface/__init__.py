@@ -1,0 +1,1 @@
+"""checkface: check-face validation with MICR-line parsing."""

@@ -1,0 +1,297 @@
+"""What comes over the counter: the face of a check, the documents shown and the counter's circumstances.
+
+The wire form is one JSON object (see :class:`Tender`). Each reading of the face has a state, and the states are
+different facts: *absent* (the key is not there: nobody looked), *blank* (``""``: looked, nothing there), *illegible*
+(``null``: looked, could not be read) and *text*. A reading may also be ``{"text", "by", "confidence"}``. Bad paper
+is never an exception; only a malformed object is, and then the error names the key and the nearest known one.
+
+>>> Tender.model_validate({"face": {"serial": "", "words": None}}).face.serial.state
+<State.BLANK: 'blank'>
+>>> Tender.model_validate({"face": {"seriel": "1043"}})
+Traceback (most recent call last):
+pydantic_core._pydantic_core.ValidationError: 1 validation error for Tender
+face
+  Value error, Expected a known key, read 'seriel'; the nearest known key is 'serial' [type=value_error]
+    For further information visit https://errors.pydantic.dev/...
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from difflib import get_close_matches
+from enum import StrEnum
+from typing import Annotated, Any, Literal, NamedTuple
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    PlainSerializer,
+    PlainValidator,
+    WithJsonSchema,
+    model_validator,
+)
+
+
+class State(StrEnum):
+    """What is known of a reading."""
+
+    ABSENT = "absent"
+    BLANK = "blank"
+    ILLEGIBLE = "illegible"
+    TEXT = "text"
+
+
+class Reading(NamedTuple):
+    """One thing read off the paper. ``by`` names the reader, ``confidence`` is its own figure from 0 to 1."""
+
+    state: State
+    text: str = ""
+    by: str | None = None
+    confidence: float | None = None
+
+
+class Mark(StrEnum):
+    """One yes-or-no observation: seen, not seen, could not be made out, or nobody looked."""
+
+    YES = "yes"
+    NO = "no"
+    ILLEGIBLE = "illegible"
+    ABSENT = "absent"
+
+
+class Kind(StrEnum):
+    """The kinds of paper a counter is handed. Sources: UCC 3-104, 12 CFR 229, published network summaries."""
+
+    PERSONAL = "personal"
+    BUSINESS = "business"
+    PAYROLL = "payroll"
+    CASHIERS = "cashiers-check"
+    TELLERS = "tellers-check"
+    CERTIFIED = "certified-check"
+    TRAVELERS = "travelers-check"
+    MONEY_ORDER = "money-order"
+    POSTAL_MONEY_ORDER = "postal-money-order"
+    TREASURY = "treasury-check"
+    GOVERNMENT = "government-check"
+    FEDERAL_BANK = "federal-bank-item"
+    CREDIT_LINE = "credit-line-draft"
+    INVESTMENT = "investment-draft"
+    REMOTELY_CREATED = "remotely-created-check"
+    SUBSTITUTE = "substitute-check"
+    FOREIGN_CURRENCY = "foreign-currency-check"
+    COUNTER = "counter-check"
+    OTHER = "other"
+
+
+ABSENT = Reading(State.ABSENT)
+_BLANK = Reading(State.BLANK)
+_ILLEGIBLE = Reading(State.ILLEGIBLE)
+_MONEY = re.compile(r"\$?(?P<dollars>[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,9})(?:\.(?P<cents>[0-9]{2}))?", re.ASCII)
+
+
+def _reading(value: Any) -> Reading:
+    match value:
+        case Reading():
+            return value
+        case None:
+            return _ILLEGIBLE
+        case str():
+            return Reading(State.TEXT, value) if value.strip() else _BLANK
+        case list() if all(isinstance(line, str) for line in value):
+            return _reading("\n".join(value))
+        case {"text": str() | None as text, **rest} if rest.keys() <= {"by", "confidence"}:
+            by, confidence = rest.get("by"), rest.get("confidence")
+            if (by is None or isinstance(by, str)) and (
+                confidence is None or (isinstance(confidence, (int, float)) and 0 <= confidence <= 1)
+            ):
+                return _reading(text)._replace(by=by, confidence=confidence)
+    raise ValueError('Expected text, "" (blank), null (illegible) or {"text", "by", "confidence"}, read something else')
+
+
+def _reading_wire(value: Reading) -> Any:
+    text = None if value.state is State.ILLEGIBLE else value.text
+    if value.by is None and value.confidence is None:
+        return text
+    return {"text": text, "by": value.by, "confidence": value.confidence}
+
+
+def _mark(value: Any) -> Mark:
+    if isinstance(value, Mark):
+        return value
+    if value is None:
+        return Mark.ILLEGIBLE
+    if isinstance(value, (bool, str)):
+        word = str(value).strip().lower()
+        if word in {"true", "yes", "1"}:
+            return Mark.YES
+        if word in {"false", "no", "0", ""}:
+            return Mark.NO
+    raise ValueError("Expected true, false or null (illegible), read something else")
+
+
+def _money(value: Any) -> int | None:
+    if value is None or (isinstance(value, str) and not value.strip()):
+        return None
+    if isinstance(value, str) and (found := _MONEY.fullmatch(value.strip())):
+        return int(found["dollars"].replace(",", "")) * 100 + int(found["cents"] or 0)
+    raise ValueError('Expected dollars as text, such as "45.10", read something else')
+
+
+def _money_wire(cents: int | None) -> str | None:
+    return None if cents is None else f"{cents // 100}.{cents % 100:02d}"
+
+
+def _kind(value: Any) -> Kind | None:
+    if value is None or (isinstance(value, str) and not value.strip()):
+        return None
+    if isinstance(value, str):
+        word = re.sub(r"[\s_]+", "-", value.strip().lower()).replace("'", "").replace("\u2019", "")
+        for form in (word, word.removesuffix("-check"), word + "-check"):
+            if form in Kind:
+                return Kind(form)
+        near = get_close_matches(word, list(Kind), 1)
+        hint = f"; the nearest known kind is {str(near[0])!r}" if near else f", one of {', '.join(Kind)}"
+        raise ValueError(f"Expected a known kind of check, read {value[:40]!r}{hint}")
+    raise ValueError("Expected a known kind of check as text, read something else")
+
+
+_READING_SCHEMA: dict[str, Any] = {
+    "description": 'Key absent: not looked at. "": looked at and blank. null: illegible.',
+    "anyOf": [
+        {"type": "string"},
+        {"type": "null"},
+        {
+            "type": "object",
+            "properties": {
+                "text": {"type": ["string", "null"]},
+                "by": {"type": ["string", "null"]},
+                "confidence": {"type": ["number", "null"], "minimum": 0, "maximum": 1},
+            },
+            "required": ["text"],
+            "additionalProperties": False,
+        },
+        {"type": "array", "items": {"type": "string"}},
+    ],
+}
+
+Text = Annotated[Reading, PlainValidator(_reading), PlainSerializer(_reading_wire), WithJsonSchema(_READING_SCHEMA)]
+Seen = Annotated[
+    Mark,
+    PlainValidator(_mark),
+    PlainSerializer(lambda m: {Mark.YES: True, Mark.NO: False}.get(m)),
+    WithJsonSchema({"type": ["boolean", "null"], "description": "Key absent: not looked at. null: illegible."}),
+]
+Cents = Annotated[
+    int | None,
+    PlainValidator(_money),
+    PlainSerializer(_money_wire),
+    WithJsonSchema({"type": ["string", "null"], "pattern": r"^\$?[0-9,]+(\.[0-9]{2})?$", "description": "US dollars"}),
+]
+DeclaredKind = Annotated[
+    Kind | None, PlainValidator(_kind), WithJsonSchema({"enum": [*map(str, Kind), None]})
+]
+
+
+def _blank_is_absent(value: Any) -> Any:
+    return None if isinstance(value, str) and not value.strip() else value
+
+
+def _yes_no(value: Any) -> Any:
+    word = value.strip().lower() if isinstance(value, str) else value
+    return {"": None, "yes": True, "no": False}.get(word, value) if isinstance(word, str) else value
+
+
+Optional = BeforeValidator(_blank_is_absent)
+
+
+class Wire(BaseModel):
+    """Base of everything on the wire: frozen, closed, and silent about the values it refuses."""
+
+    # Errors must not echo the input: it may hold an account or a licence number.
+    model_config = ConfigDict(frozen=True, extra="forbid", hide_input_in_errors=True)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _name_the_nearest_key(cls, value: Any) -> Any:
+        if isinstance(value, dict):
+            for key in value.keys() - cls.model_fields.keys():
+                near = get_close_matches(str(key), cls.model_fields, 1, 0.5)
+                known = f"; the nearest known key is {near[0]!r}" if near else f", one of {', '.join(cls.model_fields)}"
+                raise ValueError(f"Expected a known key, read {str(key)[:40]!r}{known}")
+        return value
+
+
+class Face(Wire):
+    """The readings of the front and back of the paper, as text."""
+
+    micr: Text = ABSENT
+    fraction: Text = ABSENT
+    serial: Text = ABSENT
+    date: Text = ABSENT
+    payee: Text = ABSENT
+    figures: Text = ABSENT
+    words: Text = ABSENT
+    drawer: Text = ABSENT
+    drawee: Text = ABSENT
+    legends: Text = ABSENT
+    signature: Seen = Mark.ABSENT
+    countersignature: Seen = Mark.ABSENT
+    endorsements: Text = ABSENT
+    alterations: Seen = Mark.ABSENT
+
+    def __repr__(self) -> str:
+        shown = ", ".join(name for name in type(self).model_fields if name in self.model_fields_set)
+        return f"Face({shown})"
+
+
+class Counter(Wire):
+    """The circumstances: the day of tender, what the clerk keyed, and what the lane can do.
+
+    ``amount`` and ``purchase`` are US dollars as text on the wire and cents here. ``micr_by`` says how the line was
+    captured: ``reader`` (by a machine, untouched), ``corrected`` (by a machine, then edited) or ``keyed``.
+    """
+
+    on: Annotated[date | None, Optional] = None
+    declared_kind: DeclaredKind = None
+    amount: Cents = None
+    purchase: Cents = None
+    micr_by: Annotated[Literal["reader", "corrected", "keyed"] | None, Optional] = None
+    network: Annotated[Literal["up", "down"] | None, Optional] = None
+    authorization_signed: Annotated[bool | None, BeforeValidator(_yes_no)] = None
+    store: str = ""
+    lane: str = ""
+    employee: str = ""
+
+
+class Document(Wire):
+    """One identification document shown. ``state`` is the issuer's INCITS 38 number or letters."""
+
+    kind: str = ""
+    barcode: str = ""
+    number: str = ""
+    state: str = ""
+    expires: str = ""
+    name: str = ""
+    is_bearer: Annotated[bool | None, BeforeValidator(_yes_no)] = None
+
+    def __repr__(self) -> str:
+        return f"Document(kind={self.kind!r}, state={self.state!r})"
+
+
+class Tender(Wire):
+    """One check over the counter. ``documents`` absent: nobody asked; ``[]``: asked, none shown.
+
+    ``taken_as`` is for audits: what the lane really did.
+    """
+
+    face: Face
+    id: str = ""
+    counter: Counter = Counter()
+    documents: tuple[Document, ...] | None = None
+    taken_as: Annotated[Literal["converted", "kept", "returned"] | None, Optional] = None
+
+    def wire(self) -> dict[str, Any]:
+        """The JSON form: absent keys stay absent, nothing is masked. For storage by the caller, never for print."""
+        return self.model_dump(mode="json", exclude_unset=True)
