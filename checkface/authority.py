@@ -1,10 +1,10 @@
 """Where a rule comes from, and with what force.
 
 Five forces, strongest first. A house may raise what any rule does, but may lower only ``house`` and ``practice``
-rules: nobody configures a law away, and a counter habit never wears the dress of a law. ``basis`` says how the text was
-known when the entry was written: ``text`` (the provision itself), ``public summary`` (a published account of rules
-whose book is sold, not printed openly) or ``memory`` (not confirmed; such an authority may make an answer stricter, never
-milder). Source of the entries: ``data/authorities.toml``.
+rules: nobody configures a law away, and a counter habit never wears the dress of a law. ``basis`` says how the
+text was known when the entry was written: ``text`` (the provision itself), ``public summary`` (a published account
+of rules whose book is sold, not printed openly) or ``memory`` (not confirmed; such an authority may make an answer
+stricter, never milder). Source of the entries: ``data/authorities.toml``.
 
 >>> get("ucc-3-114").citation
 'UCC 3-114'
@@ -14,11 +14,11 @@ milder). Source of the entries: ``data/authorities.toml``.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from types import MappingProxyType
-from typing import Mapping
 
 from checkface import tables
 
@@ -65,9 +65,12 @@ def catalogue() -> Mapping[str, Authority]:
 
 def _entry(key: str, value: Mapping[str, str]) -> Authority:
     try:
-        entry = Authority(key, value["citation"], value["title"], value["edition"], Force(value["force"]), value["basis"])
+        force, basis = Force(value["force"]), value["basis"]
+        entry = Authority(key, value["citation"], value["title"], value["edition"], force, basis)
     except (KeyError, ValueError) as error:
-        raise tables.TableError(f"Table authorities, entry {key}: expected citation, title, edition, force and basis, read {error}.") from error
-    if entry.basis not in BASES:
-        raise tables.TableError(f"Table authorities, entry {key}: expected a basis of {', '.join(BASES)}, read {entry.basis!r}.")
+        wanted = "citation, title, edition, force and basis"
+        raise tables.TableError(f"Table authorities, entry {key}: expected {wanted}, read {error}.") from error
+    if basis not in BASES:
+        wanted = ", ".join(BASES)
+        raise tables.TableError(f"Table authorities, entry {key}: expected a basis of {wanted}, read {basis!r}.")
     return entry

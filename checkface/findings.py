@@ -8,10 +8,10 @@ True
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import total_ordering
-from typing import Iterable
 
 
 @total_ordering

@@ -10,11 +10,12 @@ from __future__ import annotations
 import csv
 import hashlib
 import tomllib
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any, Mapping
+from typing import Any
 
 Row = Mapping[str, str]
 
@@ -90,12 +91,11 @@ def parse(name: str, suffix: str, content: bytes) -> Table:
 
 def _rows(name: str, lines: list[str]) -> tuple[Row, ...]:
     reader = csv.DictReader(lines, strict=True, restkey="")
-    rows = []
+    rows: list[Row] = []
     for row in reader:
         if "" in row or None in row.values():
-            raise TableError(
-                f"Table {name}, row {len(rows) + 1}: expected {len(reader.fieldnames or ())} cells, read another number."
-            )
+            wanted = len(reader.fieldnames or ())
+            raise TableError(f"Table {name}, row {len(rows) + 1}: expected {wanted} cells, read another number.")
         rows.append(MappingProxyType(row))
     return tuple(rows)
 
@@ -106,5 +106,6 @@ def _source(name: str, given: object) -> Source:
         raise TableError(f"Table {name}: expected a [source] with {', '.join(wanted)}, read none.")
     missing = [key for key in wanted if not (isinstance(given.get(key), str) and given[key].strip())]
     if missing:
-        raise TableError(f"Table {name}: expected a [source] with {', '.join(wanted)}, read it without {', '.join(missing)}.")
+        without = ", ".join(missing)
+        raise TableError(f"Table {name}: expected a [source] with {', '.join(wanted)}, read it without {without}.")
     return Source(**{key: given[key] for key in wanted})

@@ -149,7 +149,7 @@ def _kind(value: Any) -> Kind | None:
     if isinstance(value, str):
         word = re.sub(r"[\s_]+", "-", value.strip().lower()).replace("'", "").replace("\u2019", "")
         for form in (word, word.removesuffix("-check"), word + "-check"):
-            if form in Kind:
+            if form in set(Kind):
                 return Kind(form)
         near = get_close_matches(word, list(Kind), 1)
         hint = f"; the nearest known kind is {str(near[0])!r}" if near else f", one of {', '.join(Kind)}"
@@ -189,9 +189,7 @@ Cents = Annotated[
     PlainSerializer(_money_wire),
     WithJsonSchema({"type": ["string", "null"], "pattern": r"^\$?[0-9,]+(\.[0-9]{2})?$", "description": "US dollars"}),
 ]
-DeclaredKind = Annotated[
-    Kind | None, PlainValidator(_kind), WithJsonSchema({"enum": [*map(str, Kind), None]})
-]
+DeclaredKind = Annotated[Kind | None, PlainValidator(_kind), WithJsonSchema({"enum": [*map(str, Kind), None]})]
 
 
 def _blank_is_absent(value: Any) -> Any:

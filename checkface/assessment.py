@@ -1,0 +1,152 @@
+"""All four verbs at once: read, examine, decide, handle, and the wire form of what came out.
+
+``Assessment.model_dump(mode="json")`` is the wire form; account and identification numbers are masked to the last four
+in it unless ``reveal=True``.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import ValidationError
+
+from checkface import authority, masking, tables
+from checkface.decision import Decision, decide
+from checkface.findings import Disposition, Finding, Label
+from checkface.handling import Instructions, handle
+from checkface.policy import Policy
+from checkface.reading import ReadTender, read
+from checkface.rules import Examination, book_digest, examine
+from checkface.rules.history import History
+from checkface.tender import Tender
+
+SCHEMA = 1
+_DEFAULT = Policy()
+
+
+class TenderError(ValueError):
+    """A tender that is not one: ``problems`` has one sentence for each, naming the key."""
+
+    def __init__(self, problems: list[str]) -> None:
+        super().__init__("; ".join(problems))
+        self.problems = problems
+
+
+@dataclass(frozen=True, slots=True)
+class Assessment:
+    """What was read, examined, decided and is to be done for one tender."""
+
+    read: ReadTender
+    examination: Examination
+    decision: Decision
+    instructions: Instructions
+
+    @property
+    def id(self) -> str:
+        """The tender's own id."""
+        return self.read.tender.id
+
+    @property
+    def disposition(self) -> Disposition:
+        """Convert, keep, refer or decline."""
+        return self.decision.disposition
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Everything found, in the order of the rule book."""
+        return self.examination.findings
+
+    @property
+    def unread(self) -> tuple[str, ...]:
+        """Rules that did not run."""
+        return self.examination.unread
+
+    def model_dump(self, *, mode: str = "json", reveal: bool = False) -> dict[str, Any]:
+        """The wire form as a JSON-ready dict. ``reveal`` leaves account and identification numbers unmasked."""
+        if mode not in {"json", "python"}:
+            raise ValueError(f"Expected mode 'json' or 'python', read {mode!r}.")
+        texts = masking.texts(self.read, reveal=reveal)
+        return {
+            "schema": SCHEMA,
+            "id": self.id,
+            "disposition": str(self.disposition),
+            "findings": [_finding_wire(finding, texts) for finding in self.findings],
+            "unread": list(self.unread),
+            "would_change": [
+                {
+                    "disposition": str(change.disposition),
+                    "cure": [{"rule": f.rule, "remedy": str(f.remedy)} for f in change.cures],
+                    "curable": change.curable,
+                }
+                for change in self.decision.would_change
+            ],
+            "read": masking.summary(self.read, texts, reveal=reveal),
+            "instructions": self.instructions.wire(),
+            "made_with": {"rules": book_digest(), "tables": tables_digest(), "policy": self.decision.policy},
+        }
+
+    def model_dump_json(self, *, indent: int | None = None, reveal: bool = False) -> str:
+        """The wire form as JSON text."""
+        return json.dumps(self.model_dump(reveal=reveal), ensure_ascii=False, indent=indent)
+
+
+def assess(
+    tender: Tender | Mapping[str, Any], policy: Policy = _DEFAULT, history: History | None = None
+) -> Assessment:
+    """Read, examine, decide and handle *tender*, given as a :class:`Tender` or as its wire form.
+
+    Bad paper never raises. Raises :class:`TenderError` for a mapping that is not a tender, and
+    :class:`~checkface.policy.PolicyError` for a policy that lowers an effect it may not.
+    """
+    reading = read(tender if isinstance(tender, Tender) else parse(tender))
+    examination = examine(reading, policy, history)
+    decision = decide(examination, policy)
+    return Assessment(reading, examination, decision, handle(decision, reading, policy))
+
+
+def parse(wire: Mapping[str, Any] | str | bytes) -> Tender:
+    """The tender in *wire*: a mapping, or JSON text. Raises :class:`TenderError` naming each bad key."""
+    try:
+        if isinstance(wire, (str, bytes)):
+            return Tender.model_validate_json(wire)
+        return Tender.model_validate(dict(wire))
+    except ValidationError as error:
+        raise TenderError([_problem(item) for item in error.errors(include_input=False)]) from None
+
+
+def _problem(item: Any) -> str:
+    place = ".".join(str(part) for part in item["loc"]) or "tender"
+    return f"{place}: {item['msg'].removeprefix('Value error, ')}"
+
+
+def _finding_wire(finding: Finding, texts: Mapping[str, str]) -> dict[str, Any]:
+    return {
+        "rule": finding.rule,
+        "effect": str(finding.effect),
+        "message": finding.message,
+        "labels": [_label_wire(label, texts) for label in finding.labels],
+        "authority": [
+            {"id": entry.id, "force": str(entry.force), "citation": entry.citation}
+            for entry in map(authority.get, finding.authority)
+        ],
+        "remedy": str(finding.remedy),
+    }
+
+
+def _label_wire(label: Label, texts: Mapping[str, str]) -> dict[str, Any]:
+    return {
+        "reading": label.reading,
+        "start": label.start,
+        "end": label.end,
+        "text": texts.get(label.reading, "")[label.start : label.end],
+        "words": label.words,
+        "primary": label.primary,
+    }
+
+
+def tables_digest() -> str:
+    """SHA-256 over the digests of all reference tables."""
+    return tables.digest()

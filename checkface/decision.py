@@ -1,0 +1,86 @@
+"""From findings to one answer: convert, keep, refer or decline, with its reasons and what would change it.
+
+The answer is the highest effect found, so one more defect can never make it milder. The sentence for the customer
+is neutral and short; the one for the house is exact.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from checkface.findings import Disposition, Finding, Remedy, disposition_of
+from checkface.policy import Policy
+from checkface.rules import Examination
+
+_CUSTOMER = {
+    Disposition.CONVERT: "Your check will be processed electronically and handed back to you.",
+    Disposition.KEEP: "Thank you. We will deposit your check.",
+    Disposition.REFER: "One moment, please: a manager will look at this check.",
+    Disposition.DECLINE: "We cannot take this check as it is. May we ask for another form of payment?",
+}
+_HOUSE = {
+    Disposition.CONVERT: "Convert: nothing found that bars an electronic debit.",
+    Disposition.KEEP: "Keep in the till, do not convert: ",
+    Disposition.REFER: "Refer to a manager: ",
+    Disposition.DECLINE: "Decline and hand back: ",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What it takes to reach a better *disposition*: every finding of *cures* must be cured.
+
+    ``curable`` says whether the counter has a remedy for each of them.
+    """
+
+    disposition: Disposition
+    cures: tuple[Finding, ...]
+
+    @property
+    def curable(self) -> bool:
+        """Whether every one of the cures has a remedy."""
+        return all(finding.remedy is not Remedy.NONE for finding in self.cures)
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """The answer. ``because``: the findings that bring it about; ``policy``: digest of the policy it rests on."""
+
+    disposition: Disposition
+    findings: tuple[Finding, ...]
+    unread: tuple[str, ...]
+    policy: str
+
+    @property
+    def because(self) -> tuple[Finding, ...]:
+        """The findings above a note, strictest first, in the order of the rule book within one effect."""
+        serious = [finding for finding in self.findings if finding.effect.rank]
+        return tuple(sorted(serious, key=lambda finding: -finding.effect.rank))
+
+    @property
+    def would_change(self) -> tuple[Change, ...]:
+        """For each better disposition that can be reached, nearest first, the findings that must all be cured."""
+        changes: list[Change] = []
+        for better in reversed(list(Disposition)[: self.disposition.rank]):
+            cures = tuple(finding for finding in self.because if finding.effect.rank > better.rank)
+            if changes and changes[-1].cures == cures:
+                changes.pop()  # the same cures reach further: only the better disposition is true
+            changes.append(Change(better, cures))
+        return tuple(changes)
+
+    @property
+    def for_customer(self) -> str:
+        """What may be said to the customer: no reason that accuses, no word about funds."""
+        return _CUSTOMER[self.disposition]
+
+    @property
+    def for_house(self) -> str:
+        """What is written down: the exact reasons."""
+        return _HOUSE[self.disposition] + " ".join(finding.message for finding in self.because)
+
+
+def decide(examination: Examination, policy: Policy) -> Decision:
+    """The decision that *examination* brings about. The policy has had its say in the effects; its digest is kept."""
+    findings = examination.findings
+    disposition = disposition_of(finding.effect for finding in findings)
+    return Decision(disposition, findings, examination.unread, policy.digest)

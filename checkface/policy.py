@@ -1,0 +1,167 @@
+"""What a house has decided for its own counters.
+
+The defaults are a careful grocery counter: only personal checks are converted, every reading that bars
+conversion must have been looked at, a difference between words and figures is not taken. A policy is written in TOML
+(see :meth:`Policy.parse`); every key has a default. The effects of single rules can be changed under ``[effects]``;
+which changes are allowed is decided by the force of each rule's authority (:mod:`checkface.rules`).
+
+>>> Policy.parse('[limits]\\nhouse = "500.00"').limits.house
+50000
+>>> Policy.parse('[limits]\\nhose = "500.00"')
+Traceback (most recent call last):
+checkface.policy.PolicyError: Line 2, limits: Expected a known key, read 'hose'; the nearest known key is 'house'
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+import tomllib
+from functools import cached_property
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, ValidationError
+
+from checkface.findings import Effect
+from checkface.tender import Cents, Kind, Wire
+
+#: The published network limit for conversion at the point of purchase, in cents. A house may only lower it.
+NETWORK_LIMIT = 2_500_000
+
+Days = Annotated[int, Field(ge=1, le=3650)]
+
+
+class PolicyError(ValueError):
+    """A policy that cannot be put in force. ``mistakes`` has one sentence for each, with its line where known."""
+
+    def __init__(self, mistakes: list[str]) -> None:
+        super().__init__("\n".join(mistakes))
+        self.mistakes = mistakes
+
+
+class Kinds(Wire):
+    """``accepted`` kinds may be taken at all; of those, ``convertible`` ones may become an electronic debit."""
+
+    accepted: tuple[Kind, ...] = tuple(Kind)
+    convertible: tuple[Literal[Kind.PERSONAL, Kind.BUSINESS, Kind.PAYROLL], ...] = (Kind.PERSONAL,)
+
+
+class Limits(Wire):
+    """Amounts in cents; on the wire dollars as text. ``None``: the house has set no limit."""
+
+    conversion: Annotated[Cents, Field(ge=0, le=NETWORK_LIMIT)] = NETWORK_LIMIT
+    house: Cents = None
+    cash_back: Cents = None
+
+
+class Dates(Wire):
+    """Days after its date at which a check is overdue (a note) and stale (not taken)."""
+
+    overdue_days: Days = 90
+    stale_days: Days = 180
+
+
+#: Readings a policy may demand; ``amount`` is satisfied by the keyed amount, the figures or the words.
+REQUIRABLE = (
+    "micr", "micr_by", "network", "amount", "signature", "date", "payee", "figures", "words", "serial", "fraction",
+    "drawer", "drawee", "legends", "endorsements", "alterations", "documents", "authorization", "on",
+)  # fmt: skip
+
+
+class Readings(Wire):
+    """``required`` readings must have been looked at before anything is decided without a manager."""
+
+    required: tuple[Literal[REQUIRABLE], ...] = ("micr", "micr_by", "network", "amount", "signature", "date", "payee")  # type: ignore[valid-type]
+
+
+class Payee(Wire):
+    """Names under which the house takes checks. Empty: the house has not said, so no payee can be ruled out."""
+
+    names: tuple[str, ...] = ()
+
+
+class Conversion(Wire):
+    """Whether the house converts at all (by store when ``stores`` is given)."""
+
+    offered: bool = True
+    stores: tuple[str, ...] = ()
+
+
+class Identity(Wire):
+    """What the house asks of the writer's identification."""
+
+    required: bool = True
+    accepted_kinds: tuple[str, ...] = (
+        "drivers-license", "state-id", "enhanced-license", "passport", "military-id", "permanent-resident",
+    )  # fmt: skip
+    day_of_expiry_good: bool = True
+    minimum_age: Annotated[int, Field(ge=0, le=120)] = 18
+
+
+class History(Wire):
+    """How much of one account the house takes within ``days``; ``None``: no limit."""
+
+    days: Days = 7
+    count: Annotated[int, Field(ge=1)] | None = 5
+    amount: Cents = None
+    accounts_per_document: Annotated[int, Field(ge=1)] = 3
+    serial_gap: Annotated[int, Field(ge=1)] = 500
+
+
+class Policy(Wire):
+    """One house policy. ``state`` is where the counter stands, as letters (INCITS 38)."""
+
+    name: str = "careful grocery counter"
+    state: Annotated[str, Field(pattern="^([A-Z]{2})?$")] = ""
+    kinds: Kinds = Kinds()
+    limits: Limits = Limits()
+    dates: Dates = Dates()
+    readings: Readings = Readings()
+    payee: Payee = Payee()
+    conversion: Conversion = Conversion()
+    identity: Identity = Identity()
+    history: History = History()
+    effects: dict[str, Effect] = Field(default_factory=dict)
+
+    @classmethod
+    def parse(cls, text: str) -> Policy:
+        """The policy written in *text* (TOML). Raises :class:`PolicyError` naming every mistake with its line."""
+        try:
+            given = tomllib.loads(text)
+        except tomllib.TOMLDecodeError as error:
+            raise PolicyError([f"Expected a policy in TOML, read: {error}"]) from error
+        try:
+            return cls.model_validate(given)
+        except ValidationError as error:
+            raise PolicyError([_mistake(text, problem) for problem in error.errors(include_input=False)]) from error
+
+    @cached_property
+    def digest(self) -> str:
+        """SHA-256 of the policy in force, whichever way it was written down."""
+        return hashlib.sha256(self.model_dump_json().encode()).hexdigest()
+
+
+def _mistake(text: str, problem: Any) -> str:
+    path = [str(part) for part in problem["loc"] if not isinstance(part, int)]
+    message = problem["msg"].removeprefix("Value error, ")
+    unknown = re.search(r"read '([^']*)'", message)
+    line = line_of(text, [*path, unknown[1]] if unknown and "known key" in message else path)
+    place = ".".join(path) or "policy"
+    return f"Line {line}, {place}: {message}" if line else f"{place}: {message}"
+
+
+def line_of(text: str, path: list[str]) -> int | None:
+    """The line on which the TOML *path* is set in *text*, counted from 1, or its nearest table; else ``None``."""
+    section: list[str] = []
+    best: tuple[int, int] | None = None
+    for number, line in enumerate(text.splitlines(), 1):
+        if head := re.match(r"\s*\[\s*([^\]]+?)\s*\]", line):
+            section = [part.strip(" \"'") for part in head[1].split(".")]
+            here = section
+        elif key := re.match(r"\s*([\w.\"'-]+)\s*=", line):
+            here = section + [part.strip("\"'") for part in key[1].split(".")]
+        else:
+            continue
+        if here and path[: len(here)] == here and (best is None or len(here) > best[0]):
+            best = (len(here), number)
+    return best[1] if best else None

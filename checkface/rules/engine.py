@@ -1,0 +1,110 @@
+"""Run the whole rule book on one read tender.
+
+Every rule gets an outcome on every tender; a rule whose readings are missing is ``unread`` and says so.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING
+
+from checkface.findings import Effect, Finding, Outcome
+from checkface.policy import Policy, PolicyError
+from checkface.reading import ReadTender
+from checkface.rules.registry import RULES, Answer, Case, Hit, NotApplicable, Rule
+
+if TYPE_CHECKING:
+    from checkface.rules.history import History
+
+
+@dataclass(frozen=True, slots=True)
+class Examination:
+    """What the rule book says of one tender: findings in the order of the book, and an outcome for every rule."""
+
+    findings: tuple[Finding, ...]
+    exceptions: Mapping[str, Outcome]
+
+    @property
+    def outcomes(self) -> dict[str, Outcome]:
+        """The outcome of every rule by id."""
+        return {identifier: self.exceptions.get(identifier, Outcome.HELD) for identifier in RULES}
+
+    @property
+    def unread(self) -> tuple[str, ...]:
+        """Rules that could not run because a reading they need was not taken or could not be read."""
+        return tuple(rule for rule, outcome in self.exceptions.items() if outcome is Outcome.UNREAD)
+
+
+def catalogue() -> tuple[Rule, ...]:
+    """Every rule, in the order in which they are asked."""
+    return tuple(RULES.values())
+
+
+@cache
+def digest() -> str:
+    """SHA-256 over ids, effects, authorities, needs and explanations: changes when the rule book does."""
+    book = "\n".join(repr((r.id, str(r.effect), r.authority, r.needs, str(r.remedy), r.explanation)) for r in catalogue())
+    return hashlib.sha256(book.encode()).hexdigest()
+
+
+def check_effects(effects: Mapping[str, Effect]) -> list[str]:
+    """What is wrong with the ``[effects]`` of a policy: one sentence a mistake, empty when all are allowed."""
+    mistakes = []
+    for identifier, effect in effects.items():
+        known = RULES.get(identifier)
+        if known is None:
+            near = get_close_matches(identifier, RULES, 1)
+            hint = f"; the nearest rule is {near[0]!r}" if near else ""
+            mistakes.append(f"effects.{identifier}: Expected the id of a rule, read an unknown one{hint}.")
+        elif effect < known.lowest_effect:
+            mistakes.append(
+                f"effects.{identifier}: Expected {known.lowest_effect} or stricter ({known.force}: "
+                f"{', '.join(known.authority)}), read {effect}."
+            )
+    return mistakes
+
+
+def examine(read: ReadTender, policy: Policy, history: History | None = None) -> Examination:
+    """Ask every rule about *read*. Raises :class:`PolicyError` if the policy lowers what it may not."""
+    plan = _plan(tuple(policy.effects.items()))
+    case = Case(read, policy, history)
+    known, blank = read.known, read.blank
+    findings: list[Finding] = []
+    exceptions: dict[str, Outcome] = {}
+    for identifier, mask, ask, rule, override in plan:
+        if mask & ~known:
+            exceptions[identifier] = Outcome.NOT_APPLICABLE if mask & blank else Outcome.UNREAD
+            continue
+        answer = ask(case)
+        if answer is None:
+            continue
+        if isinstance(answer, NotApplicable):
+            exceptions[identifier] = Outcome.NOT_APPLICABLE
+            continue
+        exceptions[identifier] = Outcome.FOUND
+        for hit in (answer,) if isinstance(answer, Hit) else answer:
+            findings.append(_finding(rule, override, hit))
+    return Examination(tuple(findings), exceptions)
+
+
+_Step = tuple[str, int, Callable[[Case], Answer], Rule, Effect | None]
+
+
+@lru_cache(maxsize=64)
+def _plan(effects: tuple[tuple[str, Effect], ...]) -> tuple[_Step, ...]:
+    changed = dict(effects)
+    if mistakes := check_effects(changed):
+        raise PolicyError(mistakes)
+    return tuple((r.id, r.mask, r.ask, r, changed.get(r.id)) for r in catalogue())
+
+
+def _finding(rule: Rule, override: Effect | None, hit: Hit) -> Finding:
+    effect = hit.effect or rule.effect
+    if override is not None:
+        # A raised effect holds for both grades of a rule; a lowered one replaces them.
+        effect = max(effect, override) if override > rule.effect else override
+    return Finding(rule.id, effect, hit.message, hit.labels, rule.authority, hit.remedy or rule.remedy)

@@ -1,0 +1,139 @@
+"""One rule, one place: its id, effect, authority, needs, remedy, explanation and the function that asks.
+
+A rule is a function of a :class:`Case`. It returns ``None`` (held), one :class:`Hit` or several (found), or
+:data:`NOT_APPLICABLE`. It runs only when the readings it ``needs`` were taken: a needed reading that is absent, illegible
+or malformed gives the outcome ``unread``, one that is blank gives ``not_applicable``; neither is a pass. The docstring
+is the explanation, under four fixed headings; the authority is the fifth and comes from the registry.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from checkface import authority
+from checkface.findings import Effect, Label, Remedy
+from checkface.reading import NEEDS, ReadTender
+
+if TYPE_CHECKING:
+    from checkface.policy import Policy
+    from checkface.rules.history import History
+
+HEADINGS = ("What it asks", "Why it matters", "Example", "What to do")
+
+
+class Case(NamedTuple):
+    """All a rule may look at: what was read, the house policy and what passed the counter before."""
+
+    read: ReadTender
+    policy: Policy
+    history: History | None
+
+
+class Hit(NamedTuple):
+    """What a rule found. ``effect`` and ``remedy`` replace the rule's own where one fault has two grades.
+
+    ``message`` names what was read and never the person; it quotes no account or identification number.
+    """
+
+    message: str
+    labels: tuple[Label, ...] = ()
+    effect: Effect | None = None
+    remedy: Remedy | None = None
+
+
+class NotApplicable:
+    """The type of :data:`NOT_APPLICABLE`."""
+
+
+NOT_APPLICABLE: Final = NotApplicable()
+Answer = Hit | tuple[Hit, ...] | NotApplicable | None
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One entry of the rule book. ``floor``: the least effect a house may set, where a bar is absolute."""
+
+    id: str
+    family: str
+    effect: Effect
+    authority: tuple[str, ...]
+    needs: tuple[str, ...]
+    remedy: Remedy
+    explanation: dict[str, str]
+    ask: Callable[[Case], Answer]
+    mask: int
+    floor: Effect | None
+
+    @property
+    def title(self) -> str:
+        """The first sentence: the fault the rule is named after."""
+        return self.explanation["title"]
+
+    @property
+    def force(self) -> authority.Force:
+        """The strongest force among the rule's authorities."""
+        forces = list(authority.Force)
+        return min((authority.get(a).force for a in self.authority), key=forces.index)
+
+    @property
+    def lowest_effect(self) -> Effect:
+        """The least effect a house policy may give this rule."""
+        if self.floor is not None:
+            return self.floor
+        return Effect.NOTE if self.force in authority.LOWERABLE else self.effect
+
+
+RULES: dict[str, Rule] = {}
+
+
+def rule(
+    identifier: str,
+    effect: Effect,
+    *,
+    by: str,
+    needs: str = "",
+    remedy: Remedy = Remedy.NONE,
+    floor: Effect | None = None,
+    explanation: str | None = None,
+) -> Callable[[Callable[[Case], Answer]], Callable[[Case], Answer]]:
+    """Register the decorated function as the rule *identifier*.
+
+    ``by`` and ``needs`` are blank-separated ids of authorities and names of readings. Raises ``ValueError`` for an id used
+    twice, an authority or need that does not exist, or an explanation without its headings.
+    """
+
+    def register(ask: Callable[[Case], Answer]) -> Callable[[Case], Answer]:
+        if identifier in RULES:
+            raise ValueError(f"Expected a new rule id, read {identifier!r} a second time.")
+        family = ask.__module__.rpartition(".")[2]
+        needed = tuple(needs.split())
+        mask = 0
+        for need in needed:
+            mask |= NEEDS[need]
+        words = parse_explanation(identifier, explanation or ask.__doc__ or "")
+        RULES[identifier] = Rule(
+            identifier, family, effect, tuple(by.split()), needed, remedy, words, ask, mask, floor
+        )
+        return ask
+
+    return register
+
+
+def parse_explanation(identifier: str, docstring: str) -> dict[str, str]:
+    """The title and the headed paragraphs of a rule's docstring. Raises ``ValueError`` when a heading is missing."""
+    pattern = "|".join(map(re.escape, HEADINGS))
+    parts = re.split(rf"(?m)^\s*({pattern}):", docstring)
+    found = {"title": parts[0], **dict(zip(parts[1::2], parts[2::2], strict=True))}
+    words = {heading: " ".join(text.split()) for heading, text in found.items()}
+    if tuple(words) != ("title", *HEADINGS) or not all(words.values()):
+        raise ValueError(f"Rule {identifier}: expected a title and the headings {', '.join(HEADINGS)}, in this order.")
+    return words
+
+
+def at(reading: str, span: tuple[int, int] | None = None, words: str = "", *, primary: bool = True) -> Label:
+    """A label on ``face.<reading>`` (or a dotted path as given)."""
+    start, end = span or (0, 0)
+    return Label(reading if "." in reading else f"face.{reading}", start, end, words, primary)
