@@ -1,0 +1,51 @@
+"""Every rule of the book on its own fixtures: one tender where it holds, one where it finds, one where it cannot run."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+from conftest import patched
+
+import checkface as cf
+from checkface.findings import Outcome
+
+FIXTURES = {
+    identifier: fixture
+    for path in sorted((Path(__file__).parent / "fixtures").glob("*.toml"))
+    for identifier, fixture in tomllib.loads(path.read_text(encoding="utf-8")).items()
+}
+CASES = [(rule, state) for rule, fixture in FIXTURES.items() for state in ("held", "found", "unread") if state in fixture]
+
+
+def run(fixture: dict[str, Any], state: str) -> cf.Assessment:
+    policy = cf.Policy.model_validate(fixture.get("policy", {}))
+    return cf.assess(patched(fixture[state]), policy)
+
+
+@pytest.mark.parametrize(("rule", "state"), CASES, ids=lambda value: value)
+def test_outcome(rule: str, state: str) -> None:
+    assert run(FIXTURES[rule], state).examination.outcomes[rule] == Outcome(state)
+
+
+@pytest.mark.parametrize("rule", [rule for rule, fixture in FIXTURES.items() if "message" in fixture])
+def test_message_names_what_was_read(rule: str) -> None:
+    found = [f.message for f in run(FIXTURES[rule], "found").findings if f.rule == rule]
+    assert found == [FIXTURES[rule]["message"]]
+
+
+@pytest.mark.parametrize("rule", FIXTURES)
+def test_found_has_the_effect_of_the_book_or_the_stated_grade(rule: str) -> None:
+    known = {entry.id: entry for entry in cf.rules()}[rule]
+    found = [f.effect for f in run(FIXTURES[rule], "found").findings if f.rule == rule]
+    assert set(found) == {FIXTURES[rule].get("effect", known.effect)}
+
+
+def test_every_rule_that_asks_of_a_face_has_fixtures() -> None:
+    # Rules of the history family are asked through an argument and have their own tests.
+    asked = {entry.id: entry for entry in cf.rules() if entry.family != "history"}
+    assert set(FIXTURES) == set(asked)
+    assert all({"held", "found"} <= FIXTURES[rule].keys() for rule in asked)
+    assert all("unread" in FIXTURES[rule] for rule, entry in asked.items() if entry.needs)
