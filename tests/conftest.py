@@ -14,7 +14,7 @@ CLEAN: dict[str, Any] = {
         "fraction": "70-9897/710",
         "serial": "1043",
         "date": "11/24/2026",
-        "payee": "Halloway Market",
+        "payee": "Quillfeather Grocery",
         "figures": "$45.10",
         "words": "Forty-five and 10/100",
         "drawer": ["Ada Sample", "12 Example Lane", "Springfield IL"],

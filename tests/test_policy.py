@@ -1,0 +1,66 @@
+"""A policy names each of its mistakes with the line it stands on."""
+
+import pytest
+
+import checkface as cf
+from checkface.policy import NETWORK_LIMIT, Policy, PolicyError
+
+
+def mistakes(text: str) -> list[str]:
+    with pytest.raises(PolicyError) as caught:
+        Policy.parse(text)
+    return caught.value.mistakes
+
+
+def test_defaults_are_a_careful_grocery_counter() -> None:
+    policy = Policy()
+    assert policy.kinds.convertible == ("personal",)
+    assert policy.limits.conversion == NETWORK_LIMIT == 2_500_000
+    assert (policy.dates.overdue_days, policy.dates.stale_days) == (90, 180)
+
+
+def test_a_policy_is_read_from_toml() -> None:
+    policy = Policy.parse('name = "Lane rules"\nstate = "NY"\n[limits]\nhouse = "250.00"\n[effects]\naltered = "decline"\n')
+    assert (policy.name, policy.state, policy.limits.house) == ("Lane rules", "NY", 25000)
+    assert policy.effects == {"altered": "decline"}
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("[limits]\n\nhose = '1.00'", "Line 3, limits: Expected a known key, read 'hose'; the nearest known key is 'house'"),
+        ("[dates]\nstale_days = 0", "Line 2, dates.stale_days: Input should be greater than or equal to 1"),
+        ("[limits]\nconversion = '25000.01'", "Line 2, limits.conversion: Input should be less than or equal to 2500000"),
+        ("[kinds]\nconvertible = ['money-order']", "Line 2, kinds.convertible: "),
+        ("[effects]\naltered = 'ignore'", "Line 2, effects.altered: Input should be 'note', 'keep', 'refer' or 'decline'"),
+        ("[limits\n", "Expected a policy in TOML, read: "),
+        ("state = 'Texas'", "Line 1, state: "),
+    ],
+)
+def test_mistakes_have_their_line(text: str, message: str) -> None:
+    assert mistakes(text)[0].startswith(message)
+
+
+def test_every_mistake_is_named() -> None:
+    assert len(mistakes("state = 'Texas'\n[dates]\nstale_days = 0\noverdue_days = 0\n")) == 3
+
+
+@pytest.mark.parametrize("rule", ["micr-auxiliary-on-us", "treasury-past-year", "authorization-not-signed"])
+def test_law_and_network_cannot_be_lowered(rule: str) -> None:
+    policy = Policy(effects={rule: "note"})
+    with pytest.raises(PolicyError, match=f"effects.{rule}: Expected (keep|decline) or stricter"):
+        cf.assess({"face": {}}, policy)
+
+
+def test_house_and_practice_can_be_lowered_and_anything_raised() -> None:
+    cf.assess({"face": {}}, Policy(effects={"payee-not-house": "note", "micr-auxiliary-on-us": "decline"}))
+
+
+def test_an_unknown_rule_names_the_nearest() -> None:
+    with pytest.raises(PolicyError, match="the nearest rule is 'network-down'"):
+        cf.assess({"face": {}}, Policy(effects={"network-donw": "keep"}))
+
+
+def test_digest_is_of_what_is_in_force() -> None:
+    assert Policy().digest == Policy.parse("[dates]\nstale_days = 180").digest
+    assert Policy().digest != Policy.parse("[dates]\nstale_days = 179").digest

@@ -1,0 +1,121 @@
+"""The wire form: four states of a reading, closed keys, and errors that echo nothing private."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+from conftest import CLEAN, patched
+from hypothesis import given
+from hypothesis import strategies as st
+
+import checkface as cf
+from checkface.tender import ABSENT, Face, Kind, Mark, Reading, State, Tender
+
+
+@pytest.mark.parametrize(
+    ("wire", "reading"),
+    [
+        ({}, ABSENT),
+        ({"words": ""}, Reading(State.BLANK)),
+        ({"words": "  \t"}, Reading(State.BLANK)),
+        ({"words": None}, Reading(State.ILLEGIBLE)),
+        ({"words": "Ten"}, Reading(State.TEXT, "Ten")),
+        ({"words": ["Ten", "dollars"]}, Reading(State.TEXT, "Ten\ndollars")),
+        ({"words": {"text": "Ten", "by": "camera", "confidence": 0.5}}, Reading(State.TEXT, "Ten", "camera", 0.5)),
+        ({"words": {"text": None, "by": "camera"}}, Reading(State.ILLEGIBLE, "", "camera")),
+    ],
+)
+def test_states(wire: dict[str, Any], reading: Reading) -> None:
+    assert Face.model_validate(wire).words == reading
+
+
+@pytest.mark.parametrize(
+    ("patch", "problem"),
+    [
+        ({"face.seriel": "1"}, "face: Expected a known key, read 'seriel'; the nearest known key is 'serial'"),
+        ({"fase": {}}, "tender: Expected a known key, read 'fase'; the nearest known key is 'face'"),
+        ({"counter.amount": "45.1"}, 'counter.amount: Expected dollars as text, such as "45.10", read something else'),
+        ({"counter.amount": 45.1}, 'counter.amount: Expected dollars as text, such as "45.10", read something else'),
+        (
+            {"counter.declared_kind": "persnal"},
+            "counter.declared_kind: Expected a known kind of check, read 'persnal'; the nearest known kind is 'personal'",
+        ),
+        (
+            {"face.words": 7},
+            'face.words: Expected text, "" (blank), null (illegible) or {"text", "by", "confidence"}, read something else',
+        ),
+        ({"counter.on": "soon"}, "counter.on: "),
+        ({"face": "(absent)"}, "face: Field required"),
+    ],
+)
+def test_a_malformed_tender_names_the_key(patch: dict[str, Any], problem: str) -> None:
+    with pytest.raises(cf.TenderError) as caught:
+        cf.assess(patched(patch))
+    assert caught.value.problems[0].startswith(problem)
+
+
+def test_errors_never_echo_values() -> None:
+    with pytest.raises(cf.TenderError) as caught:
+        cf.assess(patched({"face.micr": 45601122, "documents": [{"number": ["D12345678"]}]}))
+    assert "45601122" not in str(caught.value)
+    assert "D12345678" not in str(caught.value)
+
+
+def test_repr_shows_no_numbers() -> None:
+    tender = Tender.model_validate(patched({"documents": [{"kind": "passport", "number": "C01234567"}]}))
+    assert "45601122" not in repr(tender)
+    assert "C01234567" not in repr(tender)
+
+
+@pytest.mark.parametrize(
+    ("said", "kind"),
+    [
+        ("personal", Kind.PERSONAL),
+        ("Cashier's check", Kind.CASHIERS),
+        ("treasury", Kind.TREASURY),
+        ("business-check", Kind.BUSINESS),
+        ("money order", Kind.MONEY_ORDER),
+        ("", None),
+    ],
+)
+def test_declared_kinds_are_taken_as_people_write_them(said: str, kind: Kind | None) -> None:
+    assert cf.parse({"face": {}, "counter": {"declared_kind": said}}).counter.declared_kind is kind
+
+
+@pytest.mark.parametrize(("said", "mark"), [(True, Mark.YES), ("no", Mark.NO), (None, Mark.ILLEGIBLE), ("", Mark.NO)])
+def test_marks(said: object, mark: Mark) -> None:
+    assert Face.model_validate({"signature": said}).signature is mark
+
+
+@pytest.mark.parametrize(("text", "cents"), [("45.10", 4510), ("$1,045.10", 104510), ("45", 4500), ("", None)])
+def test_money_is_cents(text: str, cents: int | None) -> None:
+    assert cf.parse({"face": {}, "counter": {"amount": text}}).counter.amount == cents
+
+
+def test_round_trip_keeps_absent_blank_and_illegible_apart() -> None:
+    wire = patched({"face.words": None, "face.figures": "", "face.payee": "(absent)"})
+    again = Tender.model_validate_json(json.dumps(cf.parse(wire).wire()))
+    assert again == cf.parse(wire)
+    assert again.face.payee is not None
+    assert again.face.payee.state is State.ABSENT
+
+
+JSON = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | st.text(max_size=20),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=10), inner, max_size=4),
+    max_leaves=12,
+)
+KEYS = st.sampled_from([f"{part}.{key}" for part in ("face", "counter") for key in CLEAN[part]] + ["documents", "id"])
+
+
+@given(KEYS, JSON)
+def test_any_json_is_a_tender_or_a_tender_error(path: str, value: object) -> None:
+    wire = patched({path: "x"})
+    parent, _, key = path.rpartition(".")
+    (wire[parent] if parent else wire)[key] = value
+    try:
+        cf.assess(wire)
+    except cf.TenderError as error:
+        assert error.problems
