@@ -74,3 +74,32 @@ class ReadTender:
     def counter(self) -> Counter:
         """The circumstances of the counter."""
         return self.tender.counter
+
+    def is_absent(self, name: str) -> bool:
+        """Whether nobody took the reading *name* (one of :data:`checkface.policy.REQUIRABLE`)."""
+        match name:
+            case "amount":
+                face = self.face
+                return self.counter.amount is None and all(r.state is State.ABSENT for r in (face.figures, face.words))
+            case "on" | "micr_by" | "network":
+                return getattr(self.counter, name) is None
+            case "authorization":
+                return self.counter.authorization_signed is None
+            case "documents":
+                return self.tender.documents is None
+            case "signature" | "alterations":
+                return getattr(self.face, name) is Mark.ABSENT
+            case _:
+                reading: Reading = getattr(self.face, name)
+                return reading.state is State.ABSENT
+
+    @staticmethod
+    def path_of(name: str) -> str:
+        """The dotted path of the reading *name* on the wire."""
+        return _PATHS.get(name, f"face.{name}")
+
+
+_PATHS = {
+    "amount": "counter.amount", "on": "counter.on", "micr_by": "counter.micr_by", "network": "counter.network",
+    "authorization": "counter.authorization_signed", "documents": "documents",
+}  # fmt: skip

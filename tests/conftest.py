@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import os
 from typing import Any
 
 import pytest
@@ -61,3 +62,24 @@ def patched(patch: dict[str, Any]) -> dict[str, Any]:
 def clean() -> dict[str, Any]:
     """A fresh copy of the clean tender."""
     return copy.deepcopy(CLEAN)
+
+
+_SKIPPED: list[str] = []
+
+
+def pytest_runtest_logreport(report: pytest.TestReport) -> None:
+    """Remember skips, for machines on which nothing may be skipped."""
+    if report.skipped:
+        _SKIPPED.append(report.nodeid)
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    """With CHECKFACE_NO_SKIP set, a skipped test fails the run: everything it needs is installed there."""
+    if os.environ.get("CHECKFACE_NO_SKIP") and _SKIPPED and not hasattr(session.config, "workerinput"):
+        session.exitstatus = 1
+
+
+def pytest_terminal_summary(terminalreporter: Any) -> None:
+    """Say which skips failed the run."""
+    if os.environ.get("CHECKFACE_NO_SKIP") and _SKIPPED:
+        terminalreporter.write_line(f"Skipped, which is a failure here: {', '.join(_SKIPPED)}")
