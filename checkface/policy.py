@@ -108,6 +108,23 @@ class History(Wire):
     serial_gap: Annotated[int, Field(ge=1)] = 500
 
 
+class Place(Wire):
+    """Where a counter stands, as a receipt must say it. ``location`` is the merchant number or location id."""
+
+    telephone: str = ""
+    location: str = ""
+    city: str = ""
+    state: Annotated[str, Field(pattern="^([A-Z]{2})?$")] = ""
+
+
+class House(Place):
+    """Who the house is. ``stores`` holds what differs by store; ``return_fee`` is charged for a returned payment."""
+
+    name: str = ""
+    return_fee: Cents = None
+    stores: dict[str, Place] = Field(default_factory=dict)
+
+
 class Policy(Wire):
     """One house policy. ``state`` is where the counter stands, as letters (INCITS 38)."""
 
@@ -121,6 +138,7 @@ class Policy(Wire):
     conversion: Conversion = Conversion()
     identity: Identity = Identity()
     history: History = History()
+    house: House = House()
     effects: dict[str, Effect] = Field(default_factory=dict)
 
     @classmethod
@@ -134,6 +152,17 @@ class Policy(Wire):
             return cls.model_validate(given)
         except ValidationError as error:
             raise PolicyError([_mistake(text, problem) for problem in error.errors(include_input=False)]) from error
+
+    def place(self, store: str) -> Place:
+        """Where *store* stands; what is not said of it is taken from the house, the state last from the policy."""
+        house = self.house
+        own = house.stores.get(store, house)
+        return Place(
+            telephone=own.telephone or house.telephone,
+            location=own.location or house.location,
+            city=own.city or house.city,
+            state=own.state or house.state or self.state,
+        )
 
     @cached_property
     def digest(self) -> str:

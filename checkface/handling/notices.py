@@ -1,0 +1,43 @@
+"""What the customer reads: notices in the project's own words, each with the regulation it answers to.
+
+Source: ``data/notices.toml``. Every notice carries the advice to have counsel settle it. The reporting agency's block
+(15 USC 1681m(a)) exists only when a report was used.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from checkface import tables
+from checkface.handling.plan import fill
+from checkface.handling.values import Values
+
+
+class Notice(NamedTuple):
+    """``text`` is ready to print; ``cite``: authority ids; ``regulation``: the exact place; ``advice`` is for the house."""
+
+    id: str
+    title: str
+    text: str
+    regulation: str
+    cite: tuple[str, ...]
+    advice: str
+
+
+def notices_of(values: Values) -> tuple[Notice, ...]:
+    """The notices that belong to the decision behind *values*, in the order of the table."""
+    data = tables.load("notices").data
+    held = {"fee": values.policy.house.return_fee is not None, "report": values.agency is not None, None: True}
+    return tuple(
+        notice(key, values)
+        for key, entry in data["notice"].items()
+        if values.decision.disposition in entry["for"] and held[entry.get("when")]
+    )
+
+
+def notice(key: str, values: Values) -> Notice:
+    """The notice called *key*, filled in."""
+    data = tables.load("notices").data
+    entry = data["notice"][key]
+    text = fill(entry["text"].strip(), values)
+    return Notice(key, entry["title"], text, entry["regulation"], tuple(entry["cite"]), data["advice"])

@@ -1,0 +1,120 @@
+"""The words that go into the ``{fields}`` of a step, each worked out when a text asks for it.
+
+What nobody has told us is :data:`BLANK`, a line to write on. No field holds an account or identification number.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from checkface import tables
+from checkface.handling.spelled import spelled
+from checkface.rules.registry import RULES
+
+if TYPE_CHECKING:
+    from checkface.decision import Decision
+    from checkface.handling.printing import Agency, Printing
+    from checkface.policy import Place, Policy
+    from checkface.reading import ReadTender
+
+#: A line to write on by hand.
+BLANK = "________"
+
+
+class Values:
+    """The fields of one tender, looked up by name as in a mapping."""
+
+    __slots__ = ("agency", "decision", "place", "policy", "printing", "read")
+
+    def __init__(
+        self, decision: Decision, read: ReadTender, policy: Policy, printing: Printing, agency: Agency | None
+    ) -> None:
+        self.decision = decision
+        self.read = read
+        self.policy = policy
+        self.printing = printing
+        self.agency = agency
+        self.place: Place = policy.place(read.counter.store)
+
+    def __getitem__(self, name: str) -> str:
+        return FIELDS[name](self) or BLANK
+
+    def get(self, name: str) -> str:
+        """The field called *name*; empty when nobody has told us."""
+        return FIELDS[name](self)
+
+
+def money(cents: int | None) -> str:
+    """Dollars and cents as printed, ``$1,045.10``; empty for an amount nobody knows."""
+    return "" if cents is None else f"${cents // 100:,}.{cents % 100:02d}"
+
+
+def house_name(policy: Policy) -> str:
+    """The name the house goes by: its own, else the first under which it takes checks, else empty."""
+    return policy.house.name or next(iter(policy.payee.names), "")
+
+
+def code(values: Values) -> str:
+    """The reason code of the slip: the family of the first deciding rule. It names a thing, never a person."""
+    first = next(iter(values.decision.because), None)
+    known = RULES.get(first.rule) if first else None
+    return known.family if known else "counter"
+
+
+def _reason(values: Values) -> str:
+    sentences: dict[str, str] = tables.load("notices").data["reason"]
+    return sentences.get(code(values), sentences["counter"])
+
+
+def _identification(values: Values) -> str:
+    document = next((shown for shown in values.read.tender.documents or () if shown.is_bearer is not False), None)
+    return f"ID seen: {document.kind} {document.state}".rstrip() if document and document.kind else ""
+
+
+def _date(values: Values) -> str:
+    on = values.read.counter.on
+    return f"{on:%m/%d/%Y}" if on else ""
+
+
+def _serial(values: Values) -> str:
+    # Digits only, as many as any serial has: whatever else a reader made of the corner stays off the paper.
+    return re.sub(r"[^0-9]", "", values.read.serial or "")[:15]
+
+
+def _openings(values: Values) -> str:
+    lines = []
+    for change in values.decision.would_change:
+        named = ", ".join(dict.fromkeys(finding.rule for finding in change.cures))
+        lines.append(f"{change.disposition}: {'once cured: ' if change.curable else 'not open: '}{named}")
+    return "\n".join(lines)
+
+
+FIELDS: dict[str, Callable[[Values], str]] = {
+    "answer": lambda v: v.decision.for_customer,
+    "reasons": lambda v: v.decision.for_house,
+    "openings": _openings,
+    "amount": lambda v: money(v.read.amount_cents),
+    "words": lambda v: "" if v.read.amount_cents is None else spelled(v.read.amount_cents),
+    "date": _date,
+    "time": lambda v: f"{v.printing.at:%H:%M}" if v.printing.at else "",
+    "serial": _serial,
+    "payee": lambda v: house_name(v.policy),
+    "house": lambda v: house_name(v.policy),
+    "telephone": lambda v: v.place.telephone,
+    "location": lambda v: v.place.location,
+    "city": lambda v: v.place.city,
+    "state": lambda v: v.place.state,
+    "return_fee": lambda v: money(v.policy.house.return_fee),
+    "lane": lambda v: v.read.counter.lane,
+    "employee": lambda v: v.read.counter.employee,
+    "initials": lambda v: v.printing.initials,
+    "customer_telephone": lambda v: v.printing.customer_telephone,
+    "identification": _identification,
+    "reason": _reason,
+    "code": code,
+    "agency_name": lambda v: v.agency.name if v.agency else "",
+    "agency_address": lambda v: v.agency.address if v.agency else "",
+    "agency_telephone": lambda v: v.agency.telephone if v.agency else "",
+}
