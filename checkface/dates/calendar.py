@@ -1,0 +1,64 @@
+"""Days and years reckoned from the day of tender.
+
+>>> full_year("99", date(2026, 11, 24)), full_year("46", date(2026, 11, 24)), full_year("47", date(2026, 11, 24))
+(1999, 2046, 1947)
+>>> january_slip(date(2026, 1, 5), date(2027, 1, 7))
+datetime.date(2027, 1, 5)
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+YEARS_AHEAD = 20
+"""A two-digit year lies at most this many years after the day of tender, and less than 80 before it."""
+
+YEARS_APART = 100
+"""A written year further than this from the day of tender is no year."""
+
+
+def day(year: int, month: int, number: int) -> date | None:
+    """The date, or None if there is no such day."""
+    try:
+        return date(year, month, number)
+    except ValueError:
+        return None
+
+
+def days_in(year: int, month: int) -> int:
+    """Number of days in a month."""
+    return 28 if month == 2 and not day(year, 2, 29) else 29 if month == 2 else 30 + (month + month // 8) % 2
+
+
+def full_year(digits: str, on: date) -> int:
+    """The year of two digits: the one from 79 years before to 20 years after the day of tender."""
+    first = on.year - 79
+    return first + (int(digits) - first) % 100
+
+
+def january_slip(written: date, on: date) -> date | None:
+    """The same day a year later, where a January date still carries last year's number; else None.
+
+    It must fit the day of tender: in January or February, and not before the date so corrected.
+    """
+    if written.month != 1 or written.year != on.year - 1 or on.month > 2:
+        return None
+    corrected = written.replace(year=on.year)
+    return corrected if corrected <= on else None
+
+
+def nearest(month: int, number: int, on: date) -> tuple[date, ...]:
+    """The last such day up to the day of tender and the first after it, nearest first; empty if there is none.
+
+    >>> nearest(2, 29, date(2026, 11, 24))
+    (datetime.date(2028, 2, 29), datetime.date(2024, 2, 29))
+    """
+    around = [found for year in range(on.year - 8, on.year + 9) if (found := day(year, month, number))]
+    before = [found for found in around if found <= on][-1:]
+    after = [found for found in around if found > on][:1]
+    return tuple(sorted(before + after, key=lambda found: (abs(found - on), found)))

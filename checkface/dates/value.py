@@ -1,0 +1,35 @@
+"""What a reader of dates gives back."""
+
+from __future__ import annotations
+
+import datetime
+from typing import NamedTuple
+
+from checkface.span import Span
+
+
+class Repair(NamedTuple):
+    """A misspelled word and the month or weekday it was taken for."""
+
+    span: Span
+    word: str
+
+
+class CheckDate(NamedTuple):
+    """A date as written.
+
+    ``date`` is None when no year is written; ``candidates`` then holds the nearest days before and after the
+    day of tender, nearest first. Otherwise it holds ``date`` and, where the order is unclear, the other
+    reading. ``form`` names the way it is written (``"month-day-year"``, ``"month-name"``, ...). A
+    ``january_slip`` is the day a year later that fits the day of tender, for last year's number in January.
+    """
+
+    date: datetime.date | None
+    candidates: tuple[datetime.date, ...]
+    form: str
+    span: Span
+    order_unclear: bool = False
+    two_digit_year: bool = False
+    january_slip: datetime.date | None = None
+    weekday_contradicts: bool = False
+    repairs: tuple[Repair, ...] = ()
