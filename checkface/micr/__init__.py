@@ -1,0 +1,46 @@
+"""The MICR line: the row of E-13B magnetic-ink characters at the bottom of a check.
+
+Fields and places: ASC X9 TR 100-2013 and 12 CFR 229.31; symbols: Unicode's correction aliases, ISO 2033
+(ISO-IR-98) and UnifiedPOS. The reader keeps every offset into the raw reading, gives what the line says and
+leaves open what it does not.
+
+>>> line = read("⑆031097765⑆ 0045601122⑈ 1043")
+>>> line.routing, line.account, line.serial, line.checksum
+('031097765', '0045601122', '1043', True)
+>>> read("⑆071098973⑆ 45601122⑈ 1043 27").ambiguities[0].field
+'serial'
+>>> read("T1210?3747T 45601122U 1043").routing_repaired
+'121093747'
+>>> print(read("HELLO WORLD").message)
+Expected a routing number between two transit symbols, read no transit symbol of any notation.
+"""
+
+from checkface.micr.glyphs import bitmap, similarity
+from checkface.micr.layouts import Layout, LayoutError, parse_layouts
+from checkface.micr.line import Ambiguity, MicrLine
+from checkface.micr.notation import NOTATIONS
+from checkface.micr.paper import highest_position
+from checkface.micr.reader import read
+from checkface.micr.records import from_fields
+from checkface.micr.repair import Candidate, misread_suggestions, routing_candidates
+from checkface.micr.write import LAYOUTS, format, translate
+
+__all__ = [
+    "LAYOUTS",
+    "NOTATIONS",
+    "Ambiguity",
+    "Candidate",
+    "Layout",
+    "LayoutError",
+    "MicrLine",
+    "bitmap",
+    "format",
+    "from_fields",
+    "highest_position",
+    "misread_suggestions",
+    "parse_layouts",
+    "read",
+    "routing_candidates",
+    "similarity",
+    "translate",
+]

@@ -1,0 +1,102 @@
+"""What a MICR line says: the fields, where they stand, and everything that could not be settled."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal, NamedTuple
+
+from checkface.span import Fault, Span
+
+Country = Literal["US", "CA", "other"]
+Places = tuple[tuple[str, int, int], ...]
+RETURNED = frozenset("25")
+"""External Processing Codes of qualified returned items, 12 CFR 229.31(a)(3)."""
+
+
+class Ambiguity(NamedTuple):
+    """A field the line alone does not settle.
+
+    ``field`` is its name on :class:`MicrLine`, ``reason`` says why, ``candidates`` are the values that remain,
+    likeliest first (digits; empty where they cannot be listed).
+    """
+
+    field: str
+    reason: str
+    candidates: tuple[str, ...] = ()
+
+
+class MicrLine(NamedTuple):
+    """One magnetic-ink line, read.
+
+    All numbers are strings of ASCII digits with their leading zeros; ``amount_cents`` is an int. A field is
+    None when it is absent, touched by an unread character, or not settled: ``unread``, ``ambiguities`` and
+    ``faults`` tell which. Layout of the fields: ASC X9 TR 100-2013.
+    """
+
+    raw: str
+    """The reading, untouched."""
+    notation: str
+    """Name of the notation it is written in, one of :data:`checkface.micr.NOTATIONS`."""
+    country: Country
+    """``"other"`` only where the form of the line is foreign; a damaged line stays ``"US"`` with a fault."""
+    routing: str | None
+    """Nine digits, also when their checksum fails."""
+    checksum: bool | None
+    """Whether the routing number passes its sum; None without a routing number."""
+    auxiliary: str | None
+    """Content of the Auxiliary On-Us field as printed, without its symbols."""
+    epc: str | None
+    """External Processing Code, one digit."""
+    account: str | None
+    """Digits of the account number."""
+    account_text: str | None
+    """The account number as printed: the characters of ``raw``, dashes and blanks included."""
+    serial: str | None
+    """Serial (check) number."""
+    transaction_code: str | None
+    """Bank's own code right of the account."""
+    amount_cents: int | None
+    """Encoded amount in cents; blank until the bank of first deposit encodes it."""
+    unread: bool
+    """Some character of the line was not read, or is not an E-13B character."""
+    ambiguities: tuple[Ambiguity, ...]
+    """What the line alone does not settle."""
+    faults: tuple[Fault, ...]
+    """What is wrong inside the line."""
+    notes: tuple[str, ...]
+    """Evidence used beyond the line's own order."""
+    routing_repaired: str | None
+    """The one number that fits, where exactly one routing digit is unread."""
+    routing_old_form: str | None
+    """``"dddd-dddd"``: the old routing form without a check digit."""
+    positions: bool
+    """The capture keeps the positions: the routing number stands on positions 42 to 34 from the right."""
+    places: Places
+    """``(field, start, end)`` offsets into ``raw``; :attr:`spans` is the comfortable form."""
+
+    @property
+    def spans(self) -> Mapping[str, Span]:
+        """Field name to its span in ``raw``: routing, auxiliary, epc, account, serial, transaction_code, amount."""
+        return {field: Span(start, end) for field, start, end in self.places}
+
+    @property
+    def returned(self) -> bool:
+        """A qualified returned item (EPC 2 or 5): the routing field holds the depositary bank's number."""
+        return self.epc in RETURNED
+
+    @property
+    def drawee_routing(self) -> str | None:
+        """Routing number of the bank the check is drawn on; None where the field names another bank."""
+        return None if self.returned else self.routing
+
+    @property
+    def is_long(self) -> bool:
+        """More than one EPC digit stands left of the transit field: paper longer than 6 inches, so business-size."""
+        start = next((start for field, start, _ in self.places if field == "routing"), 0)
+        left = self.raw[: start if self.notation == "x9" else max(start - 1, 0)].strip()
+        return len(left) > 1
+
+    @property
+    def settled(self) -> bool:
+        """Nothing unread, ambiguous or wrong in the line, and the routing sum holds."""
+        return bool(self.checksum) and not (self.unread or self.ambiguities or self.faults)
