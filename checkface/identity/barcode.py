@@ -1,0 +1,199 @@
+"""The two-dimensional barcode on the back of a driver's licence or identification card.
+
+Source: AAMVA DL/ID Card Design Standard, editions 2000 to 2025 (versions 01 to 12), Annex D. A payload is not signed: that it
+reads well says nothing about the card being genuine.
+
+>>> card = read_barcode(
+...     "@\\n\\x1e\\rANSI 636000100101DL00310063DLDAQT64235789\\nDCSSAMPLE\\nDDEN\\nDACMICHAEL\\nDBA12102024\\nDCGUSA\\r"
+... )
+>>> card.kind, card.issuer, card.family, card.expires.on.isoformat(), card.masked_number
+('drivers-license', 'VA', 'SAMPLE', '2024-12-10', '*****5789')
+>>> read_barcode("IDUS...").kind
+'id-unsupported-uniformed-services'
+>>> read_barcode("half a sandwich").message
+'Expected the payload of an identification card, read 15 other characters.'
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+from checkface.span import Fault, Span
+
+from .card import Birth, Card, Check, Repair
+from .carddates import NO_DATA, CardDate
+from .elements import card_address, card_date, card_name, said, split_swallowed
+from .envelope import Envelope, open_envelope
+from .expiry import Expiry, among
+from .mrz import looks_like_mrz, read_mrz
+from .number import Forbidden, IdNumber, compact, fits_shape, forbidden_number
+from .places import Place, issuer_of
+from .stripe import looks_like_stripe, read_stripe
+
+LONGEST = 16_384
+"""Characters; a PDF417 symbol holds at most 2,710, and written-out control characters take several each."""
+
+_KINDS = {"DL": "drivers-license", "ID": "state-id", "EN": "enhanced"}
+_SOCIAL_SECURITY = ("DBK", "DBM")
+_COUNTRIES = {"USA": "USA", "US": "USA", "CAN": "CAN", "CDN": "CAN", "MEX": "MEX"}
+_COMPACT = re.compile(r"[\u00d7\u00f7\u00b6]")
+
+
+def read_barcode(payload: str | bytes) -> Card | Fault:
+    """Read a payload as the scanner gave it: an AAMVA barcode, magnetic stripe tracks or a machine-readable
+    zone.
+
+    Bytes are taken as ISO 8859-1, the standard's character set, unless they are plainly UTF-8. Every
+    departure from the standard that was read all the same is in ``Card.repairs``; every contradiction is in
+    ``Card.checks``.
+    """
+    repairs: list[Repair] = []
+    text = payload if isinstance(payload, str) else _decode(payload, repairs)
+    whole = Span(0, len(text))
+    if len(text) > LONGEST:
+        return Fault("id-too-long", whole, f"at most {LONGEST:,} characters", f"{len(text):,}")
+    start = text.lstrip("\ufeff \t\r\n\x00")
+    if looks_like_stripe(start):
+        return read_stripe(text)
+    if looks_like_mrz(start):
+        return read_mrz(text)
+    if start.startswith("IDUS"):
+        return _unsupported("uniformed-services", whole, "a card of the uniformed services")
+    envelope = open_envelope(text)
+    if not envelope.elements:
+        return _nothing_found(text, envelope)
+    return _card(envelope, repairs + envelope.repairs)
+
+
+def _decode(payload: bytes, repairs: list[Repair]) -> str:
+    if payload.isascii():
+        return payload.decode("ascii")
+    try:
+        text = payload.decode("utf-8")
+    except UnicodeDecodeError:
+        return payload.decode("latin-1")
+    repairs.append(Repair("character-set", "bytes in UTF-8 instead of ISO 8859-1"))
+    return text
+
+
+def _unsupported(which: str, span: Span, words: str) -> Fault:
+    return Fault(f"id-unsupported-{which}", span, "an AAMVA driver's licence or identification card", words)
+
+
+def _nothing_found(text: str, envelope: Envelope) -> Card | Fault:
+    whole = Span(0, len(text))
+    if len(_COMPACT.findall(text)) >= 3:
+        return _unsupported("compact", whole, "the compact encoding of ISO/IEC 18013-2")
+    stripe = text.find(";", 0, 400)
+    if not envelope.iin:
+        read = f"{len(text)} other characters" if text.strip() else "nothing"
+        return Fault("id-not-a-card", whole, "the payload of an identification card", read)
+    if stripe >= 0 and looks_like_stripe(text[stripe:]):
+        return read_stripe(text)
+    if envelope.entries and not {"DL", "ID", "EN"} & set(envelope.entries):
+        return _unsupported("document", whole, "another kind of document with an AAMVA header")
+    return Fault("id-no-elements", whole, "elements of three letters, each on its line", "none", "the header")
+
+
+def _card(envelope: Envelope, repairs: list[Repair]) -> Card | Fault:
+    elements, checks = envelope.elements, envelope.checks
+    forbidden = [Forbidden("social-security", "certain") for code in _SOCIAL_SECURITY if said(elements, code)]
+    for code in _SOCIAL_SECURITY:
+        elements.pop(code, None)
+    split_swallowed(elements, envelope.version, repairs, checks)
+    issuer = issuer_of(envelope.iin)
+    country = _COUNTRIES.get(said(elements, "DCG").upper(), "")
+    year_first = _year_first(envelope.version, country or (issuer.country if issuer else ""))
+    expires = _expiry(card_date(elements, "DBA", year_first, repairs), elements.get("DBA", ""))
+    issued = card_date(elements, "DBD", year_first, repairs).days
+    birth = card_date(elements, "DBB", year_first, repairs).days
+    born = birth[0] if len(birth) == 1 else None
+    number = _number(elements, issuer.code if issuer else "", forbidden, checks)
+    name = card_name(elements, repairs, checks)
+    address = card_address(elements, repairs)
+    _check_dates(born, issued, expires, _under_21(elements, year_first), checks)
+    _check_issuer(issuer, country, address.state, checks)
+    return Card(
+        kind=_KINDS.get(envelope.subfile, "license-or-id"),
+        issuer=issuer.code if issuer else "",
+        country=country or (issuer.country if issuer else ""),
+        expires=expires,
+        number=number,
+        repairs=tuple(repairs),
+        checks=tuple(checks),
+        forbidden=tuple(forbidden),
+        medium="barcode",
+        issuer_code=envelope.iin,
+        version=envelope.version,
+        name=name,
+        issued=issued[0] if len(issued) == 1 else None,
+        birth=Birth(born) if born else Birth(),
+        address=address,
+        limited_duration=elements["DDD"] == "1" if elements.get("DDD") else None,
+    )
+
+
+def _year_first(version: int | None, country: str) -> bool:
+    """CCYYMMDD in the 2000 edition, MMDDCCYY in the 2003 edition, since then CCYYMMDD for Canada only."""
+    return version == 1 or (version != 2 and country == "CAN")
+
+
+def _expiry(found: CardDate, raw: str) -> Expiry:
+    if found.nature == "never":
+        return Expiry("never", raw=raw)
+    known = found.days or raw.strip().upper() in NO_DATA
+    return among(found.days, raw if known else "")
+
+
+def _under_21(elements: dict[str, str], year_first: bool) -> date | None:
+    days = card_date(elements, "DDJ", year_first, []).days
+    return days[0] if len(days) == 1 else None
+
+
+def _number(
+    elements: dict[str, str], state: str, forbidden: list[Forbidden], checks: list[Check]
+) -> IdNumber | None:
+    text = said(elements, "DAQ")
+    if not compact(text):
+        checks.append(Check("number-missing", "the card gives no number"))
+        return None
+    if (found := forbidden_number(text, state)) and found.certainty == "certain":
+        forbidden.append(found)
+        return None
+    if fits_shape(state, compact(text)) is False:
+        checks.append(Check("number-shape", "the number has no shape that its issuer uses"))
+    return IdNumber(text)
+
+
+def _check_dates(
+    born: date | None, issued: tuple[date, ...], expires: Expiry, under_21: date | None, checks: list[Check]
+) -> None:
+    """Birth before issue, issue before expiry, and the day of reaching 21 as the card says."""
+    latest = expires.latest
+    if born and issued and born >= max(issued):
+        checks.append(Check("dates-inconsistent", "issued before the holder's birth"))
+    if latest and issued and latest < min(issued):
+        checks.append(Check("dates-inconsistent", "expires before it was issued"))
+    if born and latest and latest <= born:
+        checks.append(Check("dates-inconsistent", "expires before the holder's birth"))
+    if born and under_21 and not _reaches_21(born, under_21):
+        checks.append(Check("dates-inconsistent", "the day of reaching 21 is not the 21st birthday"))
+
+
+def _reaches_21(born: date, day: date) -> bool:
+    if (born.month, born.day) == (2, 29):
+        return day.year == born.year + 21 and (day.month, day.day) in {(2, 28), (3, 1)}
+    return (day.year, day.month, day.day) == (born.year + 21, born.month, born.day)
+
+
+def _check_issuer(issuer: Place | None, country: str, state: str, checks: list[Check]) -> None:
+    if issuer is None:
+        checks.append(Check("issuer-unknown", "the issuer number is in no table"))
+        return
+    if not issuer.confirmed:
+        checks.append(Check("issuer-unconfirmed", "the issuer number is in no published list"))
+    if country and country != issuer.country:
+        checks.append(Check("country-differs", f"issuer in {issuer.country}, country {country}"))
+    if state and issuer.code and state != issuer.code:
+        checks.append(Check("state-differs", f"issuer {issuer.code}, address in another state"))

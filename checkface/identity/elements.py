@@ -1,0 +1,137 @@
+"""From the elements of an AAMVA payload to a name, dates and an address.
+
+Which element holds a name changed with the editions: DAA (one string, 2000), DCS with DCT (2003, 2005), DCS
+with DAC and DAD (since 2009). Cards mix them, so they are taken by preference and not by version. NONE and
+``unavl`` are the standard's words for no data.
+
+>>> card_name({"DCS": "SAMPLE", "DDE": "N", "DAC": "MICHAEL J", "DDF": "N"}, [], []).middle
+'J'
+>>> card_name({"DAA": "PUBLIC,JOHN,Q"}, [], []).family
+'PUBLIC'
+>>> card_name({"DAA": "JOHN Q PUBLIC"}, [], []).unordered    # which of them is the family name is not said
+'JOHN Q PUBLIC'
+"""
+
+from __future__ import annotations
+
+import re
+
+from .card import Address, Check, Name, Repair
+from .carddates import CardDate, read_date
+
+Elements = dict[str, str]
+
+_NO_DATA = frozenset({"", "NONE", "UNAVL", "UNAVAIL"})
+_TRUNCATED = {"T": True, "N": False}
+_INITIAL_AT_END = re.compile(r"(.*[^ ]{2}) +([A-Z])\.?", re.IGNORECASE)
+_TOWN_LINE = re.compile(r"(.{1,60}?)[ ,]+([A-Z]{2})[ ,]+([0-9]{5}(?:-?[0-9]{4})?)(?:0000)?")
+_CANADIAN_POSTAL = re.compile(r"[A-Z][0-9][A-Z][0-9][A-Z][0-9]")
+_FLAG, _EIGHT_DIGITS = re.compile(r"[TNU]"), re.compile(r"[0-9]{8}")
+_SWALLOWED = {
+    "DDE": _FLAG,
+    "DDF": _FLAG,
+    "DDG": _FLAG,
+    "DBA": _EIGHT_DIGITS,
+    "DBB": _EIGHT_DIGITS,
+    "DBD": _EIGHT_DIGITS,
+}
+_KEPT = ("DCS", "DAC", "DAD", "DCT", "DAA", "DCU", "DAQ", "DAI", "DAJ", "DAK")
+
+
+def said(elements: Elements, code: str) -> str:
+    """The value of an element with its blanks made single, empty where the card says there is no data."""
+    value = elements.get(code, "")
+    if "  " in value:
+        value = " ".join(value.split())
+    return "" if value.upper() in _NO_DATA else value
+
+
+def split_swallowed(
+    elements: Elements, version: int | None, repairs: list[Repair], checks: list[Check]
+) -> None:
+    """Find elements whose separator was lost, so that they stand at the end of the value before.
+
+    An expected element that is missing, and whose letters stand in another value, is cut out only when what
+    follows is all it can hold; otherwise the value that swallowed it is dropped.
+    """
+    expected = [code for code in _SWALLOWED if code[1] == "B" or (version or 0) >= 4]
+    missing = [code for code in expected if code not in elements]
+    if not elements.keys() & {"DCS", "DAA", "DAB"}:
+        missing += ["DCS", "DAA"]
+    elif "DAA" not in elements and not elements.keys() & {"DAC", "DCT"}:
+        missing += ["DAC", "DCT"]
+    for code in missing:
+        for host in _KEPT:
+            before, letters, after = elements.get(host, "").rpartition(code)
+            if not letters:
+                continue
+            form = _SWALLOWED.get(code)
+            if form and form.fullmatch(after):
+                elements[host], elements[code] = before.strip(), after
+                repairs.append(Repair("separator-lost", f"element {code} stood inside element {host}"))
+            else:
+                elements[host] = ""
+                checks.append(
+                    Check("separator-lost", f"element {host} seems to hold element {code}: not read")
+                )
+
+
+def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) -> Name:
+    """The holder's name. One string without commas is left unordered rather than guessed at."""
+    family, given, middle = said(elements, "DCS"), said(elements, "DAC"), said(elements, "DAD")
+    suffix = said(elements, "DCU") or said(elements, "DAE")
+    if not family and "DCS" not in elements:
+        family = said(elements, "DAB")
+    if family and not given and (both := said(elements, "DCT")):
+        given, middle = _given_names(both)
+    one_string = family if "," in family and not given else "" if family else said(elements, "DAA")
+    if one_string:
+        parts = [part.strip() for part in re.split(r"[,$@]", one_string)]
+        if len(parts) == 1:
+            checks.append(Check("name-unordered", "the name is one string whose parts are not told apart"))
+            return Name(suffix=suffix, unordered=one_string)
+        if family:
+            repairs.append(Repair("name-in-one", "element DCS holds the whole name"))
+        family, given, middle, last = [*parts, "", "", ""][:4]
+        suffix = suffix or last
+    if given and not middle and (ending := _INITIAL_AT_END.fullmatch(given)):
+        given, middle = ending[1], ending[2]
+        repairs.append(Repair("middle-in-given", "a middle initial stood in the given name"))
+    if not family:
+        checks.append(Check("name-missing", "no family name was read"))
+    flag = _TRUNCATED.get
+    cut = (flag(elements.get("DDE", "")), flag(elements.get("DDF", "")), flag(elements.get("DDG", "")))
+    return Name(family, given, middle, suffix, *cut)
+
+
+def _given_names(text: str) -> tuple[str, str]:
+    """First and middle names of element DCT, which joins them by commas or blanks."""
+    first, _, rest = text.replace(",", " ").strip().partition(" ")
+    return first, " ".join(rest.split())
+
+
+def card_date(elements: Elements, code: str, year_first: bool, repairs: list[Repair]) -> CardDate:
+    """The date of an element, with its repair reported by the element's letters and never by its digits."""
+    found = read_date(elements.get(code, ""), year_first)
+    if found.repair:
+        repairs.append(Repair("date-form", f"element {code}: {found.repair}"))
+    return found
+
+
+def card_address(elements: Elements, repairs: list[Repair]) -> Address:
+    """The holder's address, its postal code freed of the zeros and blanks that pad it."""
+    street = " ".join(filter(None, (said(elements, "DAG"), said(elements, "DAH"))))
+    city, state, postal = said(elements, "DAI"), said(elements, "DAJ").upper(), said(elements, "DAK").upper()
+    if not state and (line := _TOWN_LINE.fullmatch(city.upper()) if len(city) < 90 else None):
+        city, state, postal = line[1], line[2], postal or line[3]
+        repairs.append(Repair("town-in-one", "city, state and postal code stood in one element"))
+    return Address(street, city, state, _postal(postal))
+
+
+def _postal(text: str) -> str:
+    bare = text.replace(" ", "").replace("-", "")
+    if _CANADIAN_POSTAL.match(bare):
+        return bare[:6]
+    if bare.isascii() and bare.isdigit() and len(bare) in (5, 9, 11):
+        return bare[:5] if bare[5:9] in ("", "0000") else bare[:9]
+    return bare[:10]

@@ -1,0 +1,329 @@
+"""Whether the drawer printed on a check can be the person on the card. Facts about spelling, never a guess.
+
+Order, initials, suffixes, hyphens, accents and the standard's truncation are understood; a nickname is not:
+it leaves the answer unclear, for a person to settle. AAMVA cards shorten a long name from the right,
+keeping hyphens, after dropping blanks beside hyphens and apostrophes.
+
+>>> card = Name("SAMPLE", "MICHAEL", "JOHN", "JR")
+>>> names_agree(["MICHAEL J SAMPLE JR", "2300 WEST BROAD STREET"], card).verdict
+'compatible'
+>>> names_agree(["JANE OR MICHAEL JOHN SAMPLE, JR."], card).verdict
+'same'
+>>> names_agree(["MIKE SAMPLE"], card)
+Agreement(verdict='unclear', reason='the family name agrees, the given name does not')
+>>> names_agree(["JANE DOE"], card).verdict
+'different'
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable, Iterable, Sequence
+from functools import lru_cache
+from typing import Literal, NamedTuple
+
+from .card import Card, Name
+
+Verdict = Literal["same", "compatible", "different", "unclear"]
+
+
+class Agreement(NamedTuple):
+    """How far two readings agree and why, in words that name no one."""
+
+    verdict: Verdict
+    reason: str
+
+
+_RANK: dict[Verdict, int] = {"same": 3, "compatible": 2, "unclear": 1, "different": 0}
+_LONGEST = 2_000
+_MOST_PERSONS = 16
+_TITLES = frozenset(
+    {
+        "MR",
+        "MRS",
+        "MS",
+        "MISS",
+        "MX",
+        "DR",
+        "REV",
+        "PROF",
+        "HON",
+        "SIR",
+    }
+)
+_SUFFIXES = {"JR": "JR", "JNR": "JR", "JUNIOR": "JR", "SR": "SR", "SNR": "SR", "SENIOR": "SR"}
+_SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
+_SUFFIXES |= {numeral: numeral for numeral in ("I", "II", "III", "IV", "V", "VI")}
+_AFTER_NAME = frozenset(
+    {
+        "MD",
+        "DDS",
+        "DVM",
+        "PHD",
+        "ESQ",
+        "CPA",
+        "RN",
+        "DO",
+    }
+)
+_NO_PERSON = frozenset(
+    {
+        "INC",
+        "INCORPORATED",
+        "LLC",
+        "LLP",
+        "LP",
+        "LTD",
+        "PLLC",
+        "PC",
+        "CORP",
+        "CORPORATION",
+        "COMPANY",
+        "CO",
+        "TRUST",
+        "TRUSTEE",
+        "ESTATE",
+        "CHURCH",
+        "SCHOOL",
+        "CLUB",
+        "ASSN",
+        "ASSOCIATION",
+        "FOUNDATION",
+        "FUND",
+        "DBA",
+        "SERVICES",
+        "BANK",
+        "COUNTY",
+        "CITY",
+        "DEPT",
+        "UNIVERSITY",
+        "PAYROLL",
+        "PARTNERSHIP",
+        "ENTERPRISES",
+    }
+)
+_BETWEEN = re.compile(r" *(?:&|\+|;|/|\bAND/OR\b|\bAND\b|\bOR\b|\bY/O\b) *")
+_NOT_A_NAME = re.compile(r"[0-9#]|\bP\.? ?O\.? BOX\b|\b(?:APT|SUITE|STE|UNIT|PHONE|TEL)\b|@")
+_LETTERS_KEPT = str.maketrans(
+    {"Ø": "O", "Ł": "L", "Đ": "D", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Þ": "TH", "Ð": "D", "ı": "I"}
+)
+_GERMAN = str.maketrans({"Ä": "AE", "Ö": "OE", "Ü": "UE", "Å": "AA", "Ñ": "N", "Ø": "OE"})
+
+
+def names_agree(drawer: str | Sequence[str], holder: Card | Name | str) -> Agreement:
+    """Compare the drawer's printed lines with the holder's name; of a joint account the best of its persons
+    counts."""
+    lines = drawer.splitlines() if isinstance(drawer, str) else list(drawer)
+    name = (
+        holder.name if isinstance(holder, Card) else holder if isinstance(holder, Name) else _name_in(holder)
+    )
+    texts = (*lines, *name[:4], name.unordered)
+    if sum(map(len, texts)) > _LONGEST:
+        return Agreement("unclear", "too long for a name")
+    found = _agree(lines, name)
+    if found.verdict != "same" and not all(map(str.isascii, texts)):
+        # A machine-readable zone writes Ü as UE, a person leaves the dots away: either spelling may agree.
+        written_out = _each(name, lambda part: part.upper().translate(_GERMAN))
+        found = max(
+            found, _agree([line.upper().translate(_GERMAN) for line in lines], written_out), key=_rank
+        )
+    return found
+
+
+def _each(name: Name, change: Callable[[str], str]) -> Name:
+    """The name with every part of it changed."""
+    return name._replace(
+        family=change(name.family),
+        given=change(name.given),
+        middle=change(name.middle),
+        suffix=change(name.suffix),
+        unordered=change(name.unordered),
+    )
+
+
+def _rank(found: Agreement) -> int:
+    return _RANK[found.verdict]
+
+
+def _name_in(text: str) -> Name:
+    family, comma, given = text.partition(",")
+    if comma and not set(_fold(given).split()) <= _SUFFIXES.keys():
+        return Name(family, given)
+    return Name(unordered=text)
+
+
+def _agree(lines: list[str], name: Name) -> Agreement:
+    name = _each(name, _fold)
+    if not (name.family or name.unordered):
+        return Agreement("unclear", "the identification gives no name")
+    persons = list(_persons(lines))[:_MOST_PERSONS]
+    if not persons:
+        return Agreement("unclear", "no drawer's name was read")
+    if all(_NO_PERSON & set(person) for person in persons):
+        return Agreement("unclear", "the drawer is not a person")
+    return max((_compare(person, name) for person in persons), key=_rank)
+
+
+@lru_cache(maxsize=4096)
+def _fold(text: str) -> str:
+    """Capitals without accents and apostrophes, hyphens kept, other marks as blanks."""
+    text = text.upper().translate(_LETTERS_KEPT)
+    if not text.isascii():
+        text = "".join(
+            mark for mark in unicodedata.normalize("NFKD", text) if not unicodedata.combining(mark)
+        )
+    text = re.sub(r"['’`´ʻ.]", "", text)
+    text = re.sub(r"[‐‑–—-]", "-", text)
+    return " ".join(re.sub(r"[^A-Z0-9\- ]", " ", text).replace(" -", "-").replace("- ", "-").split())
+
+
+def _persons(lines: Iterable[str]) -> Iterable[tuple[str, ...]]:
+    """The words of every person the lines name; of "Family, Given" the family name is put last."""
+    for line in lines:
+        capitals = " ".join(unicodedata.normalize("NFC", line).upper().split())
+        if not capitals or _NOT_A_NAME.search(re.sub(r"\b[1-5](?:ST|ND|RD|TH)\b", "", capitals)):
+            continue
+        pieces = [_words(piece) for piece in _BETWEEN.split(capitals)]
+        pieces = [piece for piece in pieces if piece]
+        for place, piece in enumerate(pieces):
+            yield piece
+            later = next((other for other in reversed(pieces[place + 1 :]) if len(other) > 1), None)
+            if later:  # "MICHAEL & JANE SAMPLE": the last family name is both of theirs
+                yield (*piece, _family_of(later))
+
+
+def _words(piece: str) -> tuple[str, ...]:
+    before, comma, after = piece.partition(",")
+    given = [word for word in _fold(after).split() if word not in _TITLES]
+    family_first = comma and given and not (set(given) <= _SUFFIXES.keys() | _AFTER_NAME)
+    words = [*given, *_fold(before).split()] if family_first else [*_fold(before).split(), *given]
+    return tuple(word for word in words if word not in _TITLES and word not in _AFTER_NAME)
+
+
+def _family_of(words: tuple[str, ...]) -> str:
+    bare, _ = _without_suffix(words)
+    return bare[-1] if bare else ""
+
+
+def _without_suffix(words: tuple[str, ...]) -> tuple[tuple[str, ...], str]:
+    """The words without a suffix anywhere behind the first, and the suffix. A lone I or V is an initial,
+    not a numeral."""
+    for place in range(len(words) - 1, 0, -1):
+        found = _SUFFIXES.get(words[place], "")
+        if found and (len(words[place]) > 1 or place == len(words) - 1 > 1):
+            return words[:place] + words[place + 1 :], found
+    return words, ""
+
+
+def _compare(person: tuple[str, ...], name: Name) -> Agreement:
+    words, suffix = _without_suffix(person)
+    if not name.family:
+        return _compare_unordered(words, suffix, name)
+    family, in_family = _without_suffix(tuple(name.family.split()))
+    theirs = _SUFFIXES.get(name.suffix, name.suffix) or in_family
+    best = Agreement("different", "the family name differs")
+    for size in range(1, min(len(words), len(family) + 1, 5) + 1):
+        for at_end in (True, False):
+            if at_end:
+                found = _in_order(words[-size:], words[:-size], family, name)
+            else:
+                found = _in_order(words[:size], words[size:], family, name)
+                if found.verdict == "same":
+                    found = Agreement("compatible", "the family name stands first")
+            best = max(best, _with_suffix(found, suffix, theirs), key=_rank)
+    return best
+
+
+def _with_suffix(found: Agreement, ours: str, theirs: str) -> Agreement:
+    if ours and theirs and ours != theirs and found.verdict in {"same", "compatible"}:
+        return Agreement("different", "the suffixes differ")
+    if ours != theirs and found.verdict == "same":
+        return Agreement("compatible", "only one of them has a suffix")
+    return found
+
+
+def _in_order(
+    family: tuple[str, ...], given: tuple[str, ...], card: tuple[str, ...], name: Name
+) -> Agreement:
+    families = _family(family, card, name.family_truncated)
+    if families.verdict == "different":
+        return families
+    givens = _given(_parts(given), _parts((*name.given.split(), *name.middle.split())), name)
+    return min(families, givens, key=_rank)
+
+
+def _parts(words: Sequence[str]) -> list[str]:
+    return [part for word in words for part in word.split("-") if part]
+
+
+def _family(ours: tuple[str, ...], card: tuple[str, ...], truncated: bool | None) -> Agreement:
+    our_parts, card_parts = _parts(ours), _parts(card)
+    one, other = "".join(our_parts), "".join(card_parts)
+    if one == other:
+        return Agreement("same", "the names agree")
+    long_enough = len(other) >= (3 if truncated else 12)
+    if truncated is not False and long_enough and one.startswith(other):
+        return Agreement("compatible", "the card shortens the family name")
+    if (len(one) > 2 and one in card_parts) or (len(other) > 2 and other in our_parts):
+        return Agreement("compatible", "one gives a part of the other's double family name")
+    if len(one) > 3 and _one_slip(one, other):
+        return Agreement("unclear", "the family names differ by one letter")
+    return Agreement("different", "the family name differs")
+
+
+def _given(ours: list[str], card: list[str], name: Name) -> Agreement:
+    if not ours or not card:
+        words = "the card gives no given name" if ours else "only the family name is given"
+        return Agreement("same" if ours == card else "unclear", words)
+    if "".join(ours) == "".join(card):
+        return Agreement("same", "the names agree")
+    truncated = name.given_truncated or name.middle_truncated or False
+    first = len(_parts(name.given.split())) or 1
+    joined = "".join(card[:first])
+    rest = card[first:] if ours[0] == joined else card[1:]
+    if ours[0] == joined or _stands_for(ours[0], card[0], truncated):
+        if all(_stands_for(one, other, truncated) for one, other in zip(ours[1:], rest, strict=False)):
+            return Agreement("compatible", "initials or middle names are left out")
+        return Agreement("unclear", "the middle names differ")
+    if len(ours[0]) > 1 and ours[0] in card[1:]:
+        return Agreement("compatible", "a middle name is used as the given name")
+    return Agreement("unclear", "the family name agrees, the given name does not")
+
+
+def _stands_for(ours: str, card: str, truncated: bool) -> bool:
+    """Equal, one the initial of the other, or the card's a shortened form where it says that it shortens."""
+    return (
+        ours == card
+        or (min(len(ours), len(card)) == 1 and ours[0] == card[0])
+        or (truncated and ours.startswith(card))
+    )
+
+
+def _one_slip(one: str, other: str) -> bool:
+    """Whether one letter was changed, left out, added, or changed places with its neighbour."""
+    start = next(
+        (place for place, (a, b) in enumerate(zip(one, other, strict=False)) if a != b),
+        min(len(one), len(other)),
+    )
+    a, b = one[start:], other[start:]
+    return a[1:] == b[1:] or a[1:] == b or a == b[1:] or (a[:2] == b[1::-1] and a[2:] == b[2:])
+
+
+def _compare_unordered(words: tuple[str, ...], suffix: str, name: Name) -> Agreement:
+    card, in_name = _without_suffix(tuple(name.unordered.split()))
+    theirs = _SUFFIXES.get(name.suffix, name.suffix) or in_name
+    ours, other = _parts(words), _parts(card)
+    if ours == other:
+        return _with_suffix(Agreement("same", "the names agree"), suffix, theirs)
+    shared = [word for word in ours if word in other and len(word) > 1]
+    left = [word for word in ours if word not in shared]
+    initials = [word[0] for word in other if word not in shared]
+    stand_for = all(len(word) == 1 and word in initials for word in left)
+    if len(shared) > 1 and (stand_for or not initials):
+        return _with_suffix(
+            Agreement("compatible", "the same names, fuller or in another order"), suffix, theirs
+        )
+    if shared:
+        return Agreement("unclear", "a part of the names agrees, and their order is not known")
+    return Agreement("different", "the names share no word")

@@ -1,0 +1,122 @@
+"""Identification numbers: masked by default, compared with their state's shape, and never a payment card.
+
+What may be written on a check is narrow: no card number and no social security number (Cal. Civ. Code 1725,
+Mass. G.L. c. 93 s. 105, R.I. Gen. Laws 6-13-15). The shapes of licence numbers are public tables; a number
+outside its state's shape is more often a slip than a forgery.
+
+>>> IdNumber("T64-23-5789")
+IdNumber('*****5789')
+>>> fits_shape("VA", "T64235789")
+True
+>>> forbidden_number("4111 1111 1111 1111")
+Forbidden(kind='payment-card', certainty='certain')
+>>> forbidden_number("123-45-6789")
+Forbidden(kind='social-security', certainty='certain')
+>>> forbidden_number("123456789", "CT")    # nine digits is also how Connecticut numbers its licences
+Forbidden(kind='social-security', certainty='possible')
+>>> forbidden_number("T64235789") is None
+True
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from functools import cache
+from typing import Literal, NamedTuple
+
+from stdnum import luhn
+
+from checkface import tables
+
+_CARD = re.compile(r"(?<![0-9])[0-9](?:[ .-]?[0-9]){12,18}(?![0-9])")
+_CARD_GROUPS = re.compile(
+    r"[0-9]{4}([ .-])[0-9]{4}\1[0-9]{4}\1[0-9]{1,7}|[0-9]{4}([ .-])[0-9]{6}\2[0-9]{4,5}"
+)
+_SSN_GROUPS = re.compile(r"(?<![0-9])(?!000|666)[0-9]{3}([ .-])(?!00)[0-9]{2}\1(?!0000)[0-9]{4}(?![0-9])")
+_SSN_PLAIN = re.compile(r"(?<![0-9A-Z])(?!000|666|9)[0-9]{3}(?!00)[0-9]{2}(?!0000)[0-9]{4}(?![0-9A-Z])")
+_NOT_IN_NUMBER = re.compile(r"[^A-Z0-9*]+")
+
+
+class IdNumber:
+    """An identification number that shows at most its last four characters, and never more than half of
+    them."""
+
+    __slots__ = ("_text",)
+
+    def __init__(self, text: str) -> None:
+        self._text = text
+
+    @property
+    def compact(self) -> str:
+        """Letters, digits and the asterisk of some states, without the blanks and hyphens cards print
+        between them."""
+        return compact(self._text)
+
+    @property
+    def masked(self) -> str:
+        """The last characters behind asterisks: ``"*****5789"``."""
+        text = self.compact
+        shown = min(4, len(text) // 2)
+        return "*" * (len(text) - shown) + text[len(text) - shown :]
+
+    def reveal(self) -> str:
+        """The whole number as it was read. Only for a caller that may keep it."""
+        return self._text
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, IdNumber) and self.compact == other.compact
+
+    def __hash__(self) -> int:
+        return hash(self.compact)
+
+    def __repr__(self) -> str:
+        return f"IdNumber({self.masked!r})"
+
+
+class Forbidden(NamedTuple):
+    """A number that must not be recorded, and whether it is certain or only possible that it is one."""
+
+    kind: Literal["payment-card", "social-security"]
+    certainty: Literal["certain", "possible"]
+
+
+def compact(text: str) -> str:
+    """*text* in capitals without separators."""
+    return _NOT_IN_NUMBER.sub("", text.upper())
+
+
+def fits_shape(state: str, number: str) -> bool | None:
+    """Whether *number*, compact, has a shape of *state* (letters); None where no shape is published."""
+    shape = _shapes().get(state)
+    return None if shape is None else shape.fullmatch(number) is not None
+
+
+def forbidden_number(text: str, state: str = "") -> Forbidden | None:
+    """What *text* must not be recorded for, or None.
+
+    A payment card is 13 to 19 digits with a right Luhn check digit; a social security number is three, two
+    and four digits, never 000 or 666, nor a zero group or serial. Grouped as those are printed it is
+    certain. Plain digits that a licence of *state* could also have are only possible, and so are nine plain
+    digits of no state.
+    """
+    text = text.upper() if text.isascii() else unicodedata.normalize("NFKC", text).upper()
+    usual = fits_shape(state, compact(text))
+    for run in _CARD.finditer(text):
+        if luhn.is_valid(compact(run[0])):
+            certain = not usual or _CARD_GROUPS.fullmatch(run[0]) is not None
+            return Forbidden("payment-card", "certain" if certain else "possible")
+    if _SSN_GROUPS.search(text):
+        return Forbidden("social-security", "certain")
+    if _SSN_PLAIN.search(text):
+        return Forbidden("social-security", "certain" if usual is False else "possible")
+    return None
+
+
+@cache
+def _shapes() -> dict[str, re.Pattern[str]]:
+    return {
+        row["state"]: re.compile(row["pattern"])
+        for row in tables.load("license_shapes").rows
+        if row["pattern"]
+    }

@@ -1,0 +1,115 @@
+"""The reader against every version, every issuer and every named deformation."""
+
+from __future__ import annotations
+
+import os
+import random
+import re
+from collections import Counter
+
+import pytest
+from identity_payloads import DEFORMATIONS, HOPELESS, Holder, holder, issuers, payload
+
+from checkface import identity
+from checkface.span import Fault
+
+ROUNDS = 8 if os.environ.get("CHECKFACE_THOROUGH") else 1
+VERSIONS = range(1, 13)
+CLEARING = {"name-missing", "separator-lost", "payload-short", "element-differs", "name-unordered"}
+
+
+def everyone():
+    rng = random.Random(20261124)
+    for _ in range(ROUNDS):
+        for iin, state, country in issuers():
+            for version in VERSIONS:
+                yield holder(iin, state, country, version, rng), rng
+
+
+def outcome(who: Holder, found) -> str:
+    """right, partly (something unread, nothing wrong), refused, or wrong."""
+    if isinstance(found, Fault):
+        return "refused"
+    family = found.family == " ".join(who.family.split())
+    on = found.expires.on == who.expires
+    if family and on:
+        return "right"
+    bounds = (found.expires.earliest, found.expires.latest)
+    within = None in bounds or bounds[0] <= who.expires <= bounds[1]
+    return "partly" if within and (family or not found.family) else "wrong"
+
+
+@pytest.fixture(scope="module")
+def tally() -> dict[str, Counter[str]]:
+    counts: dict[str, Counter[str]] = {name: Counter() for name in DEFORMATIONS}
+    for who, rng in everyone():
+        for name, deform in DEFORMATIONS.items():
+            found = identity.read_barcode(deform(who, rng))
+            counts[name][outcome(who, found)] += 1
+    return counts
+
+
+@pytest.mark.parametrize("name", DEFORMATIONS)
+def test_nothing_is_read_wrongly(tally, name):
+    assert tally[name]["wrong"] == 0, tally[name]
+
+
+@pytest.mark.parametrize("name", [name for name in DEFORMATIONS if name not in HOPELESS | {"dates without zeros", "stripe layout"}])
+def test_every_one_of_a_curable_deformation_is_right(tally, name):
+    assert set(tally[name]) == {"right"}, tally[name]
+
+
+def test_95_in_100_are_right_over_all_curable_deformations(tally):
+    total = sum((count for name, count in tally.items() if name not in HOPELESS), Counter())
+    assert total["right"] / total.total() >= 0.95, total
+
+
+def test_95_in_100_are_right_or_refused_even_of_the_hopeless(tally):
+    for name in HOPELESS:
+        print(name, dict(tally[name]))
+    assert tally["one separator lost"]["right"] / tally["one separator lost"].total() > 0.8
+
+
+@pytest.mark.parametrize("name", [name for name in DEFORMATIONS if name != "as the standard says"])
+def test_every_deformation_is_reported_or_harmless(name):
+    """A repaired payload says so; those that change nothing the standard forbids are listed here."""
+    harmless = {"elements in any order", "elements doubled", "elements empty", "issue date NONE", "postal code without padding",
+                "postal code with zeros", "blanks round values", "social security number inside", "last return lost",
+                "returns for line feeds", "blank after separators", "return and line feed", "stripe layout"}
+    rng = random.Random(7)
+    who = holder("636000", "VA", "USA", 10, rng)
+    found = identity.read_barcode(DEFORMATIONS[name](who, rng))
+    told = isinstance(found, Fault) or found.repairs or found.checks or found.forbidden
+    assert told or name in harmless
+
+
+def test_the_plain_payload_of_every_version_and_issuer_needs_no_repair():
+    for who, _ in everyone():
+        card = identity.read_barcode(payload(who))
+        assert card.repairs == (), (who.version, who.iin, card.repairs)
+        assert {check.kind for check in card.checks} <= {"state-differs"}, (who, card.checks)
+        assert (card.version, card.issuer, card.issued) == (who.version, who.state, who.issued)
+        assert card.reveal_number() == who.number
+        assert card.given == who.given
+        assert card.middle == who.middle
+
+
+SECRET = re.compile(r"19[4-9][0-9]-|birth=[^B]")
+
+
+def test_no_rendering_shows_a_number_or_a_birth_date(capsys):
+    import dataclasses
+
+    for who, rng in everyone():
+        for deform in DEFORMATIONS.values():
+            found = identity.read_barcode(deform(who, rng))
+            shown = [repr(found), str(found), f"{found}", repr(dataclasses.asdict(found))]
+            if isinstance(found, Fault):
+                shown.append(found.message)
+            text = "\n".join(shown)
+            number = who.number if len(who.number) > 4 else "\0"
+            assert number not in text
+            for form in ("%Y%m%d", "%m%d%Y", "%Y-%m-%d", "%m-%d-%Y", "%m/%d/%Y"):
+                assert who.birth.strftime(form) not in text
+            assert repr(who.birth) not in text
+            assert "123456789" not in text
