@@ -24,6 +24,7 @@ class Draft:
     notation: str
     line: str
     country: Country = "US"
+    unread: bool = False
     positions: bool = False
     values: dict[str, str | None] = field(default_factory=dict)
     places: list[tuple[str, int, int]] = field(default_factory=list)
@@ -87,7 +88,7 @@ class Draft:
             serial=value("serial"),
             transaction_code=value("transaction_code"),
             amount_cents=self.amount_cents,
-            unread="?" in self.line or "x" in self.line,
+            unread=self.unread,
             ambiguities=tuple(self.ambiguities),
             faults=tuple(self.faults),
             notes=tuple(self.notes),

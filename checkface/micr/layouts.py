@@ -12,10 +12,10 @@ Places: ``first N``, ``last N`` (digits left of the closing symbol), ``lead`` (f
 
 >>> parse_layouts('[074098750]\\nserial = "last 4"')["074098750"].serial
 'last 4'
->>> parse_layouts('[074098750]\\nserail = "last 4"')
+>>> parse_layouts('[074098750]\\nserail = "last 4"')  # doctest: +ELLIPSIS
 Traceback (most recent call last):
     ...
-checkface.micr.layouts.LayoutError: Layout 074098750: expected serial, account, transaction_code, read 'serail', nearest is 'serial'.
+checkface.micr.layouts.LayoutError: Layout 074098750: expected serial, account, transaction_code, read 'serail'...
 """
 
 from __future__ import annotations
@@ -117,8 +117,6 @@ def place(draft: Draft, layout: Layout, start: int, end: int) -> bool:
         if part:
             draft.place(name, *part)
             draft.values[name] = draft.digits(*part)
-    if layout.serial == "none":
-        draft.values["serial"] = None
     draft.notes.append("fields placed by the layout kept for this bank")
     return True
 

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import difflib
 import re
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from stdnum.us.rtn import calc_check_digit
@@ -29,7 +30,7 @@ class Symbols(NamedTuple):
     unread: str
 
 
-NOTATIONS: dict[str, Symbols] = {
+NOTATIONS: Mapping[str, Symbols] = {
     "unicode": Symbols("\u2446", "\u2447", "\u2448", "\u2449", "?"),
     "iso2033": Symbols(":", ";", "<", "=", "?"),
     "unifiedpos": Symbols("t", "a", "o", "-", "?"),
@@ -120,7 +121,7 @@ def fitting(text: str) -> list[tuple[str, str]]:
         return [("unicode", plain(text, "unicode"))]
     ranked = []
     for name, symbols in NOTATIONS.items():
-        if (symbols.transit or symbols.on_us) in text or name == "font-letters":
+        if (symbols.transit or symbols.on_us) in text or (name == "font-letters" and "a" in text):
             line = plain(text, name)
             ranked.append((_rank(name, line), name, line))
     best = max((rank for rank, _, _ in ranked), default=0)

@@ -14,8 +14,7 @@ from checkface.micr.fields import cells
 
 Range = tuple[int, int]
 _GLUED = "no serial stands apart; it may be part of the account digits"
-
-_USUAL = "a leading group set off by a blank may be the serial or part of the account"
+_USUAL = "the usual arrangement is not the only one the groups allow"
 _ORDER = "the order of the groups is not settled by the line alone"
 
 
@@ -112,6 +111,8 @@ def _leading(draft: Draft, body: Range, code: Range | None) -> list[Arrangement]
         lead, rest = (body[0], at), (at + 1, body[1])
         if _like_serial(draft, lead):
             return [Arrangement(rest, lead, code), whole]
+    if code and not dashes:  # a short group right of the account is rarely a serial
+        return [whole._replace(usual=True), Arrangement(body, code)]
     return [whole]
 
 
@@ -123,8 +124,9 @@ def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arra
     code = tail[0] if tail else None
     if _size(lead) <= 2 and code is None:
         return [Arrangement(body, None, lead), Arrangement(body, lead)]
-    loose = draft.line[body[0] - 1] == " " or " " not in draft.line.strip(" ")
-    if loose and _like_serial(draft, lead) and _weight(draft, body) > _size(lead):
+    # An On-Us symbol inside an account is likelier a misread dash or digit, unless a blank follows it as printed.
+    apart = draft.line[body[0] - 1] == " " or not set(" D") & set(draft.line.strip(" "))
+    if apart and _like_serial(draft, lead) and _weight(draft, body) > _size(lead):
         return [Arrangement(body, lead, code)]
     return [Arrangement(body, lead, code), Arrangement(lead, body, code), Arrangement((lead[0], body[1]), None, code)]
 
@@ -152,7 +154,8 @@ def _settle(draft: Draft, options: list[Arrangement], printed: str) -> None:
             proven = _glued(draft, options, printed)
         if proven:
             options = proven
-            draft.notes.append("serial settled by the printed number")
+            settled = "settled" if len(proven) == 1 else "narrowed"
+            draft.notes.append(f"serial {settled} by the printed number")
     chosen = next((option for option in options if option.usual), None)
     for name in ("account", "serial", "transaction_code"):
         parts = list(dict.fromkeys(getattr(option, name) for option in options))
@@ -163,9 +166,20 @@ def _settle(draft: Draft, options: list[Arrangement], printed: str) -> None:
         if part:
             draft.place(name, *part)
             draft.values[name] = draft.digits(*part)
+    _dashes(draft)
     only = options[0] if len(options) == 1 and not draft.serial_elsewhere else None
     if only and only.account and not only.serial and draft.line.count("D", *only.account) < 2:
         draft.doubt("serial", _GLUED)
+
+
+def _dashes(draft: Draft) -> None:
+    """Strike an account whose dashes do not each stand between two digits."""
+    for name, start, end in draft.places:
+        text = f" {draft.line[start:end]} "
+        if name == "account" and any(pair in text for pair in (" D", "D ", "DD")):
+            draft.values["account"] = None
+            expected = "every dash of the account between two digits"
+            draft.fault("micr-account-malformed", start, end, expected, "a dash beside a blank, a dash or an edge")
 
 
 def _number(draft: Draft, part: Range) -> str | None:

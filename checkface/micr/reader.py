@@ -15,12 +15,19 @@ from checkface.span import Fault, Span
 LIMIT = 256
 """Longest text looked at, in characters: a line has at most 65 positions; the rest allows for runs of blanks."""
 
-# The two commonest shapes in Unicode, read in one go; tests hold this path equal to the general one.
-_COMMON = re.compile(
-    " *+(?:\u2448([0-9]{1,15})\u2448 *+)?+(?:([0-9]) *+)?+\u2446([0-9]{9})\u2446"
-    " *+([0-9]{4,12})\u2448 *+(?:([0-9]{1,6}) *+)?+(?:\u2447([0-9]{10})\u2447 *+)?+"
-).fullmatch
-_CMC7 = re.compile(r"[0-9:;<=>? ]*|[0-9A-E? ]*")
+
+
+def _form(transit: str, amount: str, on_us: str) -> re.Pattern[str]:
+    """The two commonest shapes, read in one go: personal with the serial right, business with it in the auxiliary."""
+    return re.compile(
+        f" *+(?:{on_us}([0-9]{{1,15}}){on_us} *+)?+(?:([0-9]) *+)?+{transit}([0-9]{{9}}){transit}"
+        f" *+([0-9]{{4,12}}){on_us} *+(?:([0-9]{{1,6}}) *+)?+(?:{amount}([0-9]{{10}}){amount} *+)?+"
+    )
+
+
+_UNICODE = _form("\u2446", "\u2447", "\u2448")
+_PLAIN = _form("T", "A", "O")
+_CMC7 = re.compile(r"[0-9:;<=>?*# ]*|[0-9A-E?*# ]*")
 
 
 def read(
@@ -38,22 +45,34 @@ def read(
     Returns a Fault where no line can be made out: ``micr-blank``, ``micr-too-long``, ``micr-transit-missing``,
     ``micr-cmc7``, ``micr-notation-undecided``. Raises ValueError for an unknown notation name, nothing for any text.
     """
-    if (notation is None or notation == "unicode") and not layouts:
-        line = _common(text)
+    if len(text) > LIMIT:
+        return Fault("micr-too-long", Span(0, len(text)), f"a line of at most {LIMIT} characters", f"{len(text)}")
+    house = layouts or {}
+    if notation is None or notation == "unicode":
+        line = _common(text, text, "unicode", _UNICODE, house)
         if line is not None:
             return line
-    return _general(text, notation, layouts or {}, printed_serial)
+    printed = _printed(printed_serial)
+    if notation is None:
+        return _detected(text, house, printed)
+    named(notation)
+    if not text.strip():
+        return _blank(text)
+    return _one(text, notation, plain(text, notation), house, printed)
 
 
-def _common(text: str) -> MicrLine | None:
-    """The line, if it has one of the two commonest shapes and nothing about it is open."""
-    if len(text) > LIMIT:
-        return None
-    found = _COMMON(text)
+def _common(
+    text: str, line: str, notation: str, form: re.Pattern[str], house: Mapping[str, Layout]
+) -> MicrLine | None:
+    """The line, if it has one of the two commonest shapes and nothing about it is open.
+
+    Tests hold this path equal to the general one.
+    """
+    found = form.fullmatch(line)
     if found is None:
         return None
     auxiliary, epc, routing, account, right, cents = found.groups()
-    if routing.startswith("000"):  # government items have layouts of their own
+    if routing in house or routing.startswith("000"):  # government items have layouts of their own
         return None
     start = found.start(3)
     places = [("routing", start, start + 9)]
@@ -75,9 +94,10 @@ def _common(text: str) -> MicrLine | None:
         places.append(("serial", *found.span(5)))
     else:
         return None
+    kept = len(line) - start == 42 and start <= 23 and (cents is None or found.end(6) == len(line) - 1)
     return MicrLine(
         text,
-        "unicode",
+        notation,
         "US",
         routing,
         sum_holds(routing),
@@ -94,49 +114,50 @@ def _common(text: str) -> MicrLine | None:
         (),
         None,
         None,
-        len(text) - start == 42 and start <= 23 and (cents is None or text[-1] == "\u2447"),
+        kept,
         tuple(places),
     )
 
 
-def _general(
-    text: str, notation: str | None, layouts: Mapping[str, Layout], printed_serial: str | None
-) -> MicrLine | Fault:
-    if notation is not None:
-        named(notation)
-    whole = Span(0, len(text))
-    if len(text) > LIMIT:
-        return Fault("micr-too-long", whole, f"a line of at most {LIMIT} characters", f"{len(text)}")
+def _blank(text: str) -> Fault:
+    return Fault("micr-blank", Span(0, len(text)), "a MICR line", "blanks only" if text else "nothing")
+
+
+def _detected(text: str, house: Mapping[str, Layout], printed: str) -> MicrLine | Fault:
+    """Read *text* in every notation that fits it, and take the result if they agree."""
     if not text.strip():
-        return Fault("micr-blank", whole, "a MICR line", "nothing" if not text else "blanks only")
-    printed = _printed(printed_serial)
-    if notation is not None:
-        return _one(text, notation, plain(text, notation), layouts, printed)
+        return _blank(text)
+    whole = Span(0, len(text))
     names = fitting(text)
     if not names:
         if _foreign_font(text):
             return Fault("micr-cmc7", whole, "a line in the font E-13B", "one in CMC-7, the font of other countries")
         expected = "a routing number between two transit symbols"
         return Fault("micr-transit-missing", whole, expected, "no transit symbol of any notation")
-    readings = [_one(text, name, line, layouts, printed) for name, line in names]
+    readings = [_one(text, name, line, house, printed) for name, line in names]
     lines = [line for line in readings if isinstance(line, MicrLine)]
     if not lines:
         return readings[0]
     if any(line[2:] != lines[0][2:] for line in lines):
-        survivors = " and ".join(line.notation for line in lines)
-        return Fault("micr-notation-undecided", whole, "one notation that fits the line", f"{survivors}, which differ")
+        read = f"a line that {', '.join(line.notation for line in lines)} fit, with different fields"
+        return Fault("micr-notation-undecided", whole, "one notation that fits the line", read)
     return lines[0]
 
 
-def _one(text: str, notation: str, line: str, layouts: Mapping[str, Layout], printed: str) -> MicrLine | Fault:
-    """Read *line*, the plain form of *text*, in one notation."""
+def _one(text: str, notation: str, line: str, house: Mapping[str, Layout], printed: str) -> MicrLine | Fault:
+    """Read *line*, the plain form of *text* in one notation."""
     line = line[: len(text.rstrip("\r\n"))]
-    restored, positions, notes = fields.restore(line) if notation != "x9" else (line, False, [])
-    draft = Draft(text, notation, restored, positions=positions, notes=notes)
+    return _common(text, line, notation, _PLAIN, house) or _general(text, notation, line, house, printed)
+
+
+def _general(text: str, notation: str, line: str, house: Mapping[str, Layout], printed: str) -> MicrLine | Fault:
+    unread = "?" in line or "x" in line
+    line, positions, notes = fields.restore(line) if notation != "x9" else (line, False, [])
+    draft = Draft(text, notation, line, unread=unread, positions=positions, notes=notes)
     ends = fields.transit(draft)
     if isinstance(ends, Fault):
         return ends
-    return _finish(draft, *ends, layouts, printed)
+    return _finish(draft, *ends, house, printed)
 
 
 def _finish(draft: Draft, left: int, right: int, house: Mapping[str, Layout], printed: str) -> MicrLine:
@@ -147,10 +168,12 @@ def _finish(draft: Draft, left: int, right: int, house: Mapping[str, Layout], pr
     if routing == TREASURY:
         draft.doubt("serial", "the placement of the symbols on Treasury checks is not published")
     else:
-        fields.auxiliary_serial(draft, printed)
-        layout = house.get(routing or "") or BUILT_IN.get(routing or "")
-        if layout is None or not draft.checksum or not layouts.place(draft, layout, right, end):
+        layout = (house.get(routing) or BUILT_IN.get(routing)) if routing and draft.checksum else None
+        if layout is None or not layouts.place(draft, layout, right, end):
+            fields.auxiliary_serial(draft, printed)
             onus.read(draft, right, end, printed)
+        elif layout.serial == "auxiliary":
+            fields.auxiliary_serial(draft, printed)
     fields.characters(draft)
     return draft.done()
 

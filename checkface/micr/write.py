@@ -111,5 +111,5 @@ def translate(text: str, source: str, target: str) -> str:
 
 
 def _written(line: str, symbols: Symbols) -> str:
-    written = (symbols.transit or " ", symbols.amount or " ", symbols.on_us, symbols.dash, symbols.unread, symbols.unread)
-    return line.translate(str.maketrans("TAOD?x", "".join(written)))
+    written = (symbols.transit or " ", symbols.amount or " ", symbols.on_us, symbols.dash, symbols.unread)
+    return line.translate(str.maketrans("TAOD?x", "".join(written) + symbols.unread))
