@@ -1,0 +1,171 @@
+"""The forms an amount in figures takes, from ``1,234.56`` to ``42 25/xx`` and ``1234²⁹``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import NamedTuple
+
+from checkface.amounts.model import Candidate, Verdict, quoted
+from checkface.span import Fault, Span
+
+
+class Reading(NamedTuple):
+    """Values of one form, the likeliest first."""
+
+    candidates: tuple[Candidate, ...]
+    verdict: Verdict
+    reasons: tuple[str, ...] = ()
+
+
+ASCII_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "01234567890123456789")
+_Make = Callable[[re.Match[str]], Reading]
+
+_WHOLE = r"(?P<whole>\d{1,3}(?:\s?,\s?\d{3})+|\d{1,3}(?:\s\d{3})+|\d+)"
+_ZERO_MARKS = r"(?:xx|no|-0-|-+|—+|\*\*)"
+
+
+def _dollars(match: re.Match[str]) -> int:
+    return int(re.sub(r"[\s,.']", "", match["whole"])) * 100
+
+
+def _clear(match: re.Match[str]) -> Reading:
+    cents = match["cents"].translate(ASCII_DIGITS)
+    value = (_dollars(match) if match["whole"] else 0) + (int(cents) if cents.isdecimal() else 0)
+    return Reading((Candidate(value, "as written"),), "clear")
+
+
+def _doubted(reason: str) -> _Make:
+    def make(match: re.Match[str]) -> Reading:
+        return Reading(_clear(match).candidates, "review", (reason,))
+
+    return make
+
+
+def _guessed(reason: str, guess: str) -> _Make:
+    def make(match: re.Match[str]) -> Reading:
+        return Reading((Candidate(_clear(match).candidates[0].cents, guess),), "ambiguous", (reason,))
+
+    return make
+
+
+def _no_point(match: re.Match[str]) -> Reading:
+    value = _dollars(match)
+    return Reading(
+        (
+            Candidate(value, "if whole dollars are meant"),
+            Candidate(value // 100, "if the point before the cents is missing"),
+        ),
+        "review",
+        ("no cents are marked off",),
+    )
+
+
+def _one_digit(match: re.Match[str]) -> Reading:
+    dollars, digit = _dollars(match) if match["whole"] else 0, int(match["cents"])
+    tens = Candidate(dollars + digit * 10, "if a zero is missing behind the digit")
+    ones = Candidate(dollars + digit, "if a zero is missing before the digit")
+    return Reading((tens, ones) if digit else (tens,), "ambiguous", ("the cents have one digit",))
+
+
+def _whole_dollars(match: re.Match[str]) -> Reading:
+    return Reading((Candidate(_dollars(match), "as written"),), "clear")
+
+
+def _point_as_comma(match: re.Match[str]) -> Reading:
+    guess = Candidate(_dollars(match), "if the point marks thousands")
+    return Reading((guess,), "ambiguous", ("three digits follow the point",))
+
+
+def _cents_sign(match: re.Match[str]) -> Reading:
+    value = int(match["cents"])
+    if match["point"]:
+        return Reading(
+            (Candidate(value, "if the point means nothing"),), "ambiguous", ("a cents sign follows a decimal",)
+        )
+    return Reading((Candidate(value, "as written"),), "review", ("the amount is in cents",))
+
+
+_FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = tuple(
+    (re.compile(pattern, re.ASCII | re.IGNORECASE), make)
+    for pattern, make in (
+        (rf"{_WHOLE}?\s?[.·]\s?(?P<cents>\d\d)", _clear),
+        (rf"{_WHOLE}-(?P<cents>\d\d)", _clear),
+        (rf"{_WHOLE}\s?[.·]\s?(?P<cents>{_ZERO_MARKS})", _clear),
+        (rf"{_WHOLE}[.·]?\s?(?P<cents>[⁰¹²³⁴⁵⁶⁷⁸⁹]{{2}})", _clear),
+        (
+            rf"{_WHOLE}(?:\s(?:and\s|&\s?)?|\s?&\s?)(?P<cents>\d\d|[⁰¹²³⁴⁵⁶⁷⁸⁹]{{2}}|{_ZERO_MARKS})\s?/\s?(?:100|xx|₁₀₀)",
+            _clear,
+        ),
+        (rf"{_WHOLE}(?P<cents>[⁰¹²³⁴⁵⁶⁷⁸⁹]{{2}})\s?/\s?(?:100|xx|₁₀₀)", _clear),
+        (rf"{_WHOLE}\s(?P<cents>\d)\s?/\s?(?:100|xx)", _doubted("the cents have one digit")),
+        (r"(?P<whole>)(?P<cents>\d\d)\s?/\s?(?:100|xx)", _doubted("no dollars are stated")),
+        (rf"{_WHOLE}\s?/-+", _whole_dollars),
+        (rf"{_WHOLE}:(?P<cents>\d\d)", _doubted("a colon stands for the point")),
+        (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s(?P<cents>\d\d)", _doubted("a gap stands for the point")),
+        (r"(?P<whole>\d{1,3}(?:\.\d{3})+),(?P<cents>\d\d)", _doubted("points and comma are exchanged")),
+        (r"(?P<whole>\d{1,3}(?:'\d{3})+)\.(?P<cents>\d\d)", _doubted("apostrophes mark the thousands")),
+        (rf"{_WHOLE}\.?", _no_point),
+        (rf"{_WHOLE}?\s?[.·]\s?(?P<cents>\d)", _one_digit),
+        (
+            r"(?P<whole>\d{1,3}(?:,\d{3})*|\d+),(?P<cents>\d\d)",
+            _guessed("a comma stands before two digits", "if the last comma is a point"),
+        ),
+        (
+            r"(?P<whole>\d{1,3}(?:\.\d{3})+)\.(?P<cents>\d\d)",
+            _guessed("points mark the thousands", "if the last point marks the cents"),
+        ),
+        (r"(?P<whole>[1-9]\d{0,2}(?:\.\d{3})+)", _point_as_comma),
+        (r"(?P<point>0?\.)?(?P<cents>\d{1,2})\s?(?:¢|cents?|cts?)", _cents_sign),
+    )
+)
+
+_AMOUNT = r"\d[\d,]*\.\d\d"
+_TWO_AMOUNTS = re.compile(rf"{_AMOUNT}\D+{_AMOUNT}", re.ASCII)
+_SHORTHAND = re.compile(r"(?<=\d)\s?(k|m|mm|mio|e\d+|thousand|million|hundred)(?![a-z])", re.ASCII | re.IGNORECASE)
+_FRACTION = re.compile(r"\s?(\d+)\s?/\s?(\d+)$", re.ASCII)
+_DECIMALS = re.compile(r"\.(\d{3,})$", re.ASCII)
+_SHOWN = re.compile(r"[\d,.\s]*", re.ASCII)
+
+
+def read_core(core: str, span: Span) -> Reading | Fault:
+    """Every value of *core*, figures freed of signs and fillers; *span* is its place in the raw text."""
+    for pattern, make in _FORMS:
+        match = pattern.fullmatch(core)
+        if match:
+            return make(match)
+    return _fault(core, span)
+
+
+def _fault(core: str, span: Span) -> Fault:
+    if core[0] in "-(" or core[-1] in "-)" or core[:5].lower() == "minus":
+        return Fault("figures-negative", span, "an amount above zero", f"a negative mark in {quoted(core)}")
+    if _TWO_AMOUNTS.search(core):
+        return Fault("figures-two-amounts", span, "one amount", quoted(core))
+    shorthand = _SHORTHAND.search(core)
+    if shorthand:
+        place = Span(span.start + shorthand.start(1), span.start + shorthand.end(1))
+        return Fault("figures-shorthand", place, "figures spelled out", quoted(shorthand[1]))
+    fraction = _FRACTION.search(core)
+    if fraction and "." not in core:
+        place = Span(span.start + fraction.start(1), span.start + fraction.end())
+        if fraction[2] not in {"100"}:
+            return Fault("figures-denominator", place, "100 under the cents", quoted(fraction[2]))
+        return Fault(
+            "figures-cents-over-99",
+            place,
+            "dollars, a space and at most 99 cents over 100",
+            quoted(fraction[0].strip()),
+        )
+    decimals = _DECIMALS.search(core)
+    if decimals:
+        place = Span(span.start + decimals.start(1), span.end)
+        return Fault("figures-decimals", place, "two digits after the point", quoted(decimals[1]))
+    shown = _SHOWN.match(core)
+    end = shown.end() if shown else 0
+    if end == len(core):
+        return Fault(
+            "figures-grouping", span, "commas before every third digit and two digits after the point", quoted(core)
+        )
+    wrong = Span(span.start + end, span.start + end + 1)
+    return Fault("figures-malformed", wrong, "figures such as 1,234.56", quoted(core[end]))

@@ -1,0 +1,123 @@
+"""Set the words against the figures: do they agree, and which of them does the law follow?
+
+The sum an instrument is worth is that of its words (UCC 3-114); in New York, the figures' where the words are
+ambiguous (N.Y. UCC 3-118(c)). A check whose words are blank is incomplete (UCC 3-115), not contradictory, and one
+whose figures are blank states its sum in the words.
+
+>>> from checkface.amounts.words import read_words
+>>> from checkface.amounts.figures import read_figures
+>>> result = compare(read_words("Twelve and 50/100"), read_figures("$15.20"))
+>>> result.outcome, result.difference, result.ruling_cents, result.law
+('disagree', 270, 1250, 'UCC 3-114')
+>>> compare(read_words("Twelve and 50/100"), read_figures("1250")).settled
+'the words settle the figures at $12.50: if the point before the cents is missing'
+"""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from checkface.amounts.model import FiguresAmount, WordsAmount, money
+from checkface.amounts.slips import Slip, likely
+from checkface.span import Fault
+
+Outcome = Literal["agree", "disagree", "undecided", "incomplete"]
+
+UCC_WORDS = "UCC 3-114"
+NEW_YORK = "N.Y. UCC 3-118(c)"
+UCC_INCOMPLETE = "UCC 3-115"
+
+
+class Comparison(NamedTuple):
+    """Words against figures, all amounts in cents.
+
+    ``difference`` is figures less words, without its sign, or None unless both are known. ``slip`` is the likeliest
+    way one became the other. ``ruling_cents`` is the sum the law follows, by ``law``; None when it follows
+    neither yet. ``settled`` says how the words chose among several readings of the figures. ``reason`` says in a
+    sentence why the outcome is what it is.
+    """
+
+    outcome: Outcome
+    words_cents: int | None
+    figures_cents: int | None
+    difference: int | None
+    slip: Slip | None
+    ruling_cents: int | None
+    law: str
+    settled: str
+    reason: str
+
+
+def compare(words: WordsAmount | Fault, figures: FiguresAmount | Fault, state: str | None = None) -> Comparison:
+    """Compare the two readings; *state* is the drawee's two-letter code, which decides the law.
+
+    ``agree`` needs one definite value on each side, or words without repair that are one of the values the figures
+    can have. A repaired amount in words agrees only with definite figures; otherwise the outcome is
+    ``undecided``, as it is for words or figures that cannot be read. Two definite, different values always
+    ``disagree``. A blank on either side is ``incomplete``.
+    """
+    law = NEW_YORK if state == "NY" else UCC_WORDS
+    if isinstance(words, Fault) or isinstance(figures, Fault):
+        return _unread(words, figures, law)
+    said, shown = words.cents, figures.cents
+    if said is None:
+        return _ambiguous(words, figures, law)
+    if said == shown and figures.verdict == "clear":
+        return Comparison("agree", said, shown, 0, None, said, law, "", "Words and figures are equal.")
+    if words.repairs:
+        reason = (
+            "The words were repaired and do not equal the figures."
+            if figures.verdict == "clear"
+            else "The words were repaired and the figures are not definite."
+        )
+        return Comparison("undecided", said, shown, _apart(said, shown), None, None, law, "", reason)
+    for candidate in figures.candidates:
+        if candidate.cents == said:
+            settled = f"the words settle the figures at {money(said)}: {candidate.reason}"
+            return Comparison(
+                "agree", said, said, 0, None, said, law, settled, "The words are one reading of the figures."
+            )
+    if figures.repairs:
+        reason = "The figures were repaired and no reading of them equals the words."
+        return Comparison("undecided", said, shown, _apart(said, shown), None, said, law, "", reason)
+    seen = figures.candidates[0].cents if shown is None else shown
+    reason = (
+        f"The words say {money(said)}, the figures {money(seen)}."
+        if shown is not None
+        else f"The words say {money(said)}, and no reading of the figures does."
+    )
+    return Comparison("disagree", said, shown, _apart(said, shown), likely(said, seen), said, law, "", reason)
+
+
+def _apart(words: int | None, figures: int | None) -> int | None:
+    return None if words is None or figures is None else abs(figures - words)
+
+
+def _ambiguous(words: WordsAmount, figures: FiguresAmount, law: str) -> Comparison:
+    """Words with several readings decide nothing; New York turns to the figures, if those are definite."""
+    shown = figures.cents
+    ruling = shown if law == NEW_YORK and figures.verdict == "clear" else None
+    among = shown is not None and any(candidate.cents == shown for candidate in words.candidates)
+    reason = (
+        "The words are ambiguous; the figures are one of their readings."
+        if among
+        else "The words are ambiguous, and the figures are none of their readings."
+    )
+    return Comparison("undecided", None, shown, None, None, ruling, law, "", reason)
+
+
+def _unread(words: WordsAmount | Fault, figures: FiguresAmount | Fault, law: str) -> Comparison:
+    said = words.cents if isinstance(words, WordsAmount) and words.verdict == "clear" else None
+    shown = None if isinstance(figures, Fault) else figures.cents
+    words_blank = isinstance(words, Fault) and words.kind == "words-blank"
+    figures_blank = isinstance(figures, Fault) and figures.kind == "figures-blank"
+    if words_blank and figures_blank:
+        return Comparison("incomplete", None, None, None, None, None, UCC_INCOMPLETE, "", "Neither amount is written.")
+    if words_blank:
+        return Comparison(
+            "incomplete", None, shown, None, None, None, UCC_INCOMPLETE, "", "The amount in words is blank."
+        )
+    if figures_blank:
+        return Comparison("incomplete", said, None, None, None, said, law, "", "The amount in figures is blank.")
+    reason = "The words cannot be read." if isinstance(words, Fault) else "The figures cannot be read."
+    return Comparison("undecided", said, shown, None, None, said, law, "", reason)

@@ -1,0 +1,136 @@
+"""Read the amount in the courtesy box: every value the figures can have, with the reason for each.
+
+Figures carry no redundancy, so nothing is chosen silently: a missing point, a single cents digit, the marks of
+another country or a letter read for a digit leave the verdict at ``review`` or ``ambiguous``, and the words choose
+(see :func:`checkface.amounts.compare`). What nothing can show is a digit taken for another digit, added or lost.
+
+>>> read_figures("$1,234.56").cents
+123456
+>>> [candidate.cents for candidate in read_figures("1250").candidates]
+[125000, 1250]
+>>> read_figures("1.2K").message
+'Expected figures spelled out, read "K".'
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+from checkface.amounts.boxforms import Reading, read_core
+from checkface.amounts.model import LARGEST, Candidate, FiguresAmount, Repair, money, quoted
+from checkface.span import Fault, Span
+
+LIMIT = 200
+"""Characters. A courtesy box holds some twenty."""
+
+_CLEAN = re.compile(r"\$?((?:[1-9]\d{0,2}(?:,\d{3}){1,2}|[1-9]\d{0,8}|0)\.\d\d)", re.ASCII)
+
+
+def read_figures(text: str) -> FiguresAmount | Fault:
+    """The amount in *text*, in cents, or the :class:`Fault` that keeps it from being one.
+
+    Fault kinds: ``figures-blank``, ``figures-too-long``, ``figures-hidden-character``,
+    ``figures-foreign-currency``, ``figures-negative``, ``figures-shorthand``, ``figures-two-amounts``,
+    ``figures-grouping``, ``figures-decimals``, ``figures-denominator``, ``figures-cents-over-99``,
+    ``figures-malformed``, ``figures-zero`` and ``figures-over-range``.
+    """
+    match = _CLEAN.fullmatch(text)
+    if match is None or "888" in text:
+        return read_carefully(text)
+    cents = int(match[1].replace(",", "").replace(".", ""))
+    if not cents:
+        return read_carefully(text)
+    return FiguresAmount(cents, (Candidate(cents, "as written"),), (), "clear", (), {"amount": Span(*match.span(1))})
+
+
+# One for one, so that offsets stay those of the raw text. Raised digits stay: they tell cents from dollars.
+_FOLD = str.maketrans(
+    "０１２３４５６７８９⁄∕／．，＄‐‑−–\u00a0\u2002\u2003\u2007\u2009\u202f\t\r\n",
+    "0123456789///.,$----         ",
+)
+_CURRENCY = re.compile(
+    r"[€£¥₹]|(?<![a-z])(?:c|ca|cad|a|au|nz|hk|r)\s?\$|(?<![a-z])(?:cad|eur|gbp|mxn|aud|rs)(?![a-z])", re.IGNORECASE
+)
+_INVISIBLE = frozenset(("Cf", "Cc", "Cn", "Co", "Cs", "Zl", "Zp"))
+_PREFIX = re.compile(
+    r"(?:[\s*~_=#$]|-{2,}+|(?:exactly|only|just|the sum of|pay|usd|us|u\.s\.)(?![a-z])|dollars )*", re.IGNORECASE
+)
+_SUFFIX = re.compile(
+    r"(?:[\s*~_=#]|(?<=[0-9x\s])-{2,}+|\.{2,}+|(?<=[.][0-9]{2})\.|(?<![a-z])(?:only|exactly|dollars?|usd|us)\.?)++$",
+    re.IGNORECASE,
+)
+_LETTERS = str.maketrans("OoQlI|iSsBbZz", "0001111558622")
+_MISREAD = re.compile(r"[OoQlI|iSsBbZz]")
+_ONLY_MISREAD = re.compile(r"[0-9OoQlI|iSsBbZz,.\s/-]*[0-9][0-9OoQlI|iSsBbZz,.\s/-]*")
+
+
+def read_carefully(text: str) -> FiguresAmount | Fault:
+    """As :func:`read_figures`, by the general forms alone."""
+    whole = Span(0, len(text))
+    if len(text) > LIMIT:
+        return Fault("figures-too-long", whole, f"at most {LIMIT} characters", f"{len(text):,}")
+    if not text.strip():
+        return Fault("figures-blank", whole, "an amount in figures", "a blank box")
+    folded = text.translate(_FOLD)
+    for place, mark in enumerate(folded):
+        if unicodedata.category(mark) in _INVISIBLE:
+            name = unicodedata.name(mark, f"U+{ord(mark):04X}")
+            span = Span(place, place + 1)
+            return Fault("figures-hidden-character", span, "characters that show on paper", f"the invisible {name}")
+    currency = _CURRENCY.search(folded)
+    if currency:
+        return Fault("figures-foreign-currency", Span(*currency.span()), "United States dollars", quoted(currency[0]))
+    prefix = _PREFIX.match(folded)
+    start = prefix.end() if prefix else 0
+    suffix = _SUFFIX.search(folded, start)
+    end = suffix.start() if suffix else len(folded)
+    span = Span(start, end)
+    if start == end:
+        return Fault("figures-blank", whole, "an amount in figures", "a box without figures")
+    core = folded[start:end]
+    reading: Reading | Fault = read_core(core, span)
+    repairs: tuple[Repair, ...] = ()
+    if isinstance(reading, Fault) and _MISREAD.search(core) and _ONLY_MISREAD.fullmatch(core):
+        mended = _mended(core, span)
+        if mended is not None:
+            reading, repairs = mended
+    if isinstance(reading, Fault):
+        return reading
+    return _finish(reading, repairs, span, text)
+
+
+def _mended(core: str, span: Span) -> tuple[Reading, tuple[Repair, ...]] | None:
+    """The reading once letters that look like digits are put back, and one Repair for each of them."""
+    reading = read_core(core.translate(_LETTERS), span)
+    if isinstance(reading, Fault):
+        return None
+    repairs = tuple(
+        Repair(Span(span.start + found.start(), span.start + found.end()), found[0], found[0].translate(_LETTERS))
+        for found in _MISREAD.finditer(core)
+    )
+    reasons = tuple(f"{quoted(repair.read)} was taken for {repair.taken}" for repair in repairs)
+    verdict = "review" if reading.verdict == "clear" else reading.verdict
+    candidates = reading.candidates
+    if core[0] in "Ss":
+        unsigned = read_core(core[1:].translate(_LETTERS), span)
+        if isinstance(unsigned, Reading):
+            signed = tuple(c._replace(reason=f"if {quoted(core[0])} stands for $") for c in unsigned.candidates)
+            candidates, verdict = (*signed, *candidates), "ambiguous"
+    return Reading(candidates, verdict, (*reasons, *reading.reasons)), repairs
+
+
+def _finish(reading: Reading, repairs: tuple[Repair, ...], span: Span, text: str) -> FiguresAmount | Fault:
+    whole = Span(0, len(text))
+    candidates = tuple(candidate for candidate in reading.candidates if 0 < candidate.cents <= LARGEST)
+    if not candidates:
+        first = reading.candidates[0].cents
+        if first == 0:
+            return Fault("figures-zero", whole, "an amount above zero", "zero")
+        return Fault("figures-over-range", whole, f"at most {money(LARGEST)}", "more")
+    verdict, reasons = reading.verdict, reading.reasons
+    if re.fullmatch("8{3,}", str(candidates[0].cents // 100)):
+        reasons = (*reasons, "the eights may be slashed zeros")
+        verdict = "review" if verdict == "clear" else verdict
+    cents = None if verdict == "ambiguous" else candidates[0].cents
+    return FiguresAmount(cents, candidates, repairs, verdict, reasons, {"amount": span})

@@ -1,0 +1,175 @@
+"""The grammar of numbers in words, as regular expressions over the kinds of their tokens.
+
+``one thousand two hundred and thirty-four`` has the shape ``ukuh&yu``. A shape that the grammar accepts has
+exactly one value. Shapes that people use though they leave a scale word out (``nineteen ninety-nine``) are
+recognised too, and give every value they may stand for.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from checkface.amounts.model import Candidate, Language, money
+from checkface.amounts.resolve import Token
+
+_LOW = "(?:yu|[uetyw])"
+_BELOW = f"(?:[ua]h(?:&?{_LOW})?|{_LOW}|b)"
+_BIG = f"(?:{_BELOW}|a)"
+_ENGLISH = re.compile(
+    f"(?:{_BIG}m(?:,?&?(?={_BIG}))?)?(?:{_BIG}k(?:,?&?(?=[ua]h|{_LOW}|b))?)?(?:{_BELOW})?"
+    f"|(?:yu|[etyw])h(?:&?{_LOW})?|d|z"
+)
+_LOW_ES = "(?:y&u|[uetyw])"
+_BELOW_ES = f"(?:c{_LOW_ES}?|{_LOW_ES}|b)"
+_SPANISH = re.compile(f"(?:{_BELOW_ES}m)?(?:{_BELOW_ES}?k)?(?:{_BELOW_ES})?|d|z")
+_NUMBERS = {"en": _ENGLISH, "es": _SPANISH}
+_CENTS = {"en": re.compile(f"{_LOW}|[zg]"), "es": re.compile(f"{_LOW_ES}|[zg]")}
+_DIGIT_BY_DIGIT = re.compile("[zu]{3,}")
+_DROPPED = re.compile(f"((?:{_BELOW}?[mk]&?)*)({_LOW}|{_LOW}(?=o))(o?)({_LOW})")
+_TEN_AND_TEEN = re.compile("(?:.*[^y])?yt")
+
+
+class Number(NamedTuple):
+    """What a run of number tokens is worth, in cents, and why that is not beyond doubt."""
+
+    values: tuple[Candidate, ...]
+    reasons: tuple[str, ...] = ()
+
+    @property
+    def single(self) -> bool:
+        """Whether there is one value that is no guess."""
+        return len(self.values) == 1 and not self.values[0].reason.startswith("if ")
+
+
+def shape(tokens: Sequence[Token]) -> str:
+    """The kinds of *tokens*, one letter each."""
+    return "".join(token.kind for token in tokens)
+
+
+def small(tokens: Sequence[Token], language: Language) -> int | None:
+    """The value of tokens that write a number of cents, 0 to 99, or None."""
+    kinds = shape(tokens)
+    if _CENTS[language].fullmatch(kinds) or (kinds in {"zu", "zz", "uu"} and not tokens[0].digits):
+        value = 0
+        for token in tokens:
+            value = value * 10 + token.value if kinds == "uu" else value + token.value
+        return value if value < 100 else None
+    return None
+
+
+def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: int | None) -> Number | None:
+    """What *tokens* are worth; None when they are no number.
+
+    *unit* tells that the word dollars follows. *cents* are the cents given elsewhere, None when there are none:
+    then a number may hold its own.
+    """
+    kinds = shape(tokens)
+    if not kinds or kinds[-1] in "&,":
+        return None
+    reasons = [] if all(token.digits == tokens[0].digits for token in tokens) else ["digits stand among the words"]
+    plain, bare = kinds, False
+    if language == "en" and kinds[0] in "hkm":
+        plain, bare = "a" + kinds, True
+    if _NUMBERS[language].fullmatch(plain):
+        if bare:
+            reasons.append(f"no one stands before {tokens[0].text}")
+        if kinds[:1] in ("e", "y") and kinds[1:2] == "h":
+            reasons.append("hundreds in a round ten")
+        if kinds == "b" * len(kinds) and len(kinds) > 1:
+            return None
+        value = _value(tokens)
+        named = Candidate(value * 100, "as written")
+        tail = tokens[-1]
+        loose = cents is None and not unit and tail.digits and not tokens[0].digits and 10 <= tail.value < 100
+        if loose:
+            apart = (value - tail.value) * 100 + tail.value
+            return Number(
+                (
+                    Candidate(value * 100, f"if {tail.text} counts dollars"),
+                    Candidate(apart, f"if {tail.text} counts cents"),
+                ),
+                tuple(reasons),
+            )
+        return Number((named,), tuple(reasons))
+    if language == "es":
+        return None
+    return _irregular(tokens, kinds, reasons, unit=unit, cents=cents)
+
+
+def _irregular(
+    tokens: Sequence[Token], kinds: str, reasons: list[str], *, unit: bool, cents: int | None
+) -> Number | None:
+    if _DIGIT_BY_DIGIT.fullmatch(kinds):
+        value = int("".join(str(token.value) for token in tokens))
+        if not unit:
+            reasons.append("the number is given digit by digit")
+        return Number((Candidate(value * 100, "digit by digit"),), tuple(reasons))
+    dropped = _DROPPED.fullmatch(kinds)
+    if dropped and not _TEN_AND_TEEN.fullmatch(kinds):
+        return _dropped_scale(tokens, dropped, unit=unit, cents=cents)
+    return None
+
+
+def _dropped_scale(tokens: Sequence[Token], dropped: re.Match[str], *, unit: bool, cents: int | None) -> Number | None:
+    """Both readings of "one thirty": a scale word left out, or dollars and cents without their units."""
+    base = _value(tokens[: dropped.end(1)])
+    first = _value(tokens[dropped.end(1) : dropped.end(2)])
+    second = _value(tokens[dropped.end(3) :])
+    two_units = dropped[2] == "u" and dropped[4] == "u" and not dropped[3]
+    values = []
+    joined = base + first * (10 if two_units else 100) + second
+    if not (base and (first > 9 or base % 1_000)):
+        values.append(Candidate(joined * 100, f"if a scale word was left out: {money(joined * 100)}"))
+    if not unit and not cents and not (two_units and base):
+        split = (base + first) * 100 + second
+        values.append(Candidate(split, f"if the last words count cents: {money(split)}"))
+    return Number(tuple(values), ("a scale word is missing",)) if values else None
+
+
+def _value(tokens: Sequence[Token]) -> int:
+    total = group = 0
+    empty = True
+    for token in tokens:
+        kind = token.kind
+        if kind in "km":
+            total += (1 if empty else group) * token.value
+            group, empty = 0, True
+        elif kind == "h":
+            group, empty = (1 if empty else group) * 100, False
+        elif kind not in "&,":
+            group, empty = group + token.value, False
+    return total + group
+
+
+def with_strays_removed(tokens: Sequence[Token], language: Language, *, unit: bool, cents: int | None) -> Number | None:
+    """Read a number that commas, stops or fillers interrupt; a comma that may mean thousands gives both values."""
+    kept = [token for token in tokens if token.kind not in ",.~"]
+    if len(kept) == len(tokens):
+        return None
+    whole = number(kept, language, unit=unit, cents=cents)
+    if whole is None:
+        return None
+    strays = [place for place, token in enumerate(tokens) if token.kind in ",.~"]
+    names = {",": "a comma", ".": "a stop", "~": "a filler"}
+    reason = f"{names[tokens[strays[0]].kind]} stands inside the number"
+    if len(strays) == 1 and tokens[strays[0]].kind == ",":
+        apart = _thousands_mark(tokens, strays[0], language)
+        if apart is not None:
+            given = tuple(value._replace(reason="if the comma means nothing") for value in whole.values)
+            return Number((*given, *apart), (reason,))
+    return Number(whole.values, (*whole.reasons, reason))
+
+
+def _thousands_mark(tokens: Sequence[Token], place: int, language: Language) -> tuple[Candidate, ...] | None:
+    before = number(tokens[:place], language, unit=True, cents=0)
+    after = number(tokens[place + 1 :], language, unit=True, cents=0)
+    if before is None or after is None or tokens[place - 1].kind in "hkm":
+        return None
+    high, low = before.values[0].cents, after.values[0].cents
+    if high >= 100_000 or low >= 100_000:
+        return None
+    if tokens[place - 1].kind == "y" and len(tokens) == place + 2 and low < 1_000:
+        return (Candidate(high + low // 100, "if the words after the comma count cents"),)
+    return (Candidate(high * 1_000 + low, "if the comma stands for thousand"),)

@@ -1,0 +1,79 @@
+"""What a reading of an amount is: values in integer cents, with everything that speaks against them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal, NamedTuple
+
+from checkface.span import Span
+
+Verdict = Literal["clear", "review", "ambiguous"]
+Language = Literal["en", "es"]
+
+LARGEST = 999_999_999_99
+"""Cents. A larger amount is reported, not read: nothing at a counter comes near it."""
+
+
+class Candidate(NamedTuple):
+    """One value the reading can have: ``cents``, and why it can be that."""
+
+    cents: int
+    reason: str
+
+
+class Repair(NamedTuple):
+    """A word or digit that was ``read`` as written but ``taken`` as another; ``span`` is in the raw text."""
+
+    span: Span
+    read: str
+    taken: str
+
+
+class WordsAmount(NamedTuple):
+    """The amount of the legal line.
+
+    ``verdict`` is ``"clear"`` when the line has one reading and nothing was mended. It is ``"review"`` when
+    there is one value but a person or the figures should confirm it: an unusual form, or any entry in
+    ``repairs`` (a repaired amount counts only when it equals the figures). It is ``"ambiguous"`` when the
+    line has several readings, or one that would be a guess: ``cents`` is then None and ``candidates`` holds
+    every reading with its reason. ``reasons`` says what keeps the verdict from being clear; ``notes`` what was
+    passed over without doubt. ``figures_on_line`` is True when digits state more than the cents. ``spans``
+    gives ``dollars``, ``cents`` and ``figures`` (the bracketed ones) as far as the line has them.
+    """
+
+    cents: int | None
+    candidates: tuple[Candidate, ...]
+    repairs: tuple[Repair, ...]
+    verdict: Verdict
+    language: Language
+    reasons: tuple[str, ...]
+    notes: tuple[str, ...]
+    figures_on_line: bool
+    spans: Mapping[str, Span]
+
+
+class FiguresAmount(NamedTuple):
+    """The amount of the courtesy box: every value it can have.
+
+    ``verdict`` ``"review"`` names the likeliest value in ``cents`` while ``candidates`` holds all of them, the
+    likeliest first; ``"ambiguous"`` leaves ``cents`` None. The words choose among the candidates: see
+    :func:`checkface.amounts.compare`.
+    """
+
+    cents: int | None
+    candidates: tuple[Candidate, ...]
+    repairs: tuple[Repair, ...]
+    verdict: Verdict
+    reasons: tuple[str, ...]
+    spans: Mapping[str, Span]
+
+
+def money(cents: int) -> str:
+    """*cents* as people write it: ``$1,234.05``."""
+    return f"${cents // 100:,}.{cents % 100:02d}"
+
+
+def quoted(text: str) -> str:
+    """*text* in double quotes, shortened to 40 characters."""
+    line = " ".join(text.split())
+    return f'"{line}"' if len(line) <= 40 else f'"{line[:37]}..."'

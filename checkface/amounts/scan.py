@@ -1,0 +1,113 @@
+"""Cut the raw text of a legal line into tokens, before any word is looked up.
+
+Characters that a reader of the paper cannot see, and letters of other alphabets that look like Latin ones, are
+reported and never mapped to what they resemble. Only characters that mean the same are folded, one for one, so
+that offsets stay those of the raw text: raised and lowered digits, the fraction slash U+2044, typographic
+apostrophes, hyphens and spaces.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import NamedTuple
+
+from checkface.amounts.model import quoted
+from checkface.span import Fault, Span
+
+LIMIT = 1_000
+"""Characters. The longest amount written out, with its fillers, is far below this."""
+
+FOLD = str.maketrans(
+    "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄∕’‘‐‑−–\u00a0\u2002\u2003\u2007\u2009\u202f",
+    "01234567890123456789//''----      ",
+)
+STRIKES = re.compile("[\u0335-\u0338]")
+_ALLOWED = re.compile("[\t\n\r\x20-\x7ea-zà-öø-ÿ\u00ad\u0300-\u0308\u0335-\u0338—―¢€£¥₹]*")
+_LETTER = "a-zà-öø-ÿ"
+_WITHIN = rf"[{_LETTER}'\u00ad\u0300-\u0308\u0335-\u0338]"
+
+_TOKEN = re.compile(
+    rf"""
+    (?P<serial> (?:no|number|serial)\.?\s?[#:]?\s?(?P<serial_digits>\d{{3,}})(?![\d/|]) )
+  | (?P<united> u\.\s?s\.(?:\s?a\.)? )
+  | (?P<with> w/(?!\s?(?:100|xx)\b) )
+  | (?P<fraction>
+        (?P<over> [0-9oilsbz]{{1,4}} | no | nil | none | nothing | zero | xx? | [a-z]{{1,2}}
+                | -0+- | -+ | \*+ | [—―]+ )
+        \s?(?P<bar> [/|] )\s?
+        (?P<under> 100(?:ths?|'?s)?(?![0-9a-z]) | 100(?=[a-z]) | xxx?(?![a-z]) | [0-9oilsz]{{2,5}}(?![a-z]) | ) )
+  | (?P<hundredths> /\s?(?:100|xx)\b )
+  | (?P<mixed> (?=[a-z]*\d)(?=\d*[a-z])[0-9a-z][0-9a-z']* )
+  | (?P<digits> \d+(?:,\d+)*(?:\.\d+)? | \.\d+ )
+  | (?P<word> [{_LETTER}]{_WITHIN}* )
+  | (?P<line> [-_~*.=#—―]{{2,}} | [—―_~=\#] | /-+ )
+  | (?P<joint> [-*] )
+  | (?P<mark> . )
+    """,
+    re.VERBOSE | re.DOTALL,
+)
+
+
+class Lexeme(NamedTuple):
+    """One piece of the line: its ``kind`` (a group name of the scanner), cleaned lower-case text, and place."""
+
+    kind: str
+    text: str
+    start: int
+    end: int
+    over: str = ""
+    bar: str = ""
+    under: str = ""
+
+
+def scan(text: str) -> list[Lexeme] | Fault:
+    """Cut *text*; a :class:`Fault` names the first character that cannot be taken at its face."""
+    folded = text if text.isascii() else text.translate(FOLD)
+    lower = folded.lower()
+    allowed = _ALLOWED.match(lower)
+    clean = allowed.end() if allowed else 0
+    if clean < len(lower) or len(lower) != len(text) or "\u212a" in folded:
+        return _strange(text, lower)
+    lexemes = []
+    place, end = 0, len(lower)
+    while place < end:
+        if lower[place] in " \t\n\r":
+            place += 1
+            continue
+        match = _TOKEN.match(lower, place)
+        assert match is not None  # the last alternative takes any character
+        lexemes.append(_lexeme(match))
+        place = match.end()
+    return lexemes
+
+
+def _lexeme(match: re.Match[str]) -> Lexeme:
+    kind = next(name for name in _KINDS if match[name] is not None)
+    start, end = match.span()
+    if kind == "fraction":
+        return Lexeme(kind, match[0], start, end, match["over"], match["bar"], match["under"])
+    return Lexeme(kind, match[0].replace("\u00ad", ""), start, end)
+
+
+_KINDS = ("serial", "united", "with", "fraction", "hundredths", "mixed", "digits", "word", "line", "joint", "mark")
+
+
+def _strange(text: str, lower: str) -> Fault:
+    place = next(
+        (
+            place
+            for place, mark in enumerate(text)
+            if mark == "\u212a" or not _ALLOWED.fullmatch(mark.lower().translate(FOLD))
+        ),
+        0,
+    )
+    mark = text[place]
+    span = Span(place, place + 1)
+    category = unicodedata.category(mark)
+    name = unicodedata.name(mark, f"U+{ord(mark):04X}")
+    if category in {"Cf", "Cc", "Cn", "Co", "Cs", "Zl", "Zp"}:
+        return Fault("words-hidden-character", span, "characters that show on paper", f"the invisible {name}")
+    if category[0] in "LM":
+        return Fault("words-foreign-letter", span, "letters of the Latin alphabet", name)
+    return Fault("words-foreign-character", span, "words and a fraction", f"{name}, {quoted(mark)}")
