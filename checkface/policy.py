@@ -80,6 +80,17 @@ class Payee(Wire):
     names: tuple[str, ...] = ()
 
 
+class Routing(Wire):
+    """``directory``: the routing numbers in use, as the house knows them. Empty: the house keeps none."""
+
+    directory: tuple[Annotated[str, Field(pattern=r"^[0-9]{9}$")], ...] = ()
+
+    @cached_property
+    def numbers(self) -> frozenset[str]:
+        """The directory for looking up."""
+        return frozenset(self.directory)
+
+
 class Conversion(Wire):
     """Whether the house converts at all (by store when ``stores`` is given)."""
 
@@ -88,13 +99,17 @@ class Conversion(Wire):
 
 
 class Identity(Wire):
-    """What the house asks of the writer's identification."""
+    """What the house asks of the writer's identification.
+
+    ``record_number``: note the number where the state allows it; where it does not, this changes nothing.
+    """
 
     required: bool = True
     accepted_kinds: tuple[str, ...] = (
         "drivers-license", "state-id", "enhanced-license", "passport", "military-id", "permanent-resident",
     )  # fmt: skip
     day_of_expiry_good: bool = True
+    record_number: bool = False
     minimum_age: Annotated[int, Field(ge=0, le=120)] = 18
 
 
@@ -135,6 +150,7 @@ class Policy(Wire):
     dates: Dates = Dates()
     readings: Readings = Readings()
     payee: Payee = Payee()
+    routing: Routing = Routing()
     conversion: Conversion = Conversion()
     identity: Identity = Identity()
     history: History = History()

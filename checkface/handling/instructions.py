@@ -7,6 +7,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,7 +17,7 @@ from checkface.handling.notices import Notice, notice, notices_of
 from checkface.handling.plan import Circumstances, Step, plan
 from checkface.handling.printing import Agency, Printing
 from checkface.handling.receipt import ReceiptLines, receipt_of
-from checkface.handling.values import Values, house_name
+from checkface.handling.values import Values, house_name, spellable
 from checkface.policy import Policy
 from checkface.reading import ReadTender
 from checkface.tender import Kind
@@ -64,7 +65,7 @@ class Instructions:
             words=face.words.state,
             payee_known=bool(house_name(self.policy)),
             date_known=counter.on is not None,
-            amount_known=self.read.amount_cents is not None,
+            amount_known=spellable(self.read.amount_cents),
             to_customer=kind in _TO_CUSTOMER,
             travelers=kind is Kind.TRAVELERS,
             receipt_incomplete=converted and bool(receipt_of(self.values).missing),
@@ -85,8 +86,12 @@ class Instructions:
     @property
     def steps(self) -> tuple[Step, ...]:
         """Everything to do, in order."""
-        texts = _Texts(self.values)
-        return tuple(step.filled(texts) for step in plan(self.circumstances))
+        return self.filled(plan(self.circumstances))
+
+    def filled(self, steps: Iterable[Step]) -> tuple[Step, ...]:
+        """*steps* with the words of this tender in their ``{fields}``."""
+        fields = _Texts(self.values)
+        return tuple(step.filled(fields) for step in steps)
 
     @property
     def receipt(self) -> ReceiptLines | None:

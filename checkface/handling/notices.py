@@ -14,7 +14,7 @@ from checkface.handling.values import Values
 
 
 class Notice(NamedTuple):
-    """``text`` is ready to print; ``cite``: authority ids; ``regulation``: the exact place; ``advice`` is for the house."""
+    """``text``: ready to print; ``regulation``: what it answers to; ``cite``: authority ids; ``advice``: to a house."""
 
     id: str
     title: str

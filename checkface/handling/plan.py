@@ -55,6 +55,11 @@ class Step(NamedTuple):
         return self._replace(text=fill(self.text, fields), why=fill(self.why, fields))
 
 
+def on_paper(step: Step) -> bool:
+    """Whether the text of *step* is printed or written on a paper, as against said, read or entered."""
+    return step.does.startswith(("print-", "write-")) or step.where == "signature sheet"
+
+
 def fill(text: str, fields: Fields) -> str:
     """*text* with each ``{name}`` replaced; what is put in is not looked at again."""
     return _FIELD.sub(lambda found: fields[found[1]], text)

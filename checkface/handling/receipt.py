@@ -22,6 +22,11 @@ class Item(NamedTuple):
     value: str
     required: bool
 
+    @property
+    def printed(self) -> str:
+        """The value, or a line to write on."""
+        return self.value or BLANK
+
 
 class ReceiptLines(NamedTuple):
     """The items of a receipt in the order of printing."""
@@ -34,9 +39,14 @@ class ReceiptLines(NamedTuple):
         return tuple(item for item in self.items if item.required and not item.value)
 
     @property
+    def shown(self) -> tuple[Item, ...]:
+        """The items that are printed: all but the optional ones nobody has told us."""
+        return tuple(item for item in self.items if item.value or item.required)
+
+    @property
     def text(self) -> str:
         """One ``label: value`` a line, :data:`~checkface.handling.values.BLANK` for what is missing."""
-        return "\n".join(f"{item.label}: {item.value or BLANK}" for item in self.items if item.value or item.required)
+        return "\n".join(f"{item.label}: {item.printed}" for item in self.shown)
 
 
 #: name of the field, label, whether it is required.

@@ -17,14 +17,16 @@ _ONES = (
     "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
 )  # fmt: skip
 _TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+#: The first amount, in cents, that is too large.
+LIMIT = 10**14
 _SCALES = ((1_000_000_000, "billion"), (1_000_000, "million"), (1_000, "thousand"), (1, ""))
 
 
 def spelled(cents: int) -> str:
     """*cents* in words. Raises ``ValueError`` for a negative amount or one of a trillion dollars and more."""
-    dollars, rest = divmod(cents, 100)
-    if not 0 <= dollars < 10**12:
+    if not 0 <= cents < LIMIT:
         raise ValueError("Expected an amount from zero to below a trillion dollars, read another.")
+    dollars, rest = divmod(cents, 100)
     words: list[str] = []
     for size, name in _SCALES:
         group, dollars = divmod(dollars, size)

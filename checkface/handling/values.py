@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeGuard
 
 from checkface import tables
-from checkface.handling.spelled import spelled
+from checkface.handling.notation import noted
+from checkface.handling.spelled import LIMIT, spelled
 from checkface.rules.registry import RULES
 
 if TYPE_CHECKING:
@@ -51,6 +52,11 @@ def money(cents: int | None) -> str:
     return "" if cents is None else f"${cents // 100:,}.{cents % 100:02d}"
 
 
+def spellable(cents: int | None) -> TypeGuard[int]:
+    """Whether an amount is known and small enough to be written in words."""
+    return cents is not None and 0 <= cents < LIMIT
+
+
 def house_name(policy: Policy) -> str:
     """The name the house goes by: its own, else the first under which it takes checks, else empty."""
     return policy.house.name or next(iter(policy.payee.names), "")
@@ -70,7 +76,9 @@ def _reason(values: Values) -> str:
 
 def _identification(values: Values) -> str:
     document = next((shown for shown in values.read.tender.documents or () if shown.is_bearer is not False), None)
-    return f"ID seen: {document.kind} {document.state}".rstrip() if document and document.kind else ""
+    if document is None:
+        return ""
+    return noted(document, values.place.state, values.read.counter.on, number=values.policy.identity.record_number)
 
 
 def _date(values: Values) -> str:
@@ -96,7 +104,7 @@ FIELDS: dict[str, Callable[[Values], str]] = {
     "reasons": lambda v: v.decision.for_house,
     "openings": _openings,
     "amount": lambda v: money(v.read.amount_cents),
-    "words": lambda v: "" if v.read.amount_cents is None else spelled(v.read.amount_cents),
+    "words": lambda v: spelled(v.read.amount_cents) if spellable(v.read.amount_cents) else "",
     "date": _date,
     "time": lambda v: f"{v.printing.at:%H:%M}" if v.printing.at else "",
     "serial": _serial,
@@ -104,11 +112,13 @@ FIELDS: dict[str, Callable[[Values], str]] = {
     "house": lambda v: house_name(v.policy),
     "telephone": lambda v: v.place.telephone,
     "location": lambda v: v.place.location,
+    "here": lambda v: " ".join(filter(None, (v.place.location, _date(v)))),
     "city": lambda v: v.place.city,
     "state": lambda v: v.place.state,
     "return_fee": lambda v: money(v.policy.house.return_fee),
     "lane": lambda v: v.read.counter.lane,
     "employee": lambda v: v.read.counter.employee,
+    "blank": lambda _: "",
     "initials": lambda v: v.printing.initials,
     "customer_telephone": lambda v: v.printing.customer_telephone,
     "identification": _identification,
