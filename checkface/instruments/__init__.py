@@ -1,0 +1,35 @@
+"""What kind of paper it is, and what its wording asks: inferred with the evidence, never guessed.
+
+Kinds are those of UCC article 3, 12 CFR 229.2 and 12 USC 5003, and those that networks and counters tell apart.
+
+>>> from checkface import instruments
+>>> found = instruments.infer(None, {"legends": "OFFICIAL CHECK", "drawee": "FIRST SPECIMEN BANK"})
+>>> found.kind, found.rivals
+(None, (<Kind.CASHIERS_CHECK: 'cashiers-check'>, <Kind.TELLERS_CHECK: 'tellers-check'>))
+>>> instruments.legend_limits("VOID AFTER 90 DAYS")
+(Limit(kind='days', value=90, span=Span(start=11, end=18)),)
+>>> instruments.payees("Ann Specimen or Bo Specimen").joined
+'or'
+"""
+
+from checkface.instruments.inference import infer
+from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
+from checkface.instruments.limits import Limit, legend_limits
+from checkface.instruments.payees import Payee, Payees, payees
+from checkface.instruments.postal import postal_serial_ok
+
+__all__ = [
+    "Evidence",
+    "Inference",
+    "Kind",
+    "Legend",
+    "Limit",
+    "LineFacts",
+    "Payee",
+    "Payees",
+    "Weight",
+    "infer",
+    "legend_limits",
+    "payees",
+    "postal_serial_ok",
+]

@@ -1,0 +1,127 @@
+"""The kind of paper from all its evidence.
+
+The strongest evidence there is decides, and only if it speaks for one kind, or for one that is a special case of
+the others (a postal money order is a money order). A personal check needs an ordinary line and a drawer that looks
+like people, with nothing at all to the contrary; anything less stays undetermined.
+
+>>> line = LineFacts(series="primary", auxiliary=False, account=True, country="US")
+>>> people = {"drawer": "JORDAN Q SPECIMEN\\n12 MAPLE ST\\nANYTOWN PA 15001"}
+>>> infer(line, people).kind
+<Kind.PERSONAL: 'personal'>
+>>> infer(line, people | {"legends": "CASHIER'S CHECK"}).kind
+<Kind.CASHIERS_CHECK: 'cashiers-check'>
+>>> infer(line, {"drawer": "CORNER FLORIST\\n12 MAPLE ST"}).kind is None
+True
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from checkface.instruments import drawer, line
+from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
+from checkface.instruments.phrases import Hit, family_of, find
+from checkface.span import Span
+
+_WEIGHTS = tuple(Weight)
+_ORDINARY = frozenset({Kind.PERSONAL, Kind.BUSINESS, Kind.PAYROLL, Kind.COUNTER_CHECK})
+_SPECIAL_CASES: Mapping[Kind, frozenset[Kind]] = {
+    Kind.SUBSTITUTE_CHECK: frozenset(Kind) - {Kind.SUBSTITUTE_CHECK},
+    Kind.FOREIGN_CURRENCY_CHECK: frozenset(Kind) - {Kind.SUBSTITUTE_CHECK, Kind.FOREIGN_CURRENCY_CHECK},
+    Kind.POSTAL_MONEY_ORDER: frozenset({Kind.MONEY_ORDER, Kind.BUSINESS}),
+    Kind.TREASURY_CHECK: frozenset({Kind.GOVERNMENT_CHECK, Kind.BUSINESS}),
+    Kind.REMOTELY_CREATED_CHECK: _ORDINARY,
+    Kind.CERTIFIED_CHECK: _ORDINARY,
+}
+"""Kinds that hold their own against the more general ones named."""
+
+
+def infer(facts: LineFacts | None, wording: Mapping[str, str]) -> Inference:
+    """Infer the kind from the MICR line (None if it was not read) and the wording.
+
+    *wording* maps the name of a reading to its text: ``legends``, ``drawer``, ``drawee``, ``payee``, ``words``,
+    ``figures``, ``memo``, ``signature``, ``endorsement``, ``date``. A reading of several lines keeps them apart
+    with line breaks, or has one entry a line (``drawer[0]``, ``drawer[1]``); spans are into each text.
+    """
+    names = drawer.lines(wording, "drawer")
+    hits = [hit for reading, text in wording.items() for hit in find(reading, text) if _counts(hit, names)]
+    found = list(line.evidence(facts)) if facts else []
+    found += (
+        Evidence(kind, hit.weight, hit.reading, hit.span, f"the wording {_shown(wording, hit)}")
+        for hit in hits
+        for kind in hit.phrase.kinds
+    )
+    legends = tuple(
+        Legend(hit.phrase.family, hit.phrase.id, hit.reading, hit.span, hit.phrase.source)
+        for hit in hits
+        if hit.phrase.family
+    )
+    bank = next((legend for legend in legends if legend.family == "bank-name"), None)
+    if bank:
+        found += _drawn_by_bank(bank, names, drawer.lines(wording, "drawee"))
+    elif not found and names and drawer.looks_personal(names):
+        ordinary = facts is not None and line.is_ordinary(facts)
+        weight = Weight.STRONG if ordinary else Weight.HINT
+        words = "a person's name over an address"
+        found.append(Evidence(Kind.PERSONAL, weight, names[0].reading, names[0].name, words))
+    kind = _settle(found)
+    rivals = tuple(dict.fromkeys(e.kind for e in _strongest_first(found) if e.kind is not kind))
+    return Inference(kind, tuple(found), rivals, legends)
+
+
+def _counts(hit: Hit, names: Sequence[drawer.Line]) -> bool:
+    """A drawer's address says nothing of the kind."""
+    return family_of(hit.reading) != "drawer" or drawer.is_name_part(names, hit.reading, hit.span)
+
+
+def _shown(wording: Mapping[str, str], hit: Hit) -> str:
+    return " ".join(hit.span.of(wording[hit.reading]).split())[:60]
+
+
+def _drawn_by_bank(bank: Legend, names: Sequence[drawer.Line], drawee: Sequence[drawer.Line]) -> Iterator[Evidence]:
+    """UCC 3-104(g), (h): drawn on itself it is a cashier's check, drawn on another bank a teller's check."""
+    same = drawer.same_bank(names, drawee)
+    if same is None:
+        for kind in (Kind.CASHIERS_CHECK, Kind.TELLERS_CHECK):
+            yield Evidence(kind, Weight.HINT, bank.reading, bank.span, "a bank as drawer")
+    else:
+        kind = Kind.CASHIERS_CHECK if same else Kind.TELLERS_CHECK
+        words = "a bank as drawer and drawee" if same else "a bank as drawer, on another as drawee"
+        yield Evidence(kind, Weight.STRONG, bank.reading, bank.span, words)
+
+
+def _strongest_first(found: Sequence[Evidence]) -> list[Evidence]:
+    return sorted(found, key=lambda evidence: _WEIGHTS.index(evidence.weight))
+
+
+def _settle(found: Sequence[Evidence]) -> Kind | None:
+    """The kind that the strongest evidence settles; hints settle nothing."""
+    for weight in (Weight.DECISIVE, Weight.STRONG):
+        kinds = {evidence.kind for evidence in found if evidence.weight is weight}
+        if not kinds:
+            continue
+        if len(kinds) > 1 and (settled := _only_special(kinds) or _only_supported(found, weight, kinds)):
+            return settled
+        return kinds.pop() if len(kinds) == 1 else None
+    return None
+
+
+def _only_special(kinds: set[Kind]) -> Kind | None:
+    """The one kind of which all the others are the more general case; any kind is a special case of business."""
+    for kind in kinds:
+        general = _SPECIAL_CASES.get(kind, frozenset({Kind.BUSINESS} if kind is not Kind.PERSONAL else ()))
+        if kinds - {kind} <= general:
+            return kind
+    return None
+
+
+def _only_supported(found: Sequence[Evidence], weight: Weight, kinds: set[Kind]) -> Kind | None:
+    """Where one and the same wording leaves several kinds open, the one that strong evidence speaks for."""
+    places: dict[Kind, set[tuple[str, Span | None]]] = {}
+    for evidence in found:
+        if evidence.weight is weight:
+            places.setdefault(evidence.kind, set()).add((evidence.reading, evidence.span))
+    if weight is Weight.STRONG or len({frozenset(where) for where in places.values()}) > 1:
+        return None
+    supported = {e.kind for e in found if e.weight is Weight.STRONG} & kinds
+    return supported.pop() if len(supported) == 1 else None

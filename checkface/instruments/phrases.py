@@ -1,0 +1,185 @@
+"""The phrase table, and where its phrases stand in the readings of a face.
+
+A reading is first asked for one telling word of each phrase, which costs little and settles most readings; only
+where one is there are its words laid against the phrases, whole words in a row, the longest first.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from functools import cache
+from typing import Any, NamedTuple
+
+from checkface import tables
+from checkface.instruments.kinds import Kind, Weight
+from checkface.instruments.tokens import Token, tokenise
+from checkface.span import Span
+
+LONGEST = 4000
+"""Characters of one reading that are looked at; nothing printed on a check is longer."""
+
+_WORD = re.compile(r"[a-z0-9]+")
+_DISGUISED = re.compile(r"[a-z][015]|[015][a-z]|\b[a-z] [a-z] [a-z]\b|[a-z]\$")
+_COMMON = frozenset(
+    {
+        "a",
+        "an",
+        "and",
+        "of",
+        "the",
+        "to",
+        "in",
+        "no",
+        "not",
+        "on",
+        "by",
+        "is",
+        "it",
+        "for",
+        "or",
+        "this",
+        "your",
+        "check",
+    }
+    | {"cheque", "order", "bank", "account", "company", "street"}
+)
+
+
+class Phrase(NamedTuple):
+    """One phrase of the table; see the head of ``instrument_phrases.toml``."""
+
+    id: str
+    kinds: tuple[Kind, ...]
+    family: str
+    weight: Weight
+    readings: frozenset[str]
+    hints: frozenset[str]
+    whole: bool
+    at_end: bool
+    unless_next: tuple[tuple[str, ...], ...]
+    unless_before: frozenset[str]
+    unless: frozenset[str]
+    source: str
+
+
+class Hit(NamedTuple):
+    """A phrase found, with the weight it has in that reading."""
+
+    phrase: Phrase
+    weight: Weight
+    reading: str
+    span: Span
+
+
+class _Index(NamedTuple):
+    """Telling words by reading, and phrases by their first word, the longest first."""
+
+    telling: Mapping[str, frozenset[str]]
+    by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
+
+
+def family_of(reading: str) -> str:
+    """``"drawer"`` of ``"drawer[1]"``."""
+    return reading.partition("[")[0]
+
+
+def find(reading: str, text: str) -> list[Hit]:
+    """The phrases of the table that stand in one reading and count there, in their order."""
+    text = text[:LONGEST]
+    index = _index()
+    telling = index.telling.get(family_of(reading))
+    if telling is None or not _may_hold(text, telling):
+        return []
+    return list(_hits(reading, tokenise(text), index.by_first))
+
+
+def _may_hold(text: str, telling: frozenset[str]) -> bool:
+    if not text.isascii():
+        return True
+    plain = text.lower().replace("'", "").replace("`", "")
+    return not telling.isdisjoint(_WORD.findall(plain)) or _DISGUISED.search(plain) is not None
+
+
+def _hits(
+    reading: str, tokens: list[Token], by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
+) -> Iterator[Hit]:
+    family = family_of(reading)
+    words = [token.word for token in tokens]
+    covered = 0
+    for start, word in enumerate(words):
+        found = 0
+        for variant, phrase in by_first.get(word, ()):
+            end = start + len(variant)
+            if len(variant) < found or end <= covered:
+                break
+            if tuple(words[start:end]) != variant or not _counts(phrase, family, tokens, words, start, end):
+                continue
+            found = len(variant)
+            weight = phrase.weight if family in phrase.readings else Weight.HINT
+            yield Hit(phrase, weight, reading, Span(tokens[start].start, tokens[end - 1].end))
+        covered = max(covered, start + found)
+
+
+def _counts(phrase: Phrase, family: str, tokens: list[Token], words: list[str], start: int, end: int) -> bool:
+    """Whether the phrase counts in this reading and nothing around it gives it another meaning."""
+    if family not in phrase.readings and family not in phrase.hints:
+        return False
+    starts_line = start == 0 or tokens[start - 1].line < tokens[start].line
+    ends_line = end == len(tokens) or tokens[end].line > tokens[end - 1].line
+    if (phrase.whole and not (starts_line and ends_line)) or (phrase.at_end and not ends_line):
+        return False
+    if not starts_line and words[start - 1] in phrase.unless_before:
+        return False
+    if any(_follows(words, end, guard) for guard in phrase.unless_next):
+        return False
+    line = tokens[start].line
+    return not phrase.unless or not any(t.line == line and t.word in phrase.unless for t in tokens)
+
+
+def _follows(words: list[str], at: int, guard: tuple[str, ...]) -> bool:
+    ahead = words[at : at + len(guard)]
+    return len(ahead) == len(guard) and all(
+        word == wanted or (wanted == "#" and word.isdigit()) for word, wanted in zip(ahead, guard, strict=True)
+    )
+
+
+@cache
+def _index() -> _Index:
+    telling: dict[str, set[str]] = defaultdict(set)
+    by_first: dict[str, list[tuple[tuple[str, ...], Phrase]]] = defaultdict(list)
+    for row in tables.load("instrument_phrases").data["phrase"]:
+        phrase = _phrase(row)
+        for variant in dict.fromkeys(_words(text) for text in row["variants"]):
+            by_first[variant[0]].append((variant, phrase))
+            word = max(variant, key=lambda word: (word not in _COMMON, len(word)))
+            for reading in phrase.readings | phrase.hints:
+                telling[reading].add(word)
+    for known in by_first.values():
+        known.sort(key=lambda entry: -len(entry[0]))
+    return _Index({reading: frozenset(words) for reading, words in telling.items()}, dict(by_first))
+
+
+def _words(text: str) -> tuple[str, ...]:
+    """The words of a variant or a guard; ``#`` stands for any number."""
+    number, rest = ("#",) * text.startswith("#"), text.removeprefix("#")
+    return (*number, *(token.word for token in tokenise(rest)))
+
+
+def _phrase(row: Mapping[str, Any]) -> Phrase:
+    kinds = row.get("kind", [])
+    return Phrase(
+        row["id"],
+        tuple(Kind(kind) for kind in ([kinds] if isinstance(kinds, str) else kinds)),
+        row.get("family", ""),
+        Weight(row["weight"]),
+        frozenset(row["readings"]),
+        frozenset(row.get("hints", ())),
+        row.get("whole", False),
+        row.get("at_end", False),
+        tuple(_words(text) for text in row.get("unless_next", ())),
+        frozenset(row.get("unless_before", ())),
+        frozenset(row.get("unless", ())),
+        row["source"],
+    )
