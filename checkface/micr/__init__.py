@@ -17,8 +17,8 @@ Expected a routing number between two transit symbols, read no transit symbol of
 
 from checkface.micr.glyphs import bitmap, similarity
 from checkface.micr.layouts import Layout, LayoutError, parse_layouts
-from checkface.micr.line import Ambiguity, MicrLine
-from checkface.micr.notation import NOTATIONS
+from checkface.micr.line import FAULTS, Ambiguity, MicrLine
+from checkface.micr.notation import NOTATIONS, UNREAD_MARKS
 from checkface.micr.paper import highest_position
 from checkface.micr.reader import read
 from checkface.micr.records import from_fields
@@ -26,8 +26,10 @@ from checkface.micr.repair import Candidate, misread_suggestions, routing_candid
 from checkface.micr.write import LAYOUTS, format, translate
 
 __all__ = [
+    "FAULTS",
     "LAYOUTS",
     "NOTATIONS",
+    "UNREAD_MARKS",
     "Ambiguity",
     "Candidate",
     "Layout",

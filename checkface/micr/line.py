@@ -9,6 +9,34 @@ from checkface.span import Fault, Span
 
 Country = Literal["US", "CA", "other"]
 Places = tuple[tuple[str, int, int], ...]
+FAULTS: Mapping[str, str] = {
+    # instead of a line
+    "micr-blank": "nothing was captured",
+    "micr-too-long": "longer than any line, even with runs of blanks",
+    "micr-transit-missing": "no routing number between two transit symbols",
+    "micr-notation-undecided": "several notations fit, with different fields",
+    "micr-cmc7": "the other magnetic font, of other countries",
+    "micr-field-character": "a record field holds a character it cannot",
+    # inside a line
+    "micr-transit-length": "not nine digits between the transit symbols",
+    "micr-transit-content": "something other than digits between the transit symbols",
+    "micr-transit-twice": "more than two transit symbols",
+    "micr-transit-unread": "one transit symbol was not read; its partner and the sum place it",
+    "micr-auxiliary-malformed": "left of the transit field neither an auxiliary field nor one EPC digit",
+    "micr-field-too-long": "more characters than the field, or the line, can hold",
+    "micr-amount-length": "not ten digits between the amount symbols",
+    "micr-amount-symbols": "amount symbols lost or too many",
+    "micr-amount-misplaced": "an amount symbol left of the On-Us field",
+    "micr-left-over": "characters right of the amount",
+    "micr-on-us-missing": "no On-Us symbol after the transit field",
+    "micr-on-us-unclosed": "no On-Us symbol right of the account",
+    "micr-on-us-symbols": "too many On-Us symbols",
+    "micr-account-malformed": "a dash of the account stands beside no digit",
+    "micr-character": "characters the font does not have, such as letters or full-width digits",
+    "micr-layout-unlike": "not laid out as the house knows this bank's checks",
+}
+"""Every kind of fault this room gives, with its meaning."""
+
 RETURNED = frozenset("25")
 """External Processing Codes of qualified returned items, 12 CFR 229.31(a)(3)."""
 

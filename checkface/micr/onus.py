@@ -122,10 +122,10 @@ def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arra
     if draft.serial_elsewhere or len(tail) > 1 or (tail and _size(tail[0]) > 2):
         return [Arrangement(body, lead), Arrangement(lead, None, body), Arrangement((lead[0], body[1]))]
     code = tail[0] if tail else None
-    if _size(lead) <= 2 and code is None:
-        return [Arrangement(body, None, lead), Arrangement(body, lead)]
     # An On-Us symbol inside an account is likelier a misread dash or digit, unless a blank follows it as printed.
     apart = draft.line[body[0] - 1] == " " or not set(" D") & set(draft.line.strip(" "))
+    if apart and _size(lead) <= 2 and code is None:
+        return [Arrangement(body, None, lead), Arrangement(body, lead)]
     if apart and _like_serial(draft, lead) and _weight(draft, body) > _size(lead):
         return [Arrangement(body, lead, code)]
     return [Arrangement(body, lead, code), Arrangement(lead, body, code), Arrangement((lead[0], body[1]), None, code)]
@@ -167,8 +167,20 @@ def _settle(draft: Draft, options: list[Arrangement], printed: str) -> None:
             draft.place(name, *part)
             draft.values[name] = draft.digits(*part)
     _dashes(draft)
-    only = options[0] if len(options) == 1 and not draft.serial_elsewhere else None
-    if only and only.account and not only.serial and draft.line.count("D", *only.account) < 2:
+    taken = chosen or (options[0] if len(options) == 1 else None)
+    if taken and taken.account and not taken.serial and not draft.serial_elsewhere:
+        _undivided(draft, taken.account)
+
+
+def _undivided(draft: Draft, account: Range) -> None:
+    """Doubt an account beside which no serial stands; several dashes show that it is whole."""
+    if draft.line.count("D", *account) >= 2:
+        return
+    doubted = {ambiguity.field for ambiguity in draft.ambiguities}
+    digits = draft.digits(*account)
+    if "account" not in doubted:
+        draft.doubt("account", _GLUED, *([digits] if digits else ()))
+    if "serial" not in doubted:
         draft.doubt("serial", _GLUED)
 
 

@@ -16,7 +16,6 @@ LIMIT = 256
 """Longest text looked at, in characters: a line has at most 65 positions; the rest allows for runs of blanks."""
 
 
-
 def _form(transit: str, amount: str, on_us: str) -> re.Pattern[str]:
     """The two commonest shapes, read in one go: personal with the serial right, business with it in the auxiliary."""
     return re.compile(
@@ -61,9 +60,7 @@ def read(
     return _one(text, notation, plain(text, notation), house, printed)
 
 
-def _common(
-    text: str, line: str, notation: str, form: re.Pattern[str], house: Mapping[str, Layout]
-) -> MicrLine | None:
+def _common(text: str, line: str, notation: str, form: re.Pattern[str], house: Mapping[str, Layout]) -> MicrLine | None:
     """The line, if it has one of the two commonest shapes and nothing about it is open.
 
     Tests hold this path equal to the general one.
@@ -139,7 +136,7 @@ def _detected(text: str, house: Mapping[str, Layout], printed: str) -> MicrLine 
     if not lines:
         return readings[0]
     if any(line[2:] != lines[0][2:] for line in lines):
-        read = f"a line that {', '.join(line.notation for line in lines)} fit, with different fields"
+        read = f"one that {', '.join(line.notation for line in lines)} fit differently"
         return Fault("micr-notation-undecided", whole, "one notation that fits the line", read)
     return lines[0]
 

@@ -6,7 +6,7 @@ X9.100-187 keeps auxiliary On-Us, External Processing Code, routing number, On-U
 >>> from_fields(routing="031097765", on_us="0045601122/1043", amount="0000004510").amount_cents
 4510
 >>> print(from_fields(routing="03109776T").message)
-Expected digits, blanks, dashes, / and * in the routing field, read another character.
+Expected digits, blanks, dashes and * in the routing field, read another character.
 """
 
 from __future__ import annotations
@@ -18,7 +18,13 @@ from checkface.micr.line import MicrLine
 from checkface.micr.reader import read
 from checkface.span import Fault, Span
 
-_ALLOWED = {"auxiliary": "-* ", "epc": "* ", "routing": "-* ", "on_us": "/-* ", "amount": "* "}
+_ALLOWED = {
+    "auxiliary": ("-* ", "blanks, dashes and *"),
+    "epc": ("* ", "blanks and *"),
+    "routing": ("-* ", "blanks, dashes and *"),
+    "on_us": ("/-* ", "blanks, dashes, / and *"),
+    "amount": ("* ", "blanks and *"),
+}
 
 
 def from_fields(
@@ -38,10 +44,10 @@ def from_fields(
     """
     given = {"auxiliary": auxiliary, "epc": epc, "routing": routing, "on_us": on_us, "amount": amount}
     for name, text in given.items():
-        allowed = _ALLOWED[name]
+        allowed, words = _ALLOWED[name]
         wrong = [at for at, char in enumerate(text) if char not in "0123456789" and char not in allowed]
         if wrong:
-            expected = f"digits, blanks, dashes, / and * in the {name.replace('_', '-')} field"
+            expected = f"digits, {words} in the {name.replace('_', '-')} field"
             return Fault("micr-field-character", Span(wrong[0], wrong[0] + 1), expected, "another character")
     parts = (
         f"O{auxiliary.strip()}O " if auxiliary.strip() else "",
