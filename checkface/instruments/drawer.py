@@ -2,10 +2,10 @@
 
 Only the shape of the lines counts, never whose name it is: no list of given names or surnames is kept.
 
->>> looks_personal(lines({"drawer": "JORDAN Q SPECIMEN\\nALEX SPECIMEN\\n12 MAPLE ST\\nANYTOWN PA 15001"}, "drawer"))
+>>> people({"drawer": "JORDAN Q SPECIMEN\\nALEX SPECIMEN\\n12 MAPLE ST\\nANYTOWN PA 15001"})
+('drawer', Span(start=0, end=17))
+>>> people({"drawer": "JORDAN Q SPECIMEN"}) is None  # no address
 True
->>> looks_personal(lines({"drawer": "JORDAN Q SPECIMEN"}, "drawer"))  # no address
-False
 """
 
 from __future__ import annotations
@@ -26,7 +26,9 @@ _ADDRESS = re.compile(
     re.IGNORECASE,
 )
 _NAME_ENDS = re.compile(r"(?<=[^\W\d_])[\s,.]+(?=[0-9]|p\.?\s?o\.?\s?box\b)", re.IGNORECASE)
-_NAME = re.compile(r"\s*[^\W\d_][^\W\d_.'\u2019-]*\.?(?:[ \t,&+/-]+[^\W\d_][^\W\d_.'\u2019-]*\.?){1,8}\s*")
+_WORD = r"[^\W\d_][^\W\d_.'\u2019-]*\.?"
+_NAME = re.compile(rf"\s*({_WORD}(?:[ \t,&+/-]+{_WORD}){{1,8}})(?=\s*(?:[\n\r]|[,.]?\s[0-9]|$))")
+_ADDRESS_FOLLOWS = re.compile(r"[\s,][0-9]|box\b", re.IGNORECASE)
 _NOT_OF_THE_NAME = frozenset(
     {"the", "of", "bank", "na", "n", "a", "national", "association", "and", "trust", "company", "co", "inc", "fsb"}
 )
@@ -59,9 +61,17 @@ def lines(wording: Mapping[str, str], family: str) -> list[Line]:
     return found
 
 
-def looks_personal(drawer: Sequence[Line]) -> bool:
-    """Whether the first line has the shape of one or two persons' names and an address stands with it."""
-    return bool(drawer) and any(line.has_address for line in drawer) and _NAME.fullmatch(drawer[0].text) is not None
+def people(wording: Mapping[str, str]) -> tuple[str, Span] | None:
+    """Where the drawer's first line has the shape of one or two persons' names, if an address follows it."""
+    parts = [(reading, text) for reading, text in wording.items() if family_of(reading) == "drawer"]
+    if not parts:
+        return None
+    reading, first = parts[0]
+    name = _NAME.match(first[:LONGEST])
+    if name is None:
+        return None
+    rest = "\n".join((first[name.end() : LONGEST], *(text for _, text in parts[1:])))
+    return (reading, Span(*name.span(1))) if _ADDRESS_FOLLOWS.search(rest) else None
 
 
 def is_name_part(drawer: Sequence[Line], reading: str, span: Span) -> bool:

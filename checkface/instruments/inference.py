@@ -20,7 +20,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from checkface.instruments import drawer, line
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
-from checkface.instruments.phrases import Hit, family_of, find
+from checkface.instruments.phrases import Hit, family_of, scan
 from checkface.span import Span
 
 _WEIGHTS = tuple(Weight)
@@ -43,35 +43,34 @@ def infer(facts: LineFacts | None, wording: Mapping[str, str]) -> Inference:
     ``figures``, ``memo``, ``signature``, ``endorsement``, ``date``. A reading of several lines keeps them apart
     with line breaks, or has one entry a line (``drawer[0]``, ``drawer[1]``); spans are into each text.
     """
-    names = drawer.lines(wording, "drawer")
-    hits = [hit for reading, text in wording.items() for hit in find(reading, text) if _counts(hit, names)]
     found = list(line.evidence(facts)) if facts else []
-    found += (
-        Evidence(kind, hit.weight, hit.reading, hit.span, f"the wording {_shown(wording, hit)}")
-        for hit in hits
-        for kind in hit.phrase.kinds
-    )
-    legends = tuple(
-        Legend(hit.phrase.family, hit.phrase.id, hit.reading, hit.span, hit.phrase.source)
-        for hit in hits
-        if hit.phrase.family
-    )
-    bank = next((legend for legend in legends if legend.family == "bank-name"), None)
-    if bank:
-        found += _drawn_by_bank(bank, names, drawer.lines(wording, "drawee"))
-    elif not found and names and drawer.looks_personal(names):
+    legends: list[Legend] = []
+    if hits := scan(wording):
+        found += _from_wording(hits, wording, legends)
+    if not found and not legends and (named := drawer.people(wording)):
         ordinary = facts is not None and line.is_ordinary(facts)
         weight = Weight.STRONG if ordinary else Weight.HINT
-        words = "a person's name over an address"
-        found.append(Evidence(Kind.PERSONAL, weight, names[0].reading, names[0].name, words))
-    kind = _settle(found)
-    rivals = tuple(dict.fromkeys(e.kind for e in _strongest_first(found) if e.kind is not kind))
-    return Inference(kind, tuple(found), rivals, legends)
+        found.append(Evidence(Kind.PERSONAL, weight, *named, "a person's name over an address"))
+    kind = _settle(found) if found else None
+    rivals = _rivals(found, kind) if len(found) > 1 or kind is None else ()
+    return Inference(kind, tuple(found), rivals, tuple(legends))
 
 
-def _counts(hit: Hit, names: Sequence[drawer.Line]) -> bool:
-    """A drawer's address says nothing of the kind."""
-    return family_of(hit.reading) != "drawer" or drawer.is_name_part(names, hit.reading, hit.span)
+def _from_wording(hits: Sequence[Hit], wording: Mapping[str, str], legends: list[Legend]) -> Iterator[Evidence]:
+    """The evidence of the phrases found; those that are no kind are put to *legends*."""
+    names = drawer.lines(wording, "drawer")
+    bank: Legend | None = None
+    for hit in hits:
+        if family_of(hit.reading) == "drawer" and not drawer.is_name_part(names, hit.reading, hit.span):
+            continue  # an address says nothing of the kind
+        words = f"the wording {_shown(wording, hit)}"
+        yield from (Evidence(kind, hit.weight, hit.reading, hit.span, words) for kind in hit.phrase.kinds)
+        if hit.phrase.family:
+            legend = Legend(hit.phrase.family, hit.phrase.id, hit.reading, hit.span, hit.phrase.source)
+            legends.append(legend)
+            bank = bank or (legend if legend.family == "bank-name" else None)
+    if bank:
+        yield from _drawn_by_bank(bank, names, drawer.lines(wording, "drawee"))
 
 
 def _shown(wording: Mapping[str, str], hit: Hit) -> str:
@@ -90,8 +89,9 @@ def _drawn_by_bank(bank: Legend, names: Sequence[drawer.Line], drawee: Sequence[
         yield Evidence(kind, Weight.STRONG, bank.reading, bank.span, words)
 
 
-def _strongest_first(found: Sequence[Evidence]) -> list[Evidence]:
-    return sorted(found, key=lambda evidence: _WEIGHTS.index(evidence.weight))
+def _rivals(found: Sequence[Evidence], kind: Kind | None) -> tuple[Kind, ...]:
+    strongest_first = sorted(found, key=lambda evidence: _WEIGHTS.index(evidence.weight))
+    return tuple(dict.fromkeys(evidence.kind for evidence in strongest_first if evidence.kind is not kind))
 
 
 def _settle(found: Sequence[Evidence]) -> Kind | None:

@@ -6,31 +6,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from checkface.span import Span
-
-
-class Kind(StrEnum):
-    """What kind of paper a check is. Definitions: UCC 3-104, 3-409; 12 CFR 229.2; 12 USC 5002, 5003."""
-
-    PERSONAL = "personal"
-    BUSINESS = "business"
-    PAYROLL = "payroll"
-    CASHIERS_CHECK = "cashiers-check"
-    TELLERS_CHECK = "tellers-check"
-    CERTIFIED_CHECK = "certified-check"
-    TRAVELERS_CHECK = "travelers-check"
-    MONEY_ORDER = "money-order"
-    POSTAL_MONEY_ORDER = "postal-money-order"
-    TREASURY_CHECK = "treasury-check"
-    GOVERNMENT_CHECK = "government-check"
-    FEDERAL_BANK_ITEM = "federal-bank-item"
-    CREDIT_LINE_DRAFT = "credit-line-draft"
-    INVESTMENT_DRAFT = "investment-draft"
-    REMOTELY_CREATED_CHECK = "remotely-created-check"
-    SUBSTITUTE_CHECK = "substitute-check"
-    FOREIGN_CURRENCY_CHECK = "foreign-currency-check"
-    COUNTER_CHECK = "counter-check"
-    SAVINGS_BOND = "savings-bond"
-    OTHER = "other"
+from checkface.tender import Kind as Kind
 
 
 class Weight(StrEnum):

@@ -14,6 +14,7 @@ False
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import NamedTuple
 
 from checkface.span import Fault, Span
@@ -104,7 +105,7 @@ def _listed(text: str, name: Payee) -> list[Payee]:
     """The names of a list with commas; a title behind a comma stays with its name."""
     starts = [match.end() for match in _LIST.finditer(text, name.span.start, name.span.end)]
     edges = [name.span.start, *starts, name.span.end]
-    return [_payee(text, start, end) for start, end in zip(edges, edges[1:], strict=False)]
+    return [_payee(text, start, end) for start, end in pairwise(edges)]
 
 
 def _payee(text: str, start: int, end: int) -> Payee:

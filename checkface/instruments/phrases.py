@@ -20,31 +20,15 @@ from checkface.span import Span
 LONGEST = 4000
 """Characters of one reading that are looked at; nothing printed on a check is longer."""
 
-_WORD = re.compile(r"[a-z0-9]+")
-_DISGUISED = re.compile(r"[a-z][015]|[015][a-z]|\b[a-z] [a-z] [a-z]\b|[a-z]\$")
+_WORD = re.compile(r"[a-z$]+")
+_SPACED_OUT = re.compile(r"[a-z] [a-z] [a-z]\b")
+_ASCII_FOLD = str.maketrans("015", "ois", "'`")
 _COMMON = frozenset(
-    {
-        "a",
-        "an",
-        "and",
-        "of",
-        "the",
-        "to",
-        "in",
-        "no",
-        "not",
-        "on",
-        "by",
-        "is",
-        "it",
-        "for",
-        "or",
-        "this",
-        "your",
-        "check",
-    }
-    | {"cheque", "order", "bank", "account", "company", "street"}
+    {"a", "an", "and", "of", "the", "to", "in", "no", "not", "on", "by", "is", "it", "for", "or", "this", "your", "you"}
+    | {"check", "cheque", "order", "bank", "account", "company", "street", "market", "signature", "required", "service"}
+    | {"authorized", "dollars", "united", "states", "department", "payable", "first", "school", "same", "way", "use"}
 )
+"""Words too usual on a check to tell anything."""
 
 
 class Phrase(NamedTuple):
@@ -74,8 +58,9 @@ class Hit(NamedTuple):
 
 
 class _Index(NamedTuple):
-    """Telling words by reading, and phrases by their first word, the longest first."""
+    """Telling words by reading, those of all readings but the drawer, and phrases by first word, longest first."""
 
+    telling_but_drawer: frozenset[str]
     telling: Mapping[str, frozenset[str]]
     by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
 
@@ -85,21 +70,27 @@ def family_of(reading: str) -> str:
     return reading.partition("[")[0]
 
 
-def find(reading: str, text: str) -> list[Hit]:
-    """The phrases of the table that stand in one reading and count there, in their order."""
-    text = text[:LONGEST]
+def scan(wording: Mapping[str, str]) -> list[Hit]:
+    """The phrases of the table that stand in the readings of a face and count there, in their order."""
     index = _index()
-    telling = index.telling.get(family_of(reading))
-    if telling is None or not _may_hold(text, telling):
-        return []
-    return list(_hits(reading, tokenise(text), index.by_first))
+    families = {reading: family_of(reading) for reading in wording}
+    rest = "\n".join(text for reading, text in wording.items() if families[reading] != "drawer")
+    rest_may_hold = _may_hold(rest, index.telling_but_drawer)
+    hits: list[Hit] = []
+    for reading, text in wording.items():
+        family = families[reading]
+        telling = index.telling.get(family)
+        if telling and (rest_may_hold or family == "drawer") and _may_hold(text := text[:LONGEST], telling):
+            hits += _hits(reading, tokenise(text), index.by_first)
+    return hits
 
 
 def _may_hold(text: str, telling: frozenset[str]) -> bool:
+    """Whether a telling word may be there; only where no disguise is possible is the answer no."""
     if not text.isascii():
         return True
-    plain = text.lower().replace("'", "").replace("`", "")
-    return not telling.isdisjoint(_WORD.findall(plain)) or _DISGUISED.search(plain) is not None
+    plain = text.lower().translate(_ASCII_FOLD)
+    return not telling.isdisjoint(_WORD.findall(plain)) or _SPACED_OUT.search(plain) is not None
 
 
 def _hits(
@@ -158,7 +149,11 @@ def _index() -> _Index:
                 telling[reading].add(word)
     for known in by_first.values():
         known.sort(key=lambda entry: -len(entry[0]))
-    return _Index({reading: frozenset(words) for reading, words in telling.items()}, dict(by_first))
+    return _Index(
+        frozenset().union(*(words for reading, words in telling.items() if reading != "drawer")),
+        {reading: frozenset(words) for reading, words in telling.items()},
+        dict(by_first),
+    )
 
 
 def _words(text: str) -> tuple[str, ...]:
