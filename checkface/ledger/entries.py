@@ -1,0 +1,126 @@
+"""What is written down of one check, and what comes back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol, get_args
+
+from checkface.findings import Disposition
+from checkface.ledger.keys import conceal
+from checkface.micr import MicrLine
+from checkface.rules.history import Seen
+from checkface.tender import State
+
+if TYPE_CHECKING:
+    from checkface.reading import ReadTender
+
+#: What was done with the paper: an electronic debit and handed back, kept in the till, or handed back untaken.
+Done = Literal["converted", "kept", "returned"]
+DONE: tuple[Done, ...] = get_args(Done)
+
+
+class Override(NamedTuple):
+    """Why the lane did other than it was told, and whose initials stand beside the clerk's."""
+
+    reason: str
+    by: str
+
+
+class Assessed(Protocol):
+    """The part of an :class:`~checkface.assessment.Assessment` that is written down."""
+
+    @property
+    def read(self) -> ReadTender: ...
+
+    @property
+    def disposition(self) -> Disposition: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One check with what was done. Numbers are as read and never show in ``repr``; only their tokens are stored.
+
+    ``routing``, ``account`` and ``serial`` may be empty where they were not read: such a check is recorded, but
+    cannot be recognised again. ``at`` is the moment of the take, ``day`` the day of tender, ``documents`` the
+    numbers shown.
+    """
+
+    routing: str = field(repr=False)
+    account: str = field(repr=False)
+    serial: str
+    amount_cents: int | None
+    day: date
+    at: datetime
+    done: Done
+    disposition: Disposition
+    employee: str = ""
+    drawer: str = field(default="", repr=False)
+    documents: tuple[str, ...] = field(default=(), repr=False)
+    override: Override | None = None
+
+
+class Recorded(NamedTuple):
+    """What became of an entry. ``taken_before``: the check was taken earlier, so this time it was **not** recorded."""
+
+    id: str
+    taken_before: Seen | None = None
+
+    @property
+    def is_recorded(self) -> bool:
+        """Whether the entry stands in the ledger."""
+        return self.taken_before is None
+
+
+class Item(NamedTuple):
+    """One recorded check, masked: only the last four of the account are known."""
+
+    id: str
+    account_last4: str
+    serial: str
+    amount_cents: int | None
+    day: date
+    at: datetime
+    employee: str
+    disposition: Disposition
+    taken_as: Done
+    override: Override | None
+
+
+def entry_of(
+    assessed: Assessed,
+    done: Done,
+    *,
+    at: datetime,
+    employee: str = "",
+    amount_cents: int | None = None,
+    override: Override | None = None,
+    documents: bool = True,
+) -> Entry:
+    """The entry for an assessed check. ``amount_cents`` replaces the amount the tender was read for.
+
+    ``documents=False`` leaves identification numbers out altogether, where the law of the state asks for that.
+    """
+    read = assessed.read
+    line = read.micr if isinstance(read.micr, MicrLine) else None
+    shown = read.tender.documents or ()
+    return Entry(
+        routing=(line.drawee_routing if line else None) or "",
+        account=(line.account if line else None) or "",
+        serial=read.serial or "",
+        amount_cents=read.amount_cents if amount_cents is None else amount_cents,
+        day=read.counter.on or at.date(),
+        at=at,
+        done=done,
+        disposition=assessed.disposition,
+        employee=employee or read.counter.employee,
+        drawer=name_of(read.face.drawer.text) if read.face.drawer.state is State.TEXT else "",
+        documents=tuple(d.number for d in shown if d.number) if documents else (),
+        override=override,
+    )
+
+
+def name_of(drawer: str) -> str:
+    """The first line of the printed block of the drawer, the name, with any long number in it concealed."""
+    lines = (" ".join(line.split()) for line in drawer.splitlines())
+    return conceal(next(filter(None, lines), ""))[:80]

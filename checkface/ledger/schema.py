@@ -1,0 +1,162 @@
+"""The tables of a ledger and how an older ledger becomes a newer one.
+
+Version *n* is what the first *n* entries of :data:`MIGRATIONS` make. An entry is never changed once released; a
+new version is a new entry. Days are ISO dates and moments ISO date-times, both as text; amounts are cents.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+import sqlalchemy as sa
+
+from checkface.ledger.database import Database
+from checkface.ledger.errors import LedgerError
+
+_FIRST = (
+    """CREATE TABLE ledger (
+        one INTEGER PRIMARY KEY CHECK (one = 1),
+        schema_version INTEGER NOT NULL CHECK (schema_version > 0),
+        key_check TEXT NOT NULL CHECK (length(key_check) = 64)
+    ){strict}""",
+    """CREATE TABLE till (
+        id TEXT PRIMARY KEY,
+        store TEXT NOT NULL,
+        lane TEXT NOT NULL,
+        day TEXT NOT NULL CHECK (length(day) = 10),
+        opened_at TEXT NOT NULL,
+        opened_by TEXT NOT NULL,
+        counted_checks INTEGER CHECK (counted_checks >= 0),
+        counted_cents {integer} CHECK (counted_cents >= 0),
+        counted_after INTEGER,
+        closed_at TEXT,
+        closed_by TEXT,
+        CHECK ((counted_checks IS NULL) = (counted_cents IS NULL)),
+        CHECK ((counted_checks IS NULL) = (counted_after IS NULL)),
+        CHECK ((closed_at IS NULL) = (closed_by IS NULL)),
+        CHECK (closed_at IS NULL OR counted_checks IS NOT NULL)
+    ){strict}""",
+    # One open till a lane.
+    "CREATE UNIQUE INDEX till_open ON till (store, lane) WHERE closed_at IS NULL",
+    """CREATE TABLE counted (
+        till TEXT NOT NULL REFERENCES till (id) ON DELETE CASCADE,
+        line INTEGER NOT NULL,
+        serial TEXT NOT NULL,
+        amount_cents {integer} NOT NULL CHECK (amount_cents >= 0),
+        PRIMARY KEY (till, line)
+    ){strict}""",
+    """CREATE TABLE item (
+        id TEXT PRIMARY KEY,
+        till TEXT REFERENCES till (id),
+        item_token {bytes} CHECK (length(item_token) = 32),
+        account_token {bytes} CHECK (length(account_token) = 32),
+        account_last4 TEXT NOT NULL CHECK (length(account_last4) <= 4),
+        serial TEXT NOT NULL,
+        amount_cents {integer} CHECK (amount_cents >= 0),
+        day TEXT NOT NULL CHECK (length(day) = 10),
+        at TEXT NOT NULL,
+        employee TEXT NOT NULL,
+        drawer TEXT NOT NULL,
+        disposition TEXT NOT NULL CHECK (disposition IN ('convert', 'keep', 'refer', 'decline')),
+        taken_as TEXT NOT NULL CHECK (taken_as IN ('converted', 'kept', 'returned')),
+        override_reason TEXT,
+        override_by TEXT,
+        CHECK (item_token IS NULL OR account_token IS NOT NULL),
+        CHECK (taken_as = 'returned' OR amount_cents IS NOT NULL),
+        CHECK ((override_reason IS NULL) = (override_by IS NULL))
+    ){strict}""",
+    # The promise of the whole ledger: one check is taken once, whoever else is taking it at this instant.
+    "CREATE UNIQUE INDEX item_taken ON item (item_token) WHERE taken_as <> 'returned'",
+    "CREATE INDEX item_returned ON item (item_token) WHERE taken_as = 'returned'",
+    "CREATE INDEX item_account ON item (account_token, day)",
+    "CREATE INDEX item_till ON item (till)",
+    """CREATE TABLE correction (
+        id TEXT PRIMARY KEY,
+        item TEXT NOT NULL REFERENCES item (id) ON DELETE CASCADE,
+        at TEXT NOT NULL,
+        was TEXT NOT NULL CHECK (was IN ('converted', 'kept', 'returned')),
+        became TEXT NOT NULL CHECK (became IN ('converted', 'kept', 'returned')),
+        reason TEXT NOT NULL CHECK (length(reason) > 0),
+        employee TEXT NOT NULL,
+        second TEXT NOT NULL
+    ){strict}""",
+    "CREATE INDEX correction_item ON correction (item)",
+    """CREATE TABLE shown (
+        document_token {bytes} NOT NULL CHECK (length(document_token) = 32),
+        account_token {bytes} NOT NULL CHECK (length(account_token) = 32),
+        document_last4 TEXT NOT NULL CHECK (length(document_last4) <= 4),
+        last_day TEXT NOT NULL CHECK (length(last_day) = 10),
+        PRIMARY KEY (document_token, account_token)
+    ){strict}""",
+    """CREATE TABLE unpaid (
+        id TEXT PRIMARY KEY,
+        account_token {bytes} NOT NULL CHECK (length(account_token) = 32),
+        account_last4 TEXT NOT NULL CHECK (length(account_last4) <= 4),
+        listed_on TEXT NOT NULL CHECK (length(listed_on) = 10),
+        serial TEXT NOT NULL,
+        amount_cents {integer} CHECK (amount_cents >= 0),
+        reason TEXT NOT NULL,
+        cleared_on TEXT CHECK (length(cleared_on) = 10),
+        cleared_by TEXT,
+        CHECK ((cleared_on IS NULL) = (cleared_by IS NULL)),
+        UNIQUE (account_token, listed_on, serial, reason)
+    ){strict}""",
+)
+
+MIGRATIONS: tuple[tuple[str, ...], ...] = (_FIRST,)
+
+_WORDS: Final = {
+    True: {"strict": " STRICT", "integer": "INTEGER", "bytes": "BLOB"},
+    False: {"strict": "", "integer": "BIGINT", "bytes": "BYTEA"},
+}
+#: Any fixed number: PostgreSQL lets one process at a time past it.
+_LOCK = 0x636865636B
+
+
+def key_check(database: Database) -> str | None:
+    """The key check value of the ledger in *database*, ``None`` when it is still empty. Raises :class:`LedgerError`."""
+    state = database.read(lambda connection: _state(connection, database.place))
+    return state[1] if state else None
+
+
+def upgrade(database: Database, check: str) -> None:
+    """Bring *database* to the present version under the key with the value *check*. Raises :class:`LedgerError`."""
+    state = database.read(lambda connection: _state(connection, database.place))
+    if state is None or state[0] < len(MIGRATIONS):
+        state = database.write(lambda connection: _migrate(connection, database, check))
+    if state[1] != check:
+        raise LedgerError(f"Ledger {database.place}: expected the key it was made with, read another one.")
+
+
+def _state(connection: sa.Connection, place: str) -> tuple[int, str] | None:
+    tables = set(sa.inspect(connection).get_table_names())
+    if not tables:
+        return None
+    if not {"ledger", "item", "till"} <= tables:
+        raise LedgerError(f"Ledger {place}: expected a checkface ledger, found a database of something else.")
+    row = connection.execute(sa.text("SELECT schema_version, key_check FROM ledger")).one()
+    if row.schema_version > len(MIGRATIONS):
+        raise LedgerError(
+            f"Ledger {place}: expected schema version {len(MIGRATIONS)} or lower, found {row.schema_version}; "
+            "it was written by a newer checkface. Update checkface to use it."
+        )
+    return row.schema_version, row.key_check
+
+
+def _migrate(connection: sa.Connection, database: Database, check: str) -> tuple[int, str]:
+    if not database.is_sqlite:
+        connection.execute(sa.text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": _LOCK})
+    version, known = _state(connection, database.place) or (0, check)
+    if known != check:
+        return version, known  # a wrong key changes nothing
+    for statements in MIGRATIONS[version:]:
+        for statement in statements:
+            connection.exec_driver_sql(statement.format_map(_WORDS[database.is_sqlite]))
+    connection.execute(
+        sa.text(
+            "INSERT INTO ledger (one, schema_version, key_check) VALUES (1, :version, :check) "
+            "ON CONFLICT (one) DO UPDATE SET schema_version = excluded.schema_version"
+        ),
+        {"version": len(MIGRATIONS), "check": check},
+    )
+    return len(MIGRATIONS), check

@@ -1,0 +1,221 @@
+"""The ledger: what passed the counter, remembered without keeping a single account or document number.
+
+>>> import tempfile, pathlib
+>>> from datetime import date, datetime
+>>> from checkface.findings import Disposition
+>>> folder = tempfile.TemporaryDirectory()
+>>> ledger = Ledger.open(pathlib.Path(folder.name) / "till.ledger")
+>>> check = Entry("011394776", "1234567", "1043", 4510, date(2026, 11, 24), datetime(2026, 11, 24, 9, 30), "kept",
+...               Disposition.KEEP)
+>>> ledger.record(check).is_recorded
+True
+>>> ledger.record(check).taken_before
+Seen(on=datetime.date(2026, 11, 24), taken_as='kept')
+>>> ledger.account_past("011394776", "1234567", date(2026, 11, 18), date(2026, 11, 24)).amount_cents
+4510
+>>> ledger.close(); folder.cleanup()
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Iterable
+from datetime import date, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
+
+import sqlalchemy as sa
+
+from checkface.findings import Disposition
+from checkface.ledger import schema
+from checkface.ledger.database import Database
+from checkface.ledger.entries import DONE, Entry, Item, Override, Recorded
+from checkface.ledger.errors import LedgerError
+from checkface.ledger.keys import Tokens, conceal, last_four, make_key, plain_serial, read_key
+from checkface.rules.history import AccountPast, Seen
+
+_INSERT = sa.text("""
+    INSERT INTO item (id, till, item_token, account_token, account_last4, serial, amount_cents, day, at, employee,
+        drawer, disposition, taken_as, override_reason, override_by)
+    VALUES (:id, :till, :item_token, :account_token, :account_last4, :serial, :amount_cents, :day, :at, :employee,
+        :drawer, :disposition, :taken_as, :override_reason, :override_by)
+    ON CONFLICT DO NOTHING RETURNING id""")
+_SHOW = sa.text("""
+    INSERT INTO shown (document_token, account_token, document_last4, last_day)
+    VALUES (:document, :account, :last4, :day) ON CONFLICT (document_token, account_token) DO UPDATE
+    SET last_day = CASE WHEN excluded.last_day > shown.last_day THEN excluded.last_day ELSE shown.last_day END""")
+_SAME = sa.text("SELECT item_token FROM item WHERE id = :id")
+_TAKEN = sa.text("SELECT day, taken_as FROM item WHERE item_token = :item AND taken_as <> 'returned'")
+_SEEN = sa.text("""
+    SELECT day, taken_as, at FROM item WHERE item_token = :item AND taken_as <> 'returned' UNION ALL
+    SELECT day, taken_as, at FROM item WHERE item_token = :item AND taken_as = 'returned'
+    ORDER BY day DESC, at DESC LIMIT 1""")
+_LISTED = sa.text("SELECT 1 FROM unpaid WHERE account_token = :account AND cleared_on IS NULL LIMIT 1")
+_PAST = sa.text("""
+    SELECT count(*), coalesce(sum(amount_cents), 0), (SELECT serial FROM item WHERE account_token = :account
+        AND day BETWEEN :since AND :until AND taken_as <> 'returned' AND serial <> ''
+        ORDER BY day DESC, at DESC LIMIT 1)
+    FROM item WHERE account_token = :account AND day BETWEEN :since AND :until AND taken_as <> 'returned'""")
+_DRAWERS = sa.text("""
+    SELECT drawer FROM item WHERE account_token = :account AND day BETWEEN :since AND :until
+        AND taken_as <> 'returned' AND drawer <> ''
+    GROUP BY drawer ORDER BY max(day) DESC, max(at) DESC LIMIT 20""")
+_ACCOUNTS = sa.text("SELECT count(*) FROM shown WHERE document_token = :document")
+_ITEMS = sa.text("""
+    SELECT id, account_last4, serial, amount_cents, day, at, employee, disposition, taken_as, override_reason,
+        override_by
+    FROM item WHERE account_token = :account ORDER BY day, at""")
+
+
+class Ledger:
+    """One ledger, open; threads may share it. It is the :class:`~checkface.rules.history.History` that rules ask."""
+
+    def __init__(self, database: Database, tokens: Tokens) -> None:
+        self.database = database
+        self.tokens = tokens
+
+    @classmethod
+    def open(cls, where: str | Path, key: str | Path | bytes | None = None, *, wait_seconds: float = 5.0) -> Self:
+        """The ledger at *where*: a file (SQLite), or a URL such as ``postgresql://host/database``. Made if it is new.
+
+        ``key`` is the key itself or the path of its file, which is made together with a new ledger; the default for a
+        file ``till.ledger`` is ``till.ledger.key`` beside it. A server needs one named, the same for every lane. Raises
+        :class:`LedgerError`: wrong or missing key, a newer schema, something that is not a ledger, no access.
+        """
+        database = Database(where, wait_seconds)
+        try:
+            tokens = Tokens(key if isinstance(key, bytes) else _key(database, key))
+            schema.upgrade(database, tokens.check())
+        except BaseException:
+            database.close()
+            raise
+        return cls(database, tokens)
+
+    def close(self) -> None:
+        """Let go of the database."""
+        self.database.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
+        self.close()
+
+    def __repr__(self) -> str:
+        return f"Ledger({self.database.place!r})"
+
+    def record(self, entry: Entry, *, id: str | None = None) -> Recorded:
+        """Write *entry* down, whole or not at all; a check that was taken before is not taken a second time.
+
+        ``id`` makes the call safe to repeat: a second entry with the same id is the first one. Raises
+        :class:`LedgerError`.
+        """
+        row = self.row(entry, id or uuid.uuid4().hex)
+        return self.database.write(lambda connection: self.insert(connection, row, entry.documents))
+
+    def row(self, entry: Entry, id: str) -> dict[str, Any]:
+        """The columns of *entry*: tokens in place of numbers."""
+        account = self.tokens.account(entry.routing, entry.account)
+        return {
+            "id": id,
+            "till": None,
+            "item_token": self.tokens.item(entry.routing, entry.account, entry.serial),
+            "account_token": account,
+            "account_last4": last_four(entry.account) if account else "",
+            "serial": plain_serial(entry.serial),
+            "amount_cents": entry.amount_cents,
+            "day": entry.day.isoformat(),
+            "at": entry.at.isoformat(),
+            "employee": conceal(entry.employee),
+            "drawer": conceal(entry.drawer),
+            "disposition": str(entry.disposition),
+            "taken_as": entry.done,
+            "override_reason": conceal(entry.override.reason) if entry.override else None,
+            "override_by": entry.override.by if entry.override else None,
+        }
+
+    def insert(self, connection: sa.Connection, row: dict[str, Any], documents: Iterable[str] = ()) -> Recorded:
+        """:meth:`record` within a transaction of the caller's."""
+        # The unique indexes decide; what stands there already is only asked for after they have refused.
+        if connection.execute(_INSERT, row).first() is None:
+            if (same := connection.execute(_SAME, row).first()) is not None:
+                if same.item_token != row["item_token"]:
+                    raise LedgerError(f"Ledger {self.database.place}: expected a new id, read that of another entry.")
+                return Recorded(row["id"])
+            day, taken_as = connection.execute(_TAKEN, {"item": row["item_token"]}).one()
+            return Recorded(row["id"], Seen(date.fromisoformat(day), taken_as))
+        if row["account_token"] is not None:
+            for document in documents:
+                if token := self.tokens.document(document):
+                    last4, day = last_four(document), row["day"]
+                    shown = {"document": token, "account": row["account_token"], "last4": last4, "day": day}
+                    connection.execute(_SHOW, shown)
+        return Recorded(row["id"])
+
+    # The four questions of the rules.
+
+    def item_seen(self, routing: str, account: str, serial: str) -> Seen | None:
+        """The latest earlier sight of the check, taken or handed back."""
+        if (item := self.tokens.item(routing, account, serial)) is None:
+            return None
+        row = self.database.read(lambda connection: connection.execute(_SEEN, {"item": item}).first())
+        return Seen(date.fromisoformat(row.day), row.taken_as) if row else None
+
+    def is_listed(self, routing: str, account: str) -> bool:
+        """Whether the account is on the house list of unpaid accounts."""
+        asked = {"account": self.tokens.account(routing, account)}
+        return self.database.read(lambda connection: connection.execute(_LISTED, asked).first()) is not None
+
+    def account_past(self, routing: str, account: str, since: date, until: date) -> AccountPast:
+        """What was taken on the account from *since* to *until*, both included; names of drawers latest first."""
+        asked = {
+            "account": self.tokens.account(routing, account),
+            "since": since.isoformat(),
+            "until": until.isoformat(),
+        }
+
+        def ask(connection: sa.Connection) -> AccountPast:
+            count, cents, serial = connection.execute(_PAST, asked).one()
+            drawers = tuple(connection.execute(_DRAWERS, asked).scalars()) if count else ()
+            return AccountPast(count, int(cents), serial, drawers)
+
+        return self.database.read(ask)
+
+    def accounts_of_document(self, document: str) -> int:
+        """How many different accounts the identification document has been shown with."""
+        asked = {"document": self.tokens.document(document)}
+        return int(self.database.read(lambda connection: connection.execute(_ACCOUNTS, asked).scalar_one()))
+
+    def items(self, routing: str, account: str) -> tuple[Item, ...]:
+        """Every recorded check of the account, oldest first, masked."""
+        asked = {"account": self.tokens.account(routing, account)}
+        return self.database.read(lambda connection: tuple(map(item_of, connection.execute(_ITEMS, asked))))
+
+
+def item_of(row: Any) -> Item:
+    """The recorded check in a row of the table ``item``."""
+    return Item(
+        row.id,
+        row.account_last4,
+        row.serial,
+        row.amount_cents,
+        date.fromisoformat(row.day),
+        datetime.fromisoformat(row.at),
+        row.employee,
+        Disposition(row.disposition),
+        next(done for done in DONE if done == row.taken_as),
+        Override(row.override_reason, row.override_by) if row.override_by is not None else None,
+    )
+
+
+def _key(database: Database, given: str | Path | None) -> bytes:
+    if given is None and database.file is None:
+        raise LedgerError(f"Ledger {database.place}: expected a key file, the same for every lane of the server.")
+    path = Path(given) if given is not None else Path(f"{database.file}.key")
+    key = read_key(path)
+    if key is not None:
+        return key
+    if schema.key_check(database) is not None:
+        raise LedgerError(f"Ledger {database.place}: expected its key file {path}, found none; nothing was changed.")
+    return make_key(path)

@@ -1,0 +1,225 @@
+"""The till of one lane from opening to close.
+
+``open`` a till, ``take`` every assessed check with what was really done, ``count`` the drawer, ``close``; ``report``
+at any time. Each is one transaction: it is wholly in the ledger or not at all. The moment and whose initials it is
+are arguments.
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Sequence
+from datetime import datetime
+from typing import Any, Final, NamedTuple
+
+import sqlalchemy as sa
+
+from checkface.findings import Disposition
+from checkface.ledger.entries import Assessed, Done, Override, Recorded, entry_of
+from checkface.ledger.errors import TillError
+from checkface.ledger.keys import conceal, plain_serial
+from checkface.ledger.matching import Line
+from checkface.ledger.report import ITEM, TILL, Report, Till, report, till_of
+from checkface.ledger.store import Ledger
+
+__all__ = ["TOLD", "Line", "Total", "close", "correct", "count", "find", "open", "report", "take"]
+
+#: What the lane is told to do, by disposition; ``None``: a manager decides, and handing back needs no one.
+TOLD: Final[dict[Disposition, Done | None]] = {
+    Disposition.CONVERT: "converted",
+    Disposition.KEEP: "kept",
+    Disposition.REFER: None,
+    Disposition.DECLINE: "returned",
+}
+
+_OPEN = sa.text("""
+    INSERT INTO till (id, store, lane, day, opened_at, opened_by)
+    VALUES (:id, :store, :lane, :day, :at, :by) ON CONFLICT DO NOTHING""")
+_CORRECTION = sa.text("""
+    INSERT INTO correction (id, item, at, was, became, reason, employee, second)
+    VALUES (:id, :item, :at, :was, :became, :reason, :employee, :second) ON CONFLICT DO NOTHING RETURNING id""")
+_CORRECT = sa.text("UPDATE item SET taken_as = :became WHERE id = :item")
+_FORGET_COUNT = sa.text("DELETE FROM counted WHERE till = :till")
+_COUNT_LINE = sa.text("""
+    INSERT INTO counted (till, line, serial, amount_cents) VALUES (:till, :line, :serial, :amount_cents)""")
+_COUNT = sa.text("""
+    UPDATE till SET counted_checks = :checks, counted_cents = :cents,
+        counted_after = (SELECT count(*) FROM item WHERE till = :till) WHERE id = :till""")
+_TAKEN = sa.text("SELECT count(*) FROM item WHERE till = :till")
+_CLOSE = sa.text("UPDATE till SET closed_at = :at, closed_by = :by WHERE id = :till")
+
+
+class Total(NamedTuple):
+    """A count without a list: the number of checks in the drawer and their total in cents."""
+
+    checks: int
+    cents: int
+
+
+def open(ledger: Ledger, *, store: str, lane: str, by: str, at: datetime, id: str | None = None) -> Till:
+    """Open the till of a lane. Raises :class:`TillError` when it is open already."""
+    day, employee = at.date().isoformat(), _initials(by, "who opens the till")
+    row = {"id": id or _new(), "store": store, "lane": lane, "day": day, "at": at.isoformat(), "by": employee}
+
+    def work(connection: sa.Connection) -> Till:
+        connection.execute(_OPEN, row)
+        found = connection.execute(sa.select(TILL).where(TILL.c.id == row["id"])).first()
+        if found is None:
+            raise TillError(f"Expected lane {lane!r} without an open till, found one; close it first.")
+        return till_of(found)
+
+    return ledger.database.write(work)
+
+
+def find(ledger: Ledger, *, store: str, lane: str) -> Till | None:
+    """The open till of a lane, if there is one."""
+    query = sa.select(TILL).where(TILL.c.store == store, TILL.c.lane == lane, TILL.c.closed_at.is_(None))
+    row = ledger.database.read(lambda connection: connection.execute(query).first())
+    return till_of(row) if row else None
+
+
+def take(
+    ledger: Ledger,
+    till: str,
+    assessed: Assessed,
+    done: Done,
+    *,
+    by: str,
+    at: datetime,
+    amount_cents: int | None = None,
+    override: Override | None = None,
+    documents: bool = True,
+    id: str | None = None,
+) -> Recorded:
+    """Record an assessed check at the open till with that id, and what was really done with it.
+
+    Doing other than told needs an *override* with a reason and second initials; a check already taken, here or at any
+    lane of the ledger, is not taken again by any override. ``id`` makes the call safe to repeat after an error.
+    Raises :class:`TillError` for a missing override or amount and a till that is closed.
+    """
+    employee = _initials(by, "who takes the check")
+    if override is not None or (TOLD[assessed.disposition] or "returned") != done:
+        override = _override(override, employee, f"a check {done} where told to {assessed.disposition}")
+    entry = entry_of(
+        assessed, done, at=at, employee=employee, amount_cents=amount_cents, override=override, documents=documents
+    )
+    if done != "returned" and entry.amount_cents is None:
+        raise TillError("Expected the amount of a check that is taken, read none.")
+    row = ledger.row(entry, id or _new()) | {"till": till}
+
+    def work(connection: sa.Connection) -> Recorded:
+        _lock_open(connection, till, shared=True)
+        return ledger.insert(connection, row, entry.documents)
+
+    return ledger.database.write(work)
+
+
+def correct(
+    ledger: Ledger, item: str, done: Done, *, reason: str, by: str, second: str, at: datetime, id: str | None = None
+) -> None:
+    """Put right what was recorded of a check of a till that is still open: it was *done* otherwise.
+
+    The first record stays readable. Raises :class:`TillError`: no such check, till closed, no second initials, or a
+    check that was meanwhile taken elsewhere.
+    """
+    employee = _initials(by, "who corrects")
+    why = _override(Override(reason, second), employee, "a correction")
+    row = {"id": id or _new(), "item": item, "at": at.isoformat(), "became": done, "employee": employee}
+    row |= {"reason": why.reason, "second": why.by}
+
+    def work(connection: sa.Connection) -> None:
+        found = connection.execute(sa.select(ITEM).where(ITEM.c.id == item).with_for_update()).first()
+        if found is None or found.till is None:
+            raise TillError("Expected the id of a check taken at a till, read another.")
+        _lock_open(connection, found.till, shared=True)
+        if done != "returned" and found.amount_cents is None:
+            raise TillError("Expected a check recorded with its amount, found one without.")
+        if connection.execute(_CORRECTION, row | {"was": found.taken_as}).first() is None:
+            return  # this very correction was made before
+        try:
+            connection.execute(_CORRECT, row)
+        except sa.exc.IntegrityError as error:
+            raise TillError("Expected a check that nobody else has taken, found it taken elsewhere.") from error
+
+    ledger.database.write(work)
+
+
+def count(ledger: Ledger, till: str, counted: Sequence[Line] | Total) -> None:
+    """Write down what was counted in the drawer: a list of checks, or only their number and total.
+
+    A second count replaces the first. Raises :class:`TillError` for a closed till or a number below zero.
+    """
+    lines = [] if isinstance(counted, Total) else counted
+    total = counted if isinstance(counted, Total) else Total(len(lines), sum(line.amount_cents for line in lines))
+    if min(*total, *(line.amount_cents for line in lines)) < 0:
+        raise TillError("Expected counts and amounts of zero or more, read one below zero.")
+    rows = [
+        {"till": till, "line": number, "serial": plain_serial(line.serial), "amount_cents": line.amount_cents}
+        for number, line in enumerate(lines, 1)
+    ]
+
+    def work(connection: sa.Connection) -> None:
+        _lock_open(connection, till)
+        connection.execute(_FORGET_COUNT, {"till": till})
+        if rows:
+            connection.execute(_COUNT_LINE, rows)
+        connection.execute(_COUNT, {"till": till, **total._asdict()})
+
+    ledger.database.write(work)
+
+
+def close(ledger: Ledger, till: str, *, by: str, at: datetime) -> Report:
+    """Close a counted till, whether or not it agrees; the report says why it does not.
+
+    Raises :class:`TillError` before the count, when checks were taken after it, and for a till that is closed.
+    """
+    closing = {"till": till, "at": at.isoformat(), "by": _initials(by, "who closes the till")}
+
+    def work(connection: sa.Connection) -> None:
+        row = _lock(connection, till)
+        if (row.closed_at, row.closed_by) == (closing["at"], closing["by"]):
+            return  # this very close was made before
+        if row.closed_at is not None:
+            raise TillError("Expected an open till, found it closed.")
+        if row.counted_checks is None:
+            raise TillError("Expected the drawer to be counted before the till is closed.")
+        since = connection.execute(_TAKEN, closing).scalar_one() - row.counted_after
+        if since:
+            raise TillError(f"Expected a count after the last check, found {since} taken since; count again.")
+        connection.execute(_CLOSE, closing)
+
+    ledger.database.write(work)
+    return report(ledger, till)
+
+
+def _lock(connection: sa.Connection, till: str, *, shared: bool = False) -> Any:
+    # SQLite has locked the whole file already and leaves FOR UPDATE out.
+    row = connection.execute(sa.select(TILL).where(TILL.c.id == till).with_for_update(read=shared)).first()
+    if row is None:
+        raise TillError("Expected the id of a till, read another.")
+    return row
+
+
+def _lock_open(connection: sa.Connection, till: str, *, shared: bool = False) -> None:
+    if _lock(connection, till, shared=shared).closed_at is not None:
+        raise TillError("Expected an open till, found it closed.")
+
+
+def _new() -> str:
+    return uuid.uuid4().hex
+
+
+def _initials(text: str, whose: str) -> str:
+    initials = " ".join(text.split())
+    if not 1 <= len(initials) <= 20:
+        raise TillError(f"Expected 1 to 20 characters for {whose}, read {len(initials)}.")
+    return initials
+
+
+def _override(override: Override | None, employee: str, what: str) -> Override:
+    if override is None or not override.reason.strip():
+        raise TillError(f"Expected a reason and second initials for {what}, read none.")
+    second = _initials(override.by, "the second person")
+    if second.casefold() == employee.casefold():
+        raise TillError(f"Expected the initials of a second person for {what}, read the clerk's own.")
+    return Override(conceal(" ".join(override.reason.split()))[:200], second)
