@@ -23,12 +23,12 @@ from checkface.span import Fault, Span
 LONGEST = 80
 """Characters; nothing longer is looked at."""
 
-_DASH = r"[ \t]{0,8}[-\u2010-\u2012\u2212][ \t]{0,8}"
+_DASH = r"[ \t]{0,8}[-\u2010-\u2013\u2212][ \t]{0,8}"
 _SLASH = r"[/\u2044\u2215\uff0f]"
 _RULE = r"[-_\u00af\u2010-\u2015\u2212\u2500\u2501]{1,40}"
 _BAR = rf"\s{{0,40}}(?:{_SLASH}\s{{0,40}}|[\n\r]\s{{0,40}}(?:{_RULE}\s{{0,40}}[\n\r]\s{{0,40}})?)"
 _BRANCH = r"\(?(?P<branch>[0-9]{1,4})[ \t]{0,8}\)?"
-_BESIDE = rf"[ \t]{{0,8}}[ \t(\u2010-\u2012\u2212-][ \t]{{0,8}}{_BRANCH}"
+_BESIDE = rf"[ \t]{{0,8}}[ \t(\u2010-\u2013\u2212-][ \t]{{0,8}}{_BRANCH}"
 _INSTITUTION = r"(?P<institution>[0-9]{1,4})"
 _OVER = rf"\s*(?:(?P<prefix>[0-9]{{1,3}}){_DASH})?{_INSTITUTION}"
 _UNDER = r"(?P<symbol>[0-9]{3,4})"
@@ -38,7 +38,7 @@ _PRINTED = tuple(
     re.compile(pattern)
     for pattern in (
         rf"{_OVER}{_BAR}{_UNDER}\s*",
-        rf"{_OVER}{_BAR}{_UNDER}\s{{0,40}}[\s(\u2010-\u2012\u2212-]\s{{0,40}}{_BRANCH}\s*",
+        rf"{_OVER}{_BAR}{_UNDER}\s{{0,40}}[\s(\u2010-\u2013\u2212-]\s{{0,40}}{_BRANCH}\s*",
         rf"{_OVER}{_BESIDE}{_BAR}{_UNDER}\s*",
         rf"\s*(?P<prefix>[0-9]{{1,3}}){_DASH}{_INSTITUTION}[ \t]{{1,8}}{_UNDER}\s*",  # the bar was lost
     )
