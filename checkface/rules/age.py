@@ -1,0 +1,212 @@
+"""Too early, too late, or right a year ago: the date of the check against the day of tender.
+
+The rules are ordered by facts and not by days alone. A January date with last year's number is a fact of its own: its
+year is wrong, its age is not known, and a manager can have it mended; so it is referred by ``date-last-january`` and
+not declined as stale. Otherwise nothing grows milder with age. Treasury checks and postal money orders have terms of
+their own; the common ones are waived only where the line proves such a kind and nothing speaks for another.
+"""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from datetime import date
+
+from checkface import instruments
+from checkface.dates import CheckDate
+from checkface.findings import Effect, Label, Remedy
+from checkface.rules.dates import shown
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.tender import Kind
+
+#: What a federal routing number proves the paper to be, and what else may be said of such paper.
+_OWN_TERM = {
+    "treasury-check": frozenset({Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK}),
+    "postal-money-order": frozenset({Kind.POSTAL_MONEY_ORDER, Kind.MONEY_ORDER, Kind.GOVERNMENT_CHECK}),
+}
+
+
+def _has_own_term(case: Case) -> bool:
+    """Whether the line itself, its sum in order, proves a kind with a term of its own, and nothing speaks against it.
+
+    A word of the clerk alone must not excuse a stale check, nor may a number that rests on memory.
+    """
+    number = case.read.routing
+    if number is None or not number.checksum or number.government is None or not number.government.confirmed:
+        return False
+    return case.read.kinds <= _OWN_TERM.get(number.government.kind, frozenset())
+
+
+def _day(case: Case) -> date | None:
+    found = case.read.date
+    return found.date if isinstance(found, CheckDate) else None
+
+
+def _labels(case: Case, *, primary: bool = True) -> tuple[Label, ...]:
+    found = case.read.date
+    span = found.span if isinstance(found, CheckDate) else None
+    return at("date", span, primary=primary), at("counter.on", None, "the day of tender", primary=False)
+
+
+def _days(number: int) -> str:
+    return "1 day" if number == 1 else f"{number} days"
+
+
+def _year_later(day: date) -> date:
+    """The same day of the next year by the calendar; the last of February where there is no 29th."""
+    return day.replace(year=day.year + 1, day=min(day.day, monthrange(day.year + 1, day.month)[1]))
+
+
+@rule(
+    "date-in-future", Effect.DECLINE, by="ucc-3-113 ucc-4-401 common-practice", needs="date on",
+    remedy=Remedy.COMPLETE, floor=Effect.KEEP,
+)  # fmt: skip
+def date_in_future(case: Case) -> Answer:
+    """The check is dated after the day of tender.
+
+    What it asks: Is the date today or earlier?
+    Why it matters: A postdated check is not payable before its date, and its writer may be telling you that
+        the money is not there yet. Sent as a debit today it takes what was promised for later; a bank that
+        pays it early does so at somebody's risk.
+    Example: 12/01/2026 on 24 November 2026.
+    What to do: Hand it back. If the day is a slip of the pen, the customer writes today's date and initials
+        it, or writes a new check.
+    """
+    day, on = _day(case), case.read.counter.on
+    if day is None or on is None:
+        return UNREAD
+    if day <= on:
+        return None
+    return Hit(f"Expected a date up to {shown(on)}, read {shown(day)}, {_days((day - on).days)} later.", _labels(case))
+
+
+@rule(
+    "date-stale", Effect.DECLINE, by="ucc-4-404 common-practice", needs="date on", remedy=Remedy.NEW_CHECK,
+    floor=Effect.REFER,
+)  # fmt: skip
+def date_stale(case: Case) -> Answer:
+    """The check is older than a bank needs to pay.
+
+    What it asks: Do more days lie between the date and today than the policy allows, 180 unless it says
+        otherwise?
+    Why it matters: A bank owes its customer nothing on an uncertified check presented more than six months
+        after its date. It may pay all the same, and it may not. The house does not carry that risk for a
+        certified check either; Treasury checks and postal money orders have their own terms and are not
+        asked.
+    Example: 04/30/2026 on 24 November 2026, 208 days.
+    What to do: Hand it back and ask for a new check. A date in January that carries last year's number is
+        another matter: see date-last-january.
+    """
+    day, on = _day(case), case.read.counter.on
+    if day is None or on is None:
+        return UNREAD
+    age, most = (on - day).days, case.policy.dates.stale_days
+    if age <= most:
+        return None
+    if _has_own_term(case) or _slip(case) is not None:
+        return NOT_APPLICABLE
+    return Hit(f"Expected a date at most {_days(most)} old, read {shown(day)}, {_days(age)} old.", _labels(case))
+
+
+@rule("date-overdue", Effect.NOTE, by="ucc-3-304 ucc-3-302", needs="date on", remedy=Remedy.NEW_CHECK)
+def date_overdue(case: Case) -> Answer:
+    """The check is overdue, though not yet stale.
+
+    What it asks: Do more than 90 days, or as many as the policy says, lie between the date and today?
+    Why it matters: Whoever takes an overdue check takes it with every defence the writer has against an
+        earlier holder. At a counter, where the writer hands it over himself, this is a reason to look twice
+        and no more.
+    Example: 08/15/2026 on 24 November 2026, 101 days.
+    What to do: Ask how it came to be so old, or ask for a new one.
+    """
+    day, on = _day(case), case.read.counter.on
+    if day is None or on is None:
+        return UNREAD
+    age, limits = (on - day).days, case.policy.dates
+    if age <= limits.overdue_days:
+        return None
+    if age > limits.stale_days or _has_own_term(case):
+        return NOT_APPLICABLE
+    message = f"Expected a date at most {_days(limits.overdue_days)} old, read {shown(day)}, {_days(age)} old."
+    return Hit(message, _labels(case))
+
+
+@rule(
+    "date-last-january", Effect.REFER, by="ucc-4-404 ucc-3-407 common-practice", needs="date on",
+    remedy=Remedy.COMPLETE, floor=Effect.KEEP,
+)  # fmt: skip
+def date_last_january(case: Case) -> Answer:
+    """A January date with last year's number: right, a year ago.
+
+    What it asks: In January or February, does a January date carry the number of the year before, and would
+        this year's number make it a day just past?
+    Why it matters: The year is the commonest slip of the pen there is. As written the check is a year old and
+        a bank need not pay it; as meant it is a few days old. Nobody but the writer may mend it: a change of
+        date in another hand is an alteration.
+    Example: 01/05/2026 on 7 January 2027.
+    What to do: Ask the writer to correct the year and initial it, or to write a new check. If the writer says
+        that the year is right, decline it as stale.
+    """
+    slip = _slip(case)
+    if slip is None:
+        return UNREAD if _day(case) is None else None
+    if _has_own_term(case):
+        return NOT_APPLICABLE
+    return Hit(f"Expected {shown(slip)}, read last year's number.", _labels(case))
+
+
+@rule("date-past-printed-limit", Effect.DECLINE, by="common-practice", needs="legends on", remedy=Remedy.NEW_CHECK)
+def date_past_printed_limit(case: Case) -> Answer:
+    """The term printed on the face is over.
+
+    What it asks: Where the face says that it is void after so many days, or after a day it names, is that day
+        still to come?
+    Why it matters: The drawer told everyone how long the check is good. After that the bank may refuse it and
+        the drawer may have paid otherwise. A term whose figure cannot be read calls for a manager.
+    Example: VOID AFTER 90 DAYS on a check of 08/15/2026, tendered on 24 November 2026.
+    What to do: Hand it back and ask for a new one.
+    """
+    on, written = case.read.counter.on, _day(case)
+    limits = [limit for limit in instruments.legend_limits(case.read.face.legends.text) if limit.kind != "amount"]
+    if not limits or on is None:
+        return NOT_APPLICABLE
+    hits = []
+    idle = False
+    for limit in limits:
+        label = at("legends", limit.span, "the printed term")
+        if limit.value is None:
+            hits.append(
+                Hit("Expected a printed term in figures, read one without.", (label,), Effect.REFER, Remedy.MANAGER)
+            )
+        elif written is None and limit.kind != "date":
+            idle = True
+        elif (last := limit.last_day(written or on)) is not None and on > last:
+            message = f"Expected a tender up to {shown(last)} as printed on the face, read {shown(on)}."
+            hits.append(Hit(message, (label, *_labels(case, primary=False))))
+    return tuple(hits) or (UNREAD if idle else None)
+
+
+@rule("treasury-past-year", Effect.DECLINE, by="31-usc-3328", needs="date on")
+def treasury_past_year(case: Case) -> Answer:
+    """A Treasury check more than twelve months after its issue.
+
+    What it asks: Where anything says that the Treasury drew the check, is today at most twelve months, by the
+        calendar, after its date?
+    Why it matters: The Treasury is not required to pay its check once a year has passed; whoever takes it has
+        an argument with an agency in place of money.
+    Example: Dated 11/20/2025, tendered on 24 November 2026.
+    What to do: Hand it back. The payee can have it replaced by the agency that issued it.
+    """
+    if Kind.TREASURY_CHECK not in case.read.kinds:
+        return NOT_APPLICABLE
+    day, on = _day(case), case.read.counter.on
+    if day is None or on is None:
+        return UNREAD
+    if on.timetuple()[:3] <= (day.year + 1, day.month, day.day):
+        return None
+    return Hit(f"Expected a Treasury check up to {shown(_year_later(day))}, read {shown(day)}.", _labels(case))
+
+
+def _slip(case: Case) -> date | None:
+    """The day a January date was meant for, where it carries last year's number."""
+    found = case.read.date
+    return found.january_slip if isinstance(found, CheckDate) else None

@@ -1,0 +1,132 @@
+"""The date of the check: is there one, can it be read, what cannot be told from it.
+
+Whether the day itself is too early or too late is asked in :mod:`checkface.rules.age`.
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from checkface.dates import CheckDate
+from checkface.findings import Effect, Remedy
+from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, rule
+from checkface.span import Fault
+from checkface.tender import State
+
+
+def shown(day: date) -> str:
+    """A day as a clerk writes it: ``11/24/2026``."""
+    return f"{day.month:02}/{day.day:02}/{day.year}"
+
+
+@rule("date-blank", Effect.NOTE, by="ucc-3-113 ucc-3-115", remedy=Remedy.COMPLETE)
+def date_blank(case: Case) -> Answer:
+    """The date line is blank.
+
+    What it asks: Was the date line looked at and found empty, or with nothing but its printed rules and
+        century?
+    Why it matters: A check without a date counts as dated on the day it is issued, so it is good; but until
+        the line is filled in, anyone may write another day on it.
+    Example: The customer has signed and left __/__/20__ as it was printed.
+    What to do: Have the customer write today's date, or let the printer do it.
+    """
+    found = case.read.date
+    if isinstance(found, CheckDate):
+        return None
+    if isinstance(found, Fault):
+        blank = found.kind == "date-blank"
+    elif (state := case.read.face.date.state) is State.BLANK:
+        blank = True
+    else:
+        return UNREAD if state is not State.TEXT else None
+    return Hit("Expected a date, read a blank line.", (at("date"),)) if blank else None
+
+
+@rule("date-unreadable", Effect.REFER, by="ucc-3-302 common-practice", remedy=Remedy.REREAD)
+def date_unreadable(case: Case) -> Answer:
+    """Something stands on the date line, and no day can be made of it.
+
+    What it asks: Could a day be read from what is written?
+    Why it matters: A line nobody can read may hide a check that is postdated or months old, and every rule
+        about age stands idle. Unreadable is worse than blank, because the drawer did write something.
+    Example: 02/30/2026, a smear, or the word VOID on the date line.
+    What to do: Read it again with the customer; if the day stays unclear, ask for a new check or call the
+        manager.
+    """
+    found = case.read.date
+    if isinstance(found, Fault):
+        return None if found.kind == "date-blank" else Hit(found.message, (at("date", found.span),))
+    if case.read.face.date.state is State.ILLEGIBLE:
+        return Hit("Expected a date, could not read it.", (at("date"),))
+    return UNREAD if found is None else None
+
+
+@rule("date-without-year", Effect.REFER, by="ucc-3-115 common-practice", needs="date on", remedy=Remedy.COMPLETE)
+def date_without_year(case: Case) -> Answer:
+    """A day and a month, but no year.
+
+    What it asks: Is a year written or printed beside the day and the month?
+    Why it matters: Without its year the same date can lie in this spring or the next. Where the day fits the
+        last weeks this is noted only, as a blank date is; where it fits no recent day a manager decides.
+    Example: 11/24 with the year left out, on 24 November.
+    What to do: Have the customer add the year.
+    """
+    found = case.read.date
+    if not isinstance(found, CheckDate) or found.date is not None:
+        return None
+    on = case.read.counter.on
+    oldest = on and on - timedelta(days=case.policy.dates.overdue_days)
+    recent = on is not None and any(oldest <= day <= on for day in found.candidates if oldest)
+    could_be = " or ".join(shown(day) for day in found.candidates)
+    message = f"Expected a year, read a day and a month: {could_be}."
+    return Hit(message, (at("date", found.span),), Effect.NOTE if recent else None)
+
+
+@rule("date-order-unclear", Effect.NOTE, by="common-practice", needs="date")
+def date_order_unclear(case: Case) -> Answer:
+    """The figures of the date can be read month first or day first.
+
+    What it asks: Do both orders of the first two figures give a day?
+    Why it matters: In the United States the month is written first and the date is taken so; a visitor may
+        have meant the other. Where both days are near, nothing turns on it.
+    Example: 11/12/2026 is 12 November here and 11 December elsewhere.
+    What to do: Nothing, unless the customer says that the day comes first; then have the month written out.
+    """
+    found = case.read.date
+    if not isinstance(found, CheckDate) or not found.order_unclear:
+        return None
+    taken, *others = found.candidates
+    message = f"Expected one order of day and month, read {shown(taken)} taken month first"
+    return Hit(message + "".join(f"; day first it is {shown(day)}" for day in others) + ".", (at("date", found.span),))
+
+
+@rule("date-weekday-differs", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
+def date_weekday_differs(case: Case) -> Answer:
+    """The weekday written with the date is not the weekday of that day.
+
+    What it asks: Where a weekday is written, does the day fall on it?
+    Why it matters: One of the two is wrong, and it may be the day or the year.
+    Example: Monday, 24 November 2026, which is a Tuesday.
+    What to do: Ask which day was meant.
+    """
+    found = case.read.date
+    if not isinstance(found, CheckDate) or not found.weekday_contradicts or found.date is None:
+        return None
+    message = f"Expected {found.date:%A} with {shown(found.date)}, read another weekday."
+    return Hit(message, (at("date", found.span),))
+
+
+@rule("date-repaired", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
+def date_repaired(case: Case) -> Answer:
+    """The name of a month or weekday is misspelled and was taken for the one it must be.
+
+    What it asks: Was every word of the date read as it stands?
+    Why it matters: The day is what a careful reader would take it for. That it was mended stays on record.
+    Example: Novenber 24, 2026.
+    What to do: Nothing, if the day is plainly the one meant.
+    """
+    found = case.read.date
+    if not isinstance(found, CheckDate) or not found.repairs:
+        return None
+    labels = tuple(at("date", mended.span, mended.word, primary=i == 0) for i, mended in enumerate(found.repairs))
+    return Hit(f"Expected the name of a month or a weekday, read a misspelled {found.repairs[0].word}.", labels)
