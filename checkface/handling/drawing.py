@@ -90,9 +90,10 @@ def preview_svg(instructions: Instructions) -> str:
 def _paper(side: str) -> list[str]:
     clear = HEIGHT - CLEAR_BAND
     return [
-        _rect(0, 0, WIDTH, HEIGHT, f'rx="6" fill="#fbfaf5" stroke="{_PALE}"'),
+        _rect(0, 0, WIDTH, HEIGHT, 'fill="#fbfaf5"'),
         _text(WIDTH / 2, clear / 2 + 28, 78, "SPECIMEN", 'text-anchor="middle" fill="#e4e0d2"'),
         _rect(0, clear, WIDTH, CLEAR_BAND, 'fill="#eceff4"'),
+        _rect(0.5, 0.5, WIDTH - 1, HEIGHT - 1, f'fill="none" stroke="{_PALE}"'),
         _text(12, HEIGHT - 10, 8, f"{side}: clear band, nothing is printed here", f'fill="{_PALE}"'),
     ]
 
@@ -104,10 +105,11 @@ def _region(region: Region, lines: list[str]) -> list[str]:
         _text(left, top - 2, 7, caption, f'fill="{_PALE}"'),
     ]
     along, across = (height, width) if turned else (width, height)
+    pitch = across / max(len(lines), 1)
+    longest = max(map(len, lines), default=1) or 1
+    size = min(pitch * 0.8, 20, (along - 8) / (_WIDE_AS_HIGH * longest))
     for number, line in enumerate(lines):
-        pitch = across / len(lines)
-        size = min(pitch * 0.8, 22, (along - 8) / (_WIDE_AS_HIGH * max(len(line), 1)))
-        base = pitch * (number + 0.75)
+        base = pitch * (number + 0.5) + size * 0.35
         if turned:  # from the lower left corner up along the edge
             parts.append(
                 _text(0, 0, size, line, f'transform="translate({left + base:g} {top + height - 4:g}) rotate(-90)"')

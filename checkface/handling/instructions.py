@@ -17,6 +17,7 @@ from checkface.handling.notices import Notice, notice, notices_of
 from checkface.handling.plan import Circumstances, Step, plan
 from checkface.handling.printing import Agency, Printing
 from checkface.handling.receipt import ReceiptLines, receipt_of
+from checkface.handling.recovery import Recovery, fitting, recover
 from checkface.handling.values import Values, house_name, spellable
 from checkface.policy import Policy
 from checkface.reading import ReadTender
@@ -24,7 +25,7 @@ from checkface.tender import Kind
 
 _UNTOLD = Printing()
 #: Kinds that are usually made out to the customer, who then endorses them to the house.
-_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY, Kind.GOVERNMENT})
+_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
 
 # A kept check handed back leaves the till short; a converted one left in the till is collected twice.
 _TO_CUSTOMER_GOES = {
@@ -53,7 +54,7 @@ class Instructions:
     @property
     def circumstances(self) -> Circumstances:
         """What the choice of steps hangs on."""
-        face, counter, kind = self.read.face, self.read.counter, self.read.kind.kind
+        face, counter = self.read.face, self.read.counter
         converted = self.disposition is Disposition.CONVERT
         return Circumstances(
             self.disposition,
@@ -66,8 +67,8 @@ class Instructions:
             payee_known=bool(house_name(self.policy)),
             date_known=counter.on is not None,
             amount_known=spellable(self.read.amount_cents),
-            to_customer=kind in _TO_CUSTOMER,
-            travelers=kind is Kind.TRAVELERS,
+            to_customer=not _TO_CUSTOMER.isdisjoint(self.read.kinds),
+            travelers=Kind.TRAVELERS_CHECK in self.read.kinds,
             receipt_incomplete=converted and bool(receipt_of(self.values).missing),
             cures=self._cures,
             report=self.report_agency is not None,
@@ -102,6 +103,11 @@ class Instructions:
     def notices(self) -> tuple[Notice, ...]:
         """What the customer reads, in our words, with the regulation it answers to."""
         return notices_of(self.values)
+
+    @property
+    def recovery(self) -> tuple[Recovery, ...]:
+        """The ways out of what can go wrong with this check."""
+        return tuple(recover(self, mishap) for mishap in fitting(self.disposition))
 
     @property
     def to_customer(self) -> tuple[str, ...]:

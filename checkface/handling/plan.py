@@ -4,8 +4,9 @@ A circumstance has three answers. *No* drops a step, *yes* leaves it in, and *no
 circumstance as its condition, for the clerk to look at. Official source: the authorities cited step by step.
 
 >>> [step.does for step in plan(Circumstances(Disposition.REFER))]
-['say-answer', 'hold-check', 'call-manager', 'read-findings', 'decide']
->>> [(step.who, step.only_if) for step in plan(Circumstances(Disposition.CONVERT)) if step.does == "print-payee"]
+['hold-check', 'say-answer', 'call-manager', 'read-findings', 'decide']
+>>> unseen = Circumstances(Disposition.KEEP, payee_known=True)  # nobody has said whether the payee line is blank
+>>> [(step.who, step.only_if) for step in plan(unseen) if step.does == "print-payee"]
 [('printer', 'the payee line is blank')]
 """
 
@@ -50,7 +51,7 @@ class Step(NamedTuple):
 
     def filled(self, fields: Fields) -> Step:
         """The step with the ``{fields}`` of its texts filled in."""
-        if "{" not in self.text and "{" not in self.why:
+        if len(_parts(self.text)) == len(_parts(self.why)) == 1:
             return self
         return self._replace(text=fill(self.text, fields), why=fill(self.why, fields))
 
@@ -62,7 +63,13 @@ def on_paper(step: Step) -> bool:
 
 def fill(text: str, fields: Fields) -> str:
     """*text* with each ``{name}`` replaced; what is put in is not looked at again."""
-    return _FIELD.sub(lambda found: fields[found[1]], text)
+    return "".join(fields[part] if place % 2 else part for place, part in enumerate(_parts(text)))
+
+
+@lru_cache(maxsize=512)
+def _parts(text: str) -> tuple[str, ...]:
+    # Every second part is the name of a field.
+    return tuple(_FIELD.split(text))
 
 
 class Circumstances(NamedTuple):

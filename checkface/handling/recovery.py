@@ -11,12 +11,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from difflib import get_close_matches
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from checkface import tables
 from checkface.findings import Disposition
-from checkface.handling.instructions import Instructions
 from checkface.handling.plan import Step, narrowed
+
+if TYPE_CHECKING:
+    from checkface.handling.instructions import Instructions
 
 
 class Recovery(NamedTuple):
@@ -43,9 +45,11 @@ def recover(instructions: Instructions, mishap: str) -> Recovery:
     Raises ``ValueError``, naming the nearest one, for a mishap that is unknown or can not befall this check.
     """
     known = fitting(instructions.disposition)
-    if mishap not in known:
+    entry = mishaps().get(mishap)
+    if entry is None or mishap not in known:
         near = get_close_matches(mishap, known, 1)
-        hint = f"the nearest is {near[0]!r}" if near else f"one of {', '.join(known)}"
-        raise ValueError(f"Expected a mishap of a check to {instructions.disposition}, read {mishap[:40]!r}; {hint}.")
-    entry = mishaps()[mishap]
+        hint = f"; the nearest is {near[0]!r}" if near else f", one of {', '.join(known)}"
+        if entry is not None:
+            hint = f", which befalls one to {' or '.join(entry['for'])}"
+        raise ValueError(f"Expected a mishap of a check to {instructions.disposition}, read {mishap[:40]!r}{hint}.")
     return Recovery(mishap, entry["title"], instructions.filled(narrowed(entry["step"], instructions.circumstances)))

@@ -5,13 +5,14 @@ What nobody has told us is :data:`BLANK`, a line to write on. No field holds an 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
+from functools import cache
 from typing import TYPE_CHECKING, TypeGuard
 
-from checkface import tables
+from checkface import amounts, tables
 from checkface.handling.notation import noted
 from checkface.handling.spelled import LIMIT, spelled
+from checkface.micr import MicrLine
 from checkface.rules.registry import RULES
 
 if TYPE_CHECKING:
@@ -22,12 +23,14 @@ if TYPE_CHECKING:
 
 #: A line to write on by hand.
 BLANK = "________"
+#: Digits of a serial number at most: a debit entry has no room for more (published summaries of the network's rules).
+LONGEST_SERIAL = 15
 
 
 class Values:
     """The fields of one tender, looked up by name as in a mapping."""
 
-    __slots__ = ("agency", "decision", "place", "policy", "printing", "read")
+    __slots__ = ("_told", "agency", "decision", "place", "policy", "printing", "read")
 
     def __init__(
         self, decision: Decision, read: ReadTender, policy: Policy, printing: Printing, agency: Agency | None
@@ -38,18 +41,20 @@ class Values:
         self.printing = printing
         self.agency = agency
         self.place: Place = policy.place(read.counter.store)
+        self._told: dict[str, str] = {}
 
     def __getitem__(self, name: str) -> str:
-        return FIELDS[name](self) or BLANK
+        return self.get(name) or BLANK
 
     def get(self, name: str) -> str:
         """The field called *name*; empty when nobody has told us."""
-        return FIELDS[name](self)
+        if name not in self._told:
+            self._told[name] = FIELDS[name](self)
+        return self._told[name]
 
 
-def money(cents: int | None) -> str:
-    """Dollars and cents as printed, ``$1,045.10``; empty for an amount nobody knows."""
-    return "" if cents is None else f"${cents // 100:,}.{cents % 100:02d}"
+def _money(cents: int | None) -> str:
+    return "" if cents is None else amounts.money(cents)
 
 
 def spellable(cents: int | None) -> TypeGuard[int]:
@@ -63,15 +68,21 @@ def house_name(policy: Policy) -> str:
 
 
 def code(values: Values) -> str:
-    """The reason code of the slip: the family of the first deciding rule. It names a thing, never a person."""
+    """The reason code of the slip: what the first deciding finding is about. It names a thing, never a person."""
     first = next(iter(values.decision.because), None)
     known = RULES.get(first.rule) if first else None
-    return known.family if known else "counter"
+    return _codes().get(known.family, "house") if known else "house"
+
+
+@cache
+def _codes() -> dict[str, str]:
+    reasons = tables.load("notices").data["reason"]
+    return {family: name for name, entry in reasons.items() for family in entry["families"]}
 
 
 def _reason(values: Values) -> str:
-    sentences: dict[str, str] = tables.load("notices").data["reason"]
-    return sentences.get(code(values), sentences["counter"])
+    text: str = tables.load("notices").data["reason"][code(values)]["text"]
+    return text
 
 
 def _identification(values: Values) -> str:
@@ -87,8 +98,10 @@ def _date(values: Values) -> str:
 
 
 def _serial(values: Values) -> str:
-    # Digits only, as many as any serial has: whatever else a reader made of the corner stays off the paper.
-    return re.sub(r"[^0-9]", "", values.read.serial or "")[:15]
+    line = values.read.micr
+    serial = values.read.serial or (line.serial if isinstance(line, MicrLine) else None) or ""
+    # More digits than any serial has are something else, and stay off the paper.
+    return serial if len(serial) <= LONGEST_SERIAL else ""
 
 
 def _openings(values: Values) -> str:
@@ -103,7 +116,7 @@ FIELDS: dict[str, Callable[[Values], str]] = {
     "answer": lambda v: v.decision.for_customer,
     "reasons": lambda v: v.decision.for_house,
     "openings": _openings,
-    "amount": lambda v: money(v.read.amount_cents),
+    "amount": lambda v: _money(v.read.amount_cents),
     "words": lambda v: spelled(v.read.amount_cents) if spellable(v.read.amount_cents) else "",
     "date": _date,
     "time": lambda v: f"{v.printing.at:%H:%M}" if v.printing.at else "",
@@ -115,7 +128,7 @@ FIELDS: dict[str, Callable[[Values], str]] = {
     "here": lambda v: " ".join(filter(None, (v.place.location, _date(v)))),
     "city": lambda v: v.place.city,
     "state": lambda v: v.place.state,
-    "return_fee": lambda v: money(v.policy.house.return_fee),
+    "return_fee": lambda v: _money(v.policy.house.return_fee),
     "lane": lambda v: v.read.counter.lane,
     "employee": lambda v: v.read.counter.employee,
     "blank": lambda _: "",

@@ -1,0 +1,122 @@
+"""The tables of steps, mishaps and notices are whole: every name in them is known, every word in them is neutral."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from checkface import authority, tables
+from checkface.findings import Disposition, Effect, Remedy
+from checkface.handling.drawing import PLACEHOLDERS, REGIONS
+from checkface.handling.plan import CIRCUMSTANCES, WHO, Circumstances, plan
+from checkface.handling.values import FIELDS
+from checkface.rules import rules
+from checkface.tender import State
+
+LONGER = {"receipt", "missing", "notice", "authorization", "sheet", "slip", "report"}
+STEPS: list[dict[str, Any]] = tables.load("handling").data["step"] + [
+    step for mishap in tables.load("recovery").data["mishap"] for step in mishap["step"]
+]
+NOTICES: dict[str, dict[str, Any]] = tables.load("notices").data["notice"]
+REASONS: dict[str, dict[str, Any]] = tables.load("notices").data["reason"]
+OFF_PAPER = {
+    "front", "receipt", "slip", "signature pad", "signature sheet", "till", "customer", "counter", "house record",
+}  # fmt: skip
+ACCUSING = re.compile(
+    r"\b(bad|forge\w*|fraud\w*|insufficient|bounc\w*|steal\w*|stole\w*|crim\w*|suspic\w*|police|counterfeit|fake|cheat\w*"
+    r"|funds available|no funds|nsf|arrest|detain\w*)\b",
+    re.IGNORECASE,
+)
+
+
+@pytest.mark.parametrize("step", STEPS, ids=lambda step: step["does"])
+def test_every_name_in_a_step_is_known(step: dict[str, Any]) -> None:
+    assert step.keys() <= {"for", "when", "does", "who", "where", "text", "cite", "why"}
+    assert step["who"] in WHO
+    assert re.fullmatch(r"[a-z]+(-[a-z]+)*", step["does"])
+    assert step["where"] in OFF_PAPER | REGIONS.keys()
+    assert set(step.get("when", ())) <= CIRCUMSTANCES.keys()
+    assert set(step.get("for", ())) <= set(Disposition)
+    assert set(re.findall(r"{(\w+)}", step.get("text", "") + step["why"])) <= FIELDS.keys() | LONGER
+    for identifier in step.get("cite", ["common-practice"]):
+        assert authority.get(identifier)
+    if step["where"].startswith(("front:", "back:")):
+        assert set(re.findall(r"{(\w+)}", step.get("text", ""))) <= PLACEHOLDERS.keys() | {
+            "house",
+            "payee",
+            "here",
+            "blank",
+        }
+
+
+@pytest.mark.parametrize("key", NOTICES)
+def test_every_notice_names_its_regulation(key: str) -> None:
+    notice = NOTICES[key]
+    assert notice["regulation"]
+    assert all(authority.get(identifier) for identifier in notice["cite"])
+    assert set(re.findall(r"{(\w+)}", notice["text"])) <= FIELDS.keys()
+    assert "counsel" in tables.load("notices").data["advice"]
+
+
+def test_every_family_that_can_decline_has_a_reason_of_its_own() -> None:
+    listed = [family for reason in REASONS.values() for family in reason["families"]]
+    assert len(listed) == len(set(listed))
+    assert {rule.family for rule in rules() if rule.effect is Effect.DECLINE} <= set(listed)
+
+
+def test_no_word_accuses() -> None:
+    texts = [step.get("text", "") + " " + step["why"] for step in STEPS]
+    texts += [notice["text"] + notice["title"] for notice in NOTICES.values()] + [
+        reason["text"] for reason in REASONS.values()
+    ]
+    texts += [mishap["title"] for mishap in tables.load("recovery").data["mishap"]]
+    assert not [found[0] for text in texts for found in ACCUSING.finditer(text)]
+
+
+STATES = st.sampled_from(State)
+MAYBE = st.sampled_from([None, True, False])
+ALL = st.builds(
+    Circumstances,
+    disposition=st.sampled_from(Disposition),
+    signed=MAYBE,
+    pad=st.sampled_from([None, "up", "down"]),
+    **dict.fromkeys(("payee", "date", "figures", "words"), STATES),
+    **dict.fromkeys(("payee_known", "date_known", "amount_known", "to_customer", "travelers"), st.booleans()),
+    cures=st.lists(st.sampled_from(Remedy), unique=True).map(tuple),
+    report=st.booleans(),
+)
+
+
+@settings(max_examples=300)
+@given(ALL)
+def test_whatever_the_circumstances_a_check_is_collected_once(case: Circumstances) -> None:
+    steps = plan(case)
+    order = [step.does for step in steps]
+    assert [step.order for step in steps] == list(range(1, len(steps) + 1))
+    into_till = [step for step in steps if step.where == "till" and "check" in step.text]
+    match case.disposition:
+        case Disposition.CONVERT:
+            assert not into_till
+            assert order.index("send-debit") < order.index("print-void") < order.index("verify-void")
+            assert order.index("verify-void") < order.index("hand-back-check")
+            assert not steps[order.index("print-void")].only_if
+        case Disposition.KEEP:
+            assert len(into_till) == 1
+            assert not {"print-void", "hand-back-check", "send-debit"} & set(order)
+        case _:
+            assert not into_till
+            assert not [step for step in steps if step.who == "printer" and step.where.startswith(("front", "back"))]
+            assert "send-debit" not in order
+
+
+@settings(max_examples=300)
+@given(ALL)
+def test_no_line_is_both_printed_and_left_to_the_customer_without_a_condition(case: Circumstances) -> None:
+    order = [(step.does, step.only_if) for step in plan(case)]
+    printed = {name for name, only_if in order if name.startswith("print-") and not only_if}
+    for line, state in (("payee", case.payee), ("date", case.date), ("figures", case.figures), ("words", case.words)):
+        assert (f"print-{line}" not in printed) or state is State.BLANK
