@@ -5,27 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from checkface.micr import fields, layouts, onus
+from checkface.micr import common, fields, layouts, onus
 from checkface.micr.draft import Draft
 from checkface.micr.layouts import BUILT_IN, TREASURY, Layout
 from checkface.micr.line import MicrLine
-from checkface.micr.notation import fitting, named, plain, sum_holds
+from checkface.micr.notation import fitting, named, plain
 from checkface.span import Fault, Span
 
 LIMIT = 256
 """Longest text looked at, in characters: a line has at most 65 positions; the rest allows for runs of blanks."""
 
-
-def _form(transit: str, amount: str, on_us: str) -> re.Pattern[str]:
-    """The two commonest shapes, read in one go: personal with the serial right, business with it in the auxiliary."""
-    return re.compile(
-        f" *+(?:{on_us}([0-9]{{1,15}}){on_us} *+)?+(?:([0-9]) *+)?+{transit}([0-9]{{9}}){transit}"
-        f" *+([0-9]{{4,12}}){on_us} *+(?:([0-9]{{1,6}}) *+)?+(?:{amount}([0-9]{{10}}){amount} *+)?+"
-    )
-
-
-_UNICODE = _form("\u2446", "\u2447", "\u2448")
-_PLAIN = _form("T", "A", "O")
 _CMC7 = re.compile(r"[0-9:;<=>?*# ]*|[0-9A-E?*# ]*")
 
 
@@ -48,7 +37,7 @@ def read(
         return Fault("micr-too-long", Span(0, len(text)), f"a line of at most {LIMIT} characters", f"{len(text)}")
     house = layouts or {}
     if notation is None or notation == "unicode":
-        line = _common(text, text, "unicode", _UNICODE, house)
+        line = common.read(text, text, "unicode", common.UNICODE, house)
         if line is not None:
             return line
     printed = _printed(printed_serial)
@@ -58,62 +47,6 @@ def read(
     if not text.strip():
         return _blank(text)
     return _one(text, notation, plain(text, notation), house, printed)
-
-
-def _common(text: str, line: str, notation: str, form: re.Pattern[str], house: Mapping[str, Layout]) -> MicrLine | None:
-    """The line, if it has one of the two commonest shapes and nothing about it is open.
-
-    Tests hold this path equal to the general one.
-    """
-    found = form.fullmatch(line)
-    if found is None:
-        return None
-    auxiliary, epc, routing, account, right, cents = found.groups()
-    if routing in house or routing.startswith("000"):  # government items have layouts of their own
-        return None
-    start = found.start(3)
-    places = [("routing", start, start + 9)]
-    if epc is not None:
-        places.append(("epc", *found.span(2)))
-    if auxiliary is not None:
-        places.append(("auxiliary", *found.span(1)))
-    if cents is not None:
-        places.append(("amount", *found.span(6)))
-    if auxiliary is not None:
-        serial, code = auxiliary, right
-        places.append(("serial", *found.span(1)))
-        places.append(("account", *found.span(4)))
-        if code is not None:
-            places.append(("transaction_code", *found.span(5)))
-    elif right is not None and 3 <= len(right) < len(account):
-        serial, code = right, None
-        places.append(("account", *found.span(4)))
-        places.append(("serial", *found.span(5)))
-    else:
-        return None
-    kept = len(line) - start == 42 and start <= 23 and (cents is None or found.end(6) == len(line) - 1)
-    return MicrLine(
-        text,
-        notation,
-        "US",
-        routing,
-        sum_holds(routing),
-        auxiliary,
-        epc,
-        account,
-        account,
-        serial,
-        code,
-        None if cents is None else int(cents),
-        False,
-        (),
-        (),
-        (),
-        None,
-        None,
-        kept,
-        tuple(places),
-    )
 
 
 def _blank(text: str) -> Fault:
@@ -144,7 +77,7 @@ def _detected(text: str, house: Mapping[str, Layout], printed: str) -> MicrLine 
 def _one(text: str, notation: str, line: str, house: Mapping[str, Layout], printed: str) -> MicrLine | Fault:
     """Read *line*, the plain form of *text* in one notation."""
     line = line[: len(text.rstrip("\r\n"))]
-    return _common(text, line, notation, _PLAIN, house) or _general(text, notation, line, house, printed)
+    return common.read(text, line, notation, common.PLAIN, house) or _general(text, notation, line, house, printed)
 
 
 def _general(text: str, notation: str, line: str, house: Mapping[str, Layout], printed: str) -> MicrLine | Fault:

@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from checkface import micr
-from checkface.micr import MicrLine, reader
+from checkface.micr import MicrLine, common, reader
 from checkface.micr.notation import plain, sum_holds
 from checkface.span import Fault
 
@@ -67,7 +67,7 @@ def test_every_settled_layout_comes_back_in_every_notation(
     detect: bool,
     positions: bool,
 ) -> None:
-    assume(len(account) + len(serial) + len(code) <= 15)  # what the 19 positions of an On-Us field hold
+    assume(len(account) + len(serial) + len(code) <= 14)  # what the 19 positions of an On-Us field hold
     if notation == "x9":
         cents = None
     positions = positions and notation != "x9"
@@ -164,14 +164,32 @@ def test_a_character_outside_the_font_never_settles(text: str, strange: str) -> 
             assert not set(read.raw) - set("0123456789⑆⑇⑈⑉ \t\r\n\u00a0-")
 
 
-words = ["⑆", "⑆031097765⑆", "⑈", "⑇0000012345⑇", "⑇", " ", "  ", "45601122", "1043", "27", "⑉", "?", "6", "x"]
+words = [
+    "⑆031097765⑆",
+    "⑈1043⑈",
+    "45601122⑈",
+    "123⑉45-67⑈",
+    "⑆",
+    "⑈",
+    "⑇0000012345⑇",
+    "⑇",
+    " ",
+    "  ",
+    "45601122",
+    "1043",
+    "27",
+    "⑉",
+    "?",
+    "6",
+    "x",
+]
 line_parts = st.lists(st.sampled_from(words), max_size=9)
 
 
 @more
 @given(line_parts.map("".join))
 def test_the_short_way_equals_the_general_way(text: str) -> None:
-    short = reader._common(text, text, "unicode", reader._UNICODE, {})
+    short = common.read(text, text, "unicode", common.UNICODE, {})
     if short is not None:
         assert short == reader._general(text, "unicode", plain(text, "unicode"), {}, "")
 
@@ -184,7 +202,7 @@ def test_the_short_way_equals_the_general_way(text: str) -> None:
     codes | st.just(""),
     epcs,
     amounts,
-    st.sampled_from(["business-code", "personal"]),
+    st.sampled_from(["business-code", "personal", "leading-closed-code"]),
     st.booleans(),
 )
 def test_the_short_way_is_taken_and_equals_the_general_way(
@@ -200,10 +218,10 @@ def test_the_short_way_is_taken_and_equals_the_general_way(
         amount_cents=cents,
         positions=positions,
     )
-    line = reader._common(text, text, "unicode", reader._UNICODE, {})
+    line = common.read(text, text, "unicode", common.UNICODE, {})
     assert line is not None
     assert line == reader._general(text, "unicode", plain(text, "unicode"), {}, "")
-    assert line == reader._common(text, plain(text, "unicode"), "unicode", reader._PLAIN, {})
+    assert line == common.read(text, plain(text, "unicode"), "unicode", common.PLAIN, {})
 
 
 @more
