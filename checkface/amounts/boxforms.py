@@ -149,7 +149,7 @@ def _fault(core: str, span: Span) -> Fault:
     fraction = _FRACTION.search(core)
     if fraction and "." not in core:
         place = Span(span.start + fraction.start(1), span.start + fraction.end())
-        if fraction[2] not in {"100"}:
+        if fraction[2] != "100":
             return Fault("figures-denominator", place, "100 under the cents", quoted(fraction[2]))
         return Fault(
             "figures-cents-over-99",

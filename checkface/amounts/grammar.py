@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from checkface.amounts.model import Candidate, Language, money
-from checkface.amounts.resolve import Token
+from checkface.amounts.tokens import Token
 
 _LOW = "(?:yu|[uetyw])"
 _BELOW = f"(?:[ua]h(?:&?{_LOW})?|{_LOW}|b)"
@@ -43,6 +43,11 @@ class Number(NamedTuple):
         return len(self.values) == 1 and not self.values[0].reason.startswith("if ")
 
 
+def digit_by_digit(tokens: Sequence[Token]) -> bool:
+    """Whether *tokens* write a number as its digits: one two three."""
+    return _DIGIT_BY_DIGIT.fullmatch(shape(tokens)) is not None
+
+
 def shape(tokens: Sequence[Token]) -> str:
     """The kinds of *tokens*, one letter each."""
     return "".join(token.kind for token in tokens)
@@ -51,12 +56,12 @@ def shape(tokens: Sequence[Token]) -> str:
 def small(tokens: Sequence[Token], language: Language) -> int | None:
     """The value of tokens that write a number of cents, 0 to 99, or None."""
     kinds = shape(tokens)
-    if _CENTS[language].fullmatch(kinds) or (kinds in {"zu", "zz", "uu"} and not tokens[0].digits):
-        value = 0
-        for token in tokens:
-            value = value * 10 + token.value if kinds == "uu" else value + token.value
-        return value if value < 100 else None
-    return None
+    if kinds in {"uu", "zu", "zz"} and not tokens[0].digits:
+        return tokens[0].value * 10 + tokens[1].value
+    if not _CENTS[language].fullmatch(kinds):
+        return None
+    value = sum(token.value for token in tokens)
+    return value if value < 100 else None
 
 
 def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: int | None) -> Number | None:
@@ -77,8 +82,6 @@ def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: in
             reasons.append(f"no one stands before {tokens[0].text}")
         if kinds[:1] in ("e", "y") and kinds[1:2] == "h":
             reasons.append("hundreds in a round ten")
-        if kinds == "b" * len(kinds) and len(kinds) > 1:
-            return None
         value = _value(tokens)
         named = Candidate(value * 100, "as written")
         tail = tokens[-1]
@@ -101,7 +104,7 @@ def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: in
 def _irregular(
     tokens: Sequence[Token], kinds: str, reasons: list[str], *, unit: bool, cents: int | None
 ) -> Number | None:
-    if _DIGIT_BY_DIGIT.fullmatch(kinds):
+    if digit_by_digit(tokens):
         value = int("".join(str(token.value) for token in tokens))
         if not unit:
             reasons.append("the number is given digit by digit")

@@ -38,7 +38,7 @@ _TOKEN = re.compile(
         \s?(?P<bar> [/|] )\s?
         (?P<under> 100(?:ths?|'?s)?(?![0-9a-z]) | 100(?=[a-z]) | xxx?(?![a-z]) | [0-9oilsz]{{2,5}}(?![a-z]) | ) )
   | (?P<hundredths> /\s?(?:100|xx)\b )
-  | (?P<mixed> (?=[a-z]*\d)(?=\d*[a-z])[0-9a-z][0-9a-z']* )
+  | (?P<mixed> (?=[a-z]*\d)(?=\d*[a-z])[0-9a-z][0-9a-z']*?(?=(?<!\d)\d{{1,4}}\s?[/|]|[^0-9a-z']|\Z) )
   | (?P<digits> \d+(?:,\d+)*(?:\.\d+)? | \.\d+ )
   | (?P<word> [{_LETTER}]{_WITHIN}* )
   | (?P<line> [-_~*.=#—―]{{2,}} | [—―_~=\#] | /-+ )
@@ -68,7 +68,7 @@ def scan(text: str) -> list[Lexeme] | Fault:
     allowed = _ALLOWED.match(lower)
     clean = allowed.end() if allowed else 0
     if clean < len(lower) or len(lower) != len(text) or "\u212a" in folded:
-        return _strange(text, lower)
+        return _strange(text)
     lexemes = []
     place, end = 0, len(lower)
     while place < end:
@@ -93,7 +93,7 @@ def _lexeme(match: re.Match[str]) -> Lexeme:
 _KINDS = ("serial", "united", "with", "fraction", "hundredths", "mixed", "digits", "word", "line", "joint", "mark")
 
 
-def _strange(text: str, lower: str) -> Fault:
+def _strange(text: str) -> Fault:
     place = next(
         (
             place

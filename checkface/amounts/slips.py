@@ -52,9 +52,13 @@ def _dropped_hundred(larger: int, smaller: int) -> bool:
     return hundreds > 0 and larger - hundreds * 10_000 == smaller
 
 
+_GROUPS = (1, 100, 100_000, 100_000_000)
+"""Cents in one of what is spoken as a number below a hundred: cents, dollars, thousands, millions."""
+
+
 def _teen(first: int, second: int) -> bool:
     """thirteen/thirty, at the end of a group of three digits or as the cents."""
-    for scale in (1, 100, 100_000, 100_000_000):
+    for scale in _GROUPS:
         teen = first // scale % 100
         if 12 < teen < 20 and second == first + (teen % 10 * 10 - teen) * scale:
             return True
@@ -63,10 +67,7 @@ def _teen(first: int, second: int) -> bool:
 
 def _eight(first: int, second: int) -> bool:
     """eight/eighty: one letter apart."""
-    for scale in (1, 100, 100_000, 100_000_000):
-        if first // scale % 100 == 8 and second == first + 72 * scale:
-            return True
-    return False
+    return any(first // scale % 100 == 8 and second == first + 72 * scale for scale in _GROUPS)
 
 
 def _lost_digit(larger: int, smaller: int) -> bool:

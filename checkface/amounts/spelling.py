@@ -20,7 +20,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import lru_cache
 
-from checkface.amounts.vocabulary import ENGLISH, HOMOPHONES, PECULIAR, REAL_WORDS, SPANISH, Entry
+from checkface.amounts.otherwords import HOMOPHONES, PECULIAR, REAL_WORDS
+from checkface.amounts.spanish import SPANISH
+from checkface.amounts.vocabulary import ENGLISH, Entry
 
 _CONFUSED = (
     str.maketrans("01583", "oisbe"),

@@ -11,8 +11,9 @@ from __future__ import annotations
 from checkface.amounts import line as lines
 from checkface.amounts.model import Candidate, WordsAmount
 from checkface.amounts.quick import read_quickly
-from checkface.amounts.resolve import Line, resolve
+from checkface.amounts.resolve import resolve
 from checkface.amounts.scan import LIMIT, scan
+from checkface.amounts.tokens import Line
 from checkface.span import Fault, Span
 
 
@@ -70,5 +71,5 @@ def _choose(line: Line, text: str) -> WordsAmount | Fault:
         cents=None,
         candidates=candidates,
         verdict="ambiguous",
-        reasons=(f'"{doubtful}" is no word of an amount', *first.reasons),
+        reasons=(f'"{doubtful}" is uncertain', *first.reasons),
     )

@@ -1,0 +1,146 @@
+"""Lines that do not name the dollars: what the line ends in tells where the cents begin.
+
+"One hundred and twenty-five cents" can be $1.25 or $100.25: every cut that gives dollars and cents is tried, and
+more than one reading leaves the line ambiguous.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from checkface.amounts import settle
+from checkface.amounts.grammar import Number
+from checkface.amounts.model import Candidate, money, quoted
+from checkface.amounts.tokens import Token
+from checkface.amounts.work import Work, trim, without_joiner
+from checkface.span import Fault, Span
+
+
+def read(work: Work, body: list[Token]) -> Number | Fault:
+    """The value of *body*, a line without the word dollars inside."""
+    last = body[-1]
+    if last.kind in "fp":
+        if last.kind == "p":
+            work.doubt("the cents are a decimal")
+        work.cents = [last]
+        return settle.with_cents(work, without_joiner(body[:-1]), last.value, unit=False)
+    if last.kind in "&J":
+        cents = nothing_joined(work)
+        return settle.with_cents(work, trim(body[:-1]), cents, unit=False)
+    if last.kind in "CH":
+        return _by_cents(work, body)
+    if any(token.kind == "P" for token in body):
+        return _spoken_decimal(work, body)
+    return settle.with_cents(work, body, None, unit=False) if len(body) < 3 else _bare(work, body)
+
+
+def nothing_joined(work: Work) -> int:
+    """No cents: a joiner with a drawn line behind it says so; with nothing behind it, it is unfinished."""
+    if "~" not in work.ending and not work.cents:
+        work.doubt("nothing follows the joiner")
+    return 0
+
+
+def fraction_of_cents(work: Work, fraction: Token, last: Token) -> Fault:
+    """The Fault for "45/100 cents", which is less than a cent if taken at its word."""
+    span = Span(fraction.start, last.end)
+    return Fault("words-fraction-of-cents", span, "a fraction of a dollar", quoted(span.of(work.text)))
+
+
+def _bare(work: Work, body: list[Token]) -> Number | Fault:
+    """Neither unit is named: one number, or two joined by "and" that make no single one."""
+    found = settle.with_cents(work, body, None, unit=False)
+    ways = _joined(work, body) if isinstance(found, Fault) else []
+    if not ways:
+        return found
+    work.doubt("neither dollars nor cents are named")
+    first = ways[0]
+    work.dollars, work.cents = first.dollars, first.cents
+    values = [Candidate(first.total, _LAST_ARE_CENTS)]
+    if 0 < first.total % 100 < 10:
+        values.append(
+            Candidate(first.total + 9 * (first.total % 100), f"if {first.cents[0].text} counts tens of cents")
+        )
+    return Number(tuple(values), first.reasons)
+
+
+def _spoken_decimal(work: Work, body: list[Token]) -> Number | Fault:
+    """ "Point four five": likely 45 cents, but spoken decimals have no place on a check."""
+    point = next(place for place, token in enumerate(body) if token.kind == "P")
+    whole = work.number(body[:point], unit=True, cents=0)
+    behind = body[point + 1 :]
+    if whole is None or not 1 <= len(behind) <= 2 or any(token.kind not in "uz" for token in behind):
+        return work.malformed(body, "the amount")
+    cents = behind[0].value * 10 + (behind[1].value if len(behind) == 2 else 0)
+    work.doubt("the cents are spoken as a decimal")
+    work.dollars, work.cents = body[:point], behind
+    reason = "if the words after point count cents"
+    return Number(tuple(Candidate(value.cents + cents, reason) for value in whole.values), whole.reasons)
+
+
+class _Way(NamedTuple):
+    """One cut of a line into dollars and cents."""
+
+    total: int
+    dollars: list[Token]
+    cents: list[Token]
+    reasons: tuple[str, ...]
+
+
+_LAST_ARE_CENTS = "if the last words count cents"
+
+
+def _by_cents(work: Work, body: list[Token]) -> Number | Fault:
+    """The line ends in the word cents or hundredths and the word dollars is missing."""
+    inner, last = trim(body[:-1]), body[-1]
+    if inner and inner[-1].kind == "f":
+        return fraction_of_cents(work, inner[-1], last)
+    if inner and inner[-1].kind == "n":
+        work.cents = body[-2:]
+        return settle.with_cents(work, without_joiner(inner[:-1]), 0, unit=False)
+    value = work.small(inner)
+    if value is not None:
+        return _cents_alone(work, inner, value)
+    ways = _joined(work, inner)
+    literal = None if ways and inner[-1].digits and not inner[0].digits else work.number(inner, unit=True, cents=0)
+    values = [Candidate(way.total, _LAST_ARE_CENTS) for way in ways]
+    if literal is not None and literal.single and last.kind == "C":
+        ways += [way for way in _unjoined(work, inner) if way.total not in {other.total for other in ways}]
+        values = [Candidate(way.total, _LAST_ARE_CENTS) for way in ways]
+        values.append(Candidate(literal.values[0].cents // 100, "if all of it counts cents"))
+    if not values:
+        return work.malformed(body, "the amount")
+    if ways:
+        work.dollars, work.cents = ways[0].dollars, ways[0].cents
+    if len(values) == 1 and not any(token.kind == "o" for token in inner):
+        return Number((values[0]._replace(reason="as written"),), ways[0].reasons if ways else ())
+    work.doubt("the word dollars is missing")
+    return Number(tuple(value._replace(reason=f"{value.reason}: {money(value.cents)}") for value in values))
+
+
+def _cents_alone(work: Work, inner: list[Token], value: int) -> Number:
+    work.cents = inner
+    if [token.text for token in inner] == ["six"] and work.ending[:1] == "D":
+        work.doubt("the line may be French")
+        return Number((Candidate(6, "if it is English"), Candidate(60_000, "if it is French")))
+    return Number((Candidate(value, "as written"),))
+
+
+def _joined(work: Work, inner: list[Token]) -> list[_Way]:
+    places = [place for place, token in enumerate(inner) if token.kind in "&J"]
+    return _ways(work, [(trim(inner[:place]), trim(inner[place + 1 :])) for place in places])
+
+
+def _unjoined(work: Work, inner: list[Token]) -> list[_Way]:
+    return _ways(work, [(inner[:place], inner[place:]) for place in range(1, len(inner))])
+
+
+def _ways(work: Work, cuts: Sequence[tuple[list[Token], list[Token]]]) -> list[_Way]:
+    ways: list[_Way] = []
+    for left, right in cuts:
+        value = work.small(right) if left and len(right) < 4 else None
+        whole = None if value is None else work.number(left, unit=True, cents=0)
+        if whole is not None and value is not None and whole.single:
+            ways.append(_Way(whole.values[0].cents + value, left, right, whole.reasons))
+    return ways

@@ -1,0 +1,93 @@
+"""Put dollars and cents together, and decide how sure the reading is."""
+
+from __future__ import annotations
+
+from checkface.amounts import columns
+from checkface.amounts.grammar import Number, digit_by_digit, shape
+from checkface.amounts.model import LARGEST, Candidate, WordsAmount, money
+from checkface.amounts.tokens import Token
+from checkface.amounts.work import Work
+from checkface.span import Fault, Span
+
+_THAT_IS_ALL = frozenset(("only", "exactly", "just", "precisely", "solo", "solamente", "exactamente", "unicamente"))
+
+
+def with_cents(work: Work, tokens: list[Token], cents: int | None, *, unit: bool) -> Number | Fault:
+    """Read the dollars in *tokens* and add *cents*, where None means that the line gives none."""
+    work.dollars = tokens
+    kinds = shape(tokens)
+    added = cents or 0
+    if not tokens:
+        if cents is None:
+            return work.malformed(work.line.tokens, "the amount")
+        if not any(token.text in _THAT_IS_ALL for token in work.line.tokens):
+            work.doubt("no dollars are stated")
+        return Number((Candidate(added, "as written"),))
+    if kinds == "z" or (kinds == "n" and (unit or cents is not None)):
+        return Number((Candidate(added, "as written"),))
+    if "L" in kinds:
+        dollars = columns.dollars(tokens)
+        if dollars is None:
+            return work.malformed(tokens, "the amount")
+        work.doubt("the digits stand in named columns")
+        return Number((Candidate(dollars * 100 + added, "as written"),))
+    if kinds == "q" and cents in {None, tokens[0].value % 100}:
+        work.doubt("the amount is in figures")
+        return Number((Candidate(tokens[0].value, "as written"),))
+    whole = work.number(tokens, unit=unit, cents=cents)
+    if whole is None:
+        return work.malformed(tokens, "the amount")
+    _look_at_form(work, tokens, cents, unit=unit)
+    return Number(tuple(value._replace(cents=value.cents + added) for value in whole.values), whole.reasons)
+
+
+def _look_at_form(work: Work, tokens: list[Token], cents: int | None, *, unit: bool) -> None:
+    named = len(work.cents) > 1 and work.cents[-1].kind == "C"
+    if all(token.digits for token in tokens):
+        if not (unit and named):  # a machine imprint names both units: "5550 DOL'S 00 CTS"
+            work.doubt("the amount is in figures")
+    elif len(tokens) == 1 and cents is None and not unit and "D" not in work.ending:
+        work.doubt("a single word may be the start of a longer amount")
+    if named and shape(work.cents[:-1]) in {"uu", "zu", "zz"} and not digit_by_digit(tokens):
+        work.doubt("the cents are given digit by digit")
+
+
+def finish(work: Work, found: Number) -> WordsAmount | Fault:
+    """The reading of the whole line, with its verdict."""
+    for reason in found.reasons:
+        work.doubt(reason)
+    whole = Span(0, len(work.text))
+    values = tuple(value for value in found.values if 0 < value.cents <= LARGEST)
+    if not values:
+        if found.values[0].cents == 0:
+            return Fault("words-zero", whole, "an amount above zero", "zero")
+        return Fault("words-over-range", whole, f"at most {money(LARGEST)}", money(found.values[0].cents))
+    differing = tuple(_differing_figures(work, values[0].cents)) if found.single else ()
+    if differing:
+        work.doubt("the figures on the line differ from the words")
+    clear = found.single and not differing
+    return WordsAmount(
+        values[0].cents if clear else None,
+        (*values, *differing),
+        tuple(work.line.repairs),
+        "ambiguous" if not clear else "review" if work.reasons else "clear",
+        work.line.language,
+        tuple(work.reasons),
+        tuple(work.line.notes),
+        bool(work.figures) or any(token.digits for token in work.dollars),
+        _spans(work),
+    )
+
+
+def _differing_figures(work: Work, cents: int) -> list[Candidate]:
+    """Figures beside the words that are neither the amount nor its whole dollars."""
+    return [
+        Candidate(token.value if token.kind == "q" else token.value * 100, "the figures on the line")
+        for token in work.figures
+        if token.value != (cents if token.kind == "q" else cents // 100)
+    ]
+
+
+def _spans(work: Work) -> dict[str, Span]:
+    parts = {"dollars": work.dollars, "cents": work.cents, "figures": work.figures}
+    return {name: Span(tokens[0].start, tokens[-1].end) for name, tokens in parts.items() if tokens}
