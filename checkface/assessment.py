@@ -85,7 +85,7 @@ class Assessment:
             ],
             "read": masking.summary(self.read, texts, reveal=reveal),
             "instructions": self.instructions.wire(),
-            "made_with": {"rules": book_digest(), "tables": tables_digest(), "policy": self.decision.policy},
+            "made_with": {"rules": book_digest(), "tables": tables.digest(), "policy": self.decision.policy},
         }
 
     def model_dump_json(self, *, indent: int | None = None, reveal: bool = False) -> str:
@@ -93,9 +93,7 @@ class Assessment:
         return json.dumps(self.model_dump(reveal=reveal), ensure_ascii=False, indent=indent)
 
 
-def assess(
-    tender: Tender | Mapping[str, Any], policy: Policy = _DEFAULT, history: History | None = None
-) -> Assessment:
+def assess(tender: Tender | Mapping[str, Any], policy: Policy = _DEFAULT, history: History | None = None) -> Assessment:
     """Read, examine, decide and handle *tender*, given as a :class:`Tender` or as its wire form.
 
     Bad paper never raises. Raises :class:`TenderError` for a mapping that is not a tender, and
@@ -145,8 +143,3 @@ def _label_wire(label: Label, texts: Mapping[str, str]) -> dict[str, Any]:
         "words": label.words,
         "primary": label.primary,
     }
-
-
-def tables_digest() -> str:
-    """SHA-256 over the digests of all reference tables."""
-    return tables.digest()

@@ -71,6 +71,12 @@ def load(name: str) -> Table:
     raise TableError(f"Expected a table named one of {', '.join(names())}, read {name!r}.")
 
 
+@cache
+def digest() -> str:
+    """SHA-256 over the digests of all tables: changes when any of them does."""
+    return hashlib.sha256("".join(load(name).digest for name in names()).encode()).hexdigest()
+
+
 def parse(name: str, suffix: str, content: bytes) -> Table:
     """Build a table from the bytes of its file. Raises :class:`TableError`."""
     try:

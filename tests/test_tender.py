@@ -73,8 +73,8 @@ def test_repr_shows_no_numbers() -> None:
     ("said", "kind"),
     [
         ("personal", Kind.PERSONAL),
-        ("Cashier's check", Kind.CASHIERS),
-        ("treasury", Kind.TREASURY),
+        ("Cashier's check", Kind.CASHIERS_CHECK),
+        ("treasury", Kind.TREASURY_CHECK),
         ("business-check", Kind.BUSINESS),
         ("money order", Kind.MONEY_ORDER),
         ("", None),

@@ -1,12 +1,24 @@
 """The rule book: every rule on every tender, each with an outcome.
 
-``examine`` runs all rules; :func:`rules` lists them. Adding a rule: see DEVELOPERS.md.
+``examine`` runs all rules; :func:`rules` lists them in the order in which they are asked and reported. How to add one:
+DEVELOPERS.md.
 """
 
 from __future__ import annotations
 
+from checkface.rules import age as _age  # noqa: F401
+from checkface.rules import amounts as _amounts  # noqa: F401
 from checkface.rules import counter as _counter  # noqa: F401
-from checkface.rules.engine import Examination, catalogue, check_effects, examine
+from checkface.rules import dates as _dates  # noqa: F401
+from checkface.rules import fraction as _fraction  # noqa: F401
+from checkface.rules import kinds as _kinds  # noqa: F401
+from checkface.rules import limits as _limits  # noqa: F401
+from checkface.rules import micr_line as _micr_line  # noqa: F401
+from checkface.rules import micr_marks as _micr_marks  # noqa: F401
+from checkface.rules import own_terms as _own_terms  # noqa: F401
+from checkface.rules import parties as _parties  # noqa: F401
+from checkface.rules import routing as _routing  # noqa: F401
+from checkface.rules.engine import Examination, book_digest, check_effects, examine, rules
 from checkface.rules.registry import Case, Hit, Rule
 
-__all__ = ["Case", "Examination", "Hit", "Rule", "catalogue", "check_effects", "examine"]
+__all__ = ["Case", "Examination", "Hit", "Rule", "book_digest", "check_effects", "examine", "rules"]

@@ -52,8 +52,8 @@ def authorization_not_signed(case: Case) -> Answer:
     """The customer has not signed the authorization for an electronic debit.
 
     What it asks: Did the customer, after notice, sign for this one conversion?
-    Why it matters: Without notice and authorization the debit is unauthorized and can be returned. The paper itself is as
-        good as before.
+    Why it matters: Without notice and authorization the debit is unauthorized and can be returned. The paper itself
+        is as good as before.
     Example: The customer reads the notice, prefers not to sign, and asks that the check be deposited.
     What to do: Offer the notice and the signature once more, or keep the check as paper.
     """

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from checkface.findings import Effect, Finding, Outcome
 from checkface.policy import Policy, PolicyError
 from checkface.reading import ReadTender
-from checkface.rules.registry import RULES, Answer, Case, Hit, NotApplicable, Rule
+from checkface.rules.registry import RULES, Answer, Case, Hit, Rule
 
 if TYPE_CHECKING:
     from checkface.rules.history import History
@@ -31,7 +31,9 @@ class Examination:
     @property
     def outcomes(self) -> dict[str, Outcome]:
         """The outcome of every rule by id."""
-        return {identifier: self.exceptions.get(identifier, Outcome.HELD) for identifier in RULES}
+        return {
+            identifier: self.exceptions.get(identifier, Outcome.HELD) for identifier in (entry.id for entry in rules())
+        }
 
     @property
     def unread(self) -> tuple[str, ...]:
@@ -39,15 +41,22 @@ class Examination:
         return tuple(rule for rule, outcome in self.exceptions.items() if outcome is Outcome.UNREAD)
 
 
-def catalogue() -> tuple[Rule, ...]:
-    """Every rule, in the order in which they are asked."""
-    return tuple(RULES.values())
+_FAMILIES = (
+    "micr_line", "micr_marks", "routing", "fraction", "amounts", "limits", "dates", "age", "kinds", "own_terms",
+    "parties", "identity", "history", "counter",
+)  # fmt: skip
 
 
 @cache
-def digest() -> str:
+def rules() -> tuple[Rule, ...]:
+    """Every rule, family by family from the line to the counter, in the order in which they are asked."""
+    return tuple(sorted(RULES.values(), key=lambda entry: _FAMILIES.index(entry.family)))
+
+
+@cache
+def book_digest() -> str:
     """SHA-256 over ids, effects, authorities, needs and explanations: changes when the rule book does."""
-    book = "\n".join(repr((r.id, str(r.effect), r.authority, r.needs, str(r.remedy), r.explanation)) for r in catalogue())
+    book = "\n".join(repr((r.id, str(r.effect), r.authority, r.needs, str(r.remedy), r.explanation)) for r in rules())
     return hashlib.sha256(book.encode()).hexdigest()
 
 
@@ -82,12 +91,12 @@ def examine(read: ReadTender, policy: Policy, history: History | None = None) ->
         answer = ask(case)
         if answer is None:
             continue
-        if isinstance(answer, NotApplicable):
-            exceptions[identifier] = Outcome.NOT_APPLICABLE
+        if isinstance(answer, Outcome):
+            exceptions[identifier] = answer
             continue
         exceptions[identifier] = Outcome.FOUND
-        for hit in (answer,) if isinstance(answer, Hit) else answer:
-            findings.append(_finding(rule, override, hit))
+        hits = (answer,) if isinstance(answer, Hit) else answer
+        findings.extend(_finding(rule, override, hit) for hit in hits)
     return Examination(tuple(findings), exceptions)
 
 
@@ -99,7 +108,7 @@ def _plan(effects: tuple[tuple[str, Effect], ...]) -> tuple[_Step, ...]:
     changed = dict(effects)
     if mistakes := check_effects(changed):
         raise PolicyError(mistakes)
-    return tuple((r.id, r.mask, r.ask, r, changed.get(r.id)) for r in catalogue())
+    return tuple((r.id, r.mask, r.ask, r, changed.get(r.id)) for r in rules())
 
 
 def _finding(rule: Rule, override: Effect | None, hit: Hit) -> Finding:

@@ -17,7 +17,7 @@ class Seen(NamedTuple):
 class AccountPast(NamedTuple):
     """What is known of one account within a window of days that ends on the day of tender, that day included."""
 
-    count: int
+    taken: int
     amount_cents: int
     last_serial: str | None
     drawers: tuple[str, ...]

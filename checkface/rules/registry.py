@@ -1,9 +1,10 @@
 """One rule, one place: its id, effect, authority, needs, remedy, explanation and the function that asks.
 
-A rule is a function of a :class:`Case`. It returns ``None`` (held), one :class:`Hit` or several (found), or
-:data:`NOT_APPLICABLE`. It runs only when the readings it ``needs`` were taken: a needed reading that is absent, illegible
-or malformed gives the outcome ``unread``, one that is blank gives ``not_applicable``; neither is a pass. The docstring
-is the explanation, under four fixed headings; the authority is the fifth and comes from the registry.
+A rule is a function of a :class:`Case`. It returns ``None`` (held), one :class:`Hit` or several (found),
+:data:`NOT_APPLICABLE`, or :data:`UNREAD` where only its own look at the kind of paper shows that a reading is missing.
+It runs only when the readings it ``needs`` were taken: a needed reading that is absent, illegible or malformed gives
+the outcome ``unread``, one that is blank gives ``not_applicable``; neither is a pass. The docstring is the
+explanation, under four fixed headings; the authority is the fifth and comes from the registry.
 """
 
 from __future__ import annotations
@@ -13,8 +14,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from checkface import authority
-from checkface.findings import Effect, Label, Remedy
+from checkface.authority import LOWERABLE, Force, get
+from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import NEEDS, ReadTender
 
 if TYPE_CHECKING:
@@ -44,12 +45,9 @@ class Hit(NamedTuple):
     remedy: Remedy | None = None
 
 
-class NotApplicable:
-    """The type of :data:`NOT_APPLICABLE`."""
-
-
-NOT_APPLICABLE: Final = NotApplicable()
-Answer = Hit | tuple[Hit, ...] | NotApplicable | None
+NOT_APPLICABLE: Final = Outcome.NOT_APPLICABLE
+UNREAD: Final = Outcome.UNREAD
+Answer = Hit | tuple[Hit, ...] | Outcome | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,17 +71,17 @@ class Rule:
         return self.explanation["title"]
 
     @property
-    def force(self) -> authority.Force:
+    def force(self) -> Force:
         """The strongest force among the rule's authorities."""
-        forces = list(authority.Force)
-        return min((authority.get(a).force for a in self.authority), key=forces.index)
+        forces = list(Force)
+        return min((get(a).force for a in self.authority), key=forces.index)
 
     @property
     def lowest_effect(self) -> Effect:
         """The least effect a house policy may give this rule."""
         if self.floor is not None:
             return self.floor
-        return Effect.NOTE if self.force in authority.LOWERABLE else self.effect
+        return Effect.NOTE if self.force in LOWERABLE else self.effect
 
 
 RULES: dict[str, Rule] = {}
@@ -101,8 +99,8 @@ def rule(
 ) -> Callable[[Callable[[Case], Answer]], Callable[[Case], Answer]]:
     """Register the decorated function as the rule *identifier*.
 
-    ``by`` and ``needs`` are blank-separated ids of authorities and names of readings. Raises ``ValueError`` for an id used
-    twice, an authority or need that does not exist, or an explanation without its headings.
+    ``by`` and ``needs`` are blank-separated ids of authorities and names of readings. Raises ``ValueError`` for an id
+    used twice, an authority or need that does not exist, or an explanation without its headings.
     """
 
     def register(ask: Callable[[Case], Answer]) -> Callable[[Case], Answer]:
@@ -114,9 +112,7 @@ def rule(
         for need in needed:
             mask |= NEEDS[need]
         words = parse_explanation(identifier, explanation or ask.__doc__ or "")
-        RULES[identifier] = Rule(
-            identifier, family, effect, tuple(by.split()), needed, remedy, words, ask, mask, floor
-        )
+        RULES[identifier] = Rule(identifier, family, effect, tuple(by.split()), needed, remedy, words, ask, mask, floor)
         return ask
 
     return register

@@ -1,4 +1,7 @@
-"""What instructions cost: made, worked out and drawn."""
+"""What instructions cost: made, worked out and drawn.
+
+Run with ``pytest tests/benchmarks/bench_handling.py --benchmark-enable``; the ratios are printed, nothing is asserted.
+"""
 
 from __future__ import annotations
 
@@ -19,14 +22,14 @@ READ = read(Tender.model_validate(CLEAN))
 
 
 @pytest.mark.parametrize("disposition", Disposition)
-def bench_wire(benchmark: Any, disposition: Disposition) -> None:
+def test_wire(benchmark: Any, disposition: Disposition) -> None:
     """The wire form of fresh instructions."""
     decision = Decision(disposition, (), (), POLICY.digest)
     benchmark.group = "handling"
     assert benchmark(lambda: handle(decision, READ, POLICY).wire())
 
 
-def bench_handle(benchmark: Any) -> None:
+def test_handle(benchmark: Any) -> None:
     """Making instructions works nothing out: a small part of any other figure of this group."""
     decision = Decision(Disposition.CONVERT, (), (), POLICY.digest)
     benchmark.group = "handling"
@@ -34,7 +37,7 @@ def bench_handle(benchmark: Any) -> None:
 
 
 @pytest.mark.parametrize("preview", [preview_text, preview_svg], ids=lambda preview: preview.__name__)
-def bench_preview(benchmark: Any, preview: Any) -> None:
+def test_preview(benchmark: Any, preview: Any) -> None:
     """Previews for a person."""
     benchmark.group = "handling"
     assert benchmark(preview, handle(Decision(Disposition.CONVERT, (), (), POLICY.digest), READ, POLICY))

@@ -131,8 +131,14 @@ def _rebuild(change: Callable[[Holder, list[tuple[str, str]], random.Random], li
     return lambda who, rng: assemble(who, change(who, elements(who), rng))
 
 
-def _text(change: Callable[[str], str]):
-    return lambda who, rng: change(payload(who))
+@dataclass(frozen=True)
+class _text:  # noqa: N801
+    """A deformation of the finished text, whatever it says."""
+
+    change: Callable[[str], str]
+
+    def __call__(self, who: Holder, rng: random.Random) -> str:
+        return self.change(payload(who))
 
 
 def _values(codes: str, change: Callable[[str], str]):
@@ -285,3 +291,4 @@ DEFORMATIONS: dict[str, Callable[[Holder, random.Random], str]] = {
 }
 HOPELESS = {"one separator lost", "cut short", "separators lost"}
 """Deformations that lose what is needed: they may be refused, but never read wrongly in silence."""
+TEXTUAL = {name: deform.change for name, deform in DEFORMATIONS.items() if isinstance(deform, _text)}

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+import dataclasses
 import os
 import random
-import re
 from collections import Counter
+from itertools import islice
 
 import pytest
-from identity_payloads import DEFORMATIONS, HOPELESS, Holder, holder, issuers, payload
+from identity_payloads import DEFORMATIONS, HOPELESS, TEXTUAL, Holder, holder, issuers, payload
 
 from checkface import identity
 from checkface.span import Fault
 
 ROUNDS = 8 if os.environ.get("CHECKFACE_THOROUGH") else 1
 VERSIONS = range(1, 13)
-CLEARING = {"name-missing", "separator-lost", "payload-short", "element-differs", "name-unordered"}
 
 
 def everyone():
@@ -64,10 +64,9 @@ def test_95_in_100_are_right_over_all_curable_deformations(tally):
     assert total["right"] / total.total() >= 0.95, total
 
 
-def test_95_in_100_are_right_or_refused_even_of_the_hopeless(tally):
-    for name in HOPELESS:
-        print(name, dict(tally[name]))
-    assert tally["one separator lost"]["right"] / tally["one separator lost"].total() > 0.8
+def test_most_are_right_even_of_the_hopeless(tally):
+    for name, least in {"one separator lost": 0.8, "separators lost": 0.7, "cut short": 0.5}.items():
+        assert tally[name]["right"] / tally[name].total() > least, tally[name]
 
 
 @pytest.mark.parametrize("name", [name for name in DEFORMATIONS if name != "as the standard says"])
@@ -94,13 +93,8 @@ def test_the_plain_payload_of_every_version_and_issuer_needs_no_repair():
         assert card.middle == who.middle
 
 
-SECRET = re.compile(r"19[4-9][0-9]-|birth=[^B]")
-
-
-def test_no_rendering_shows_a_number_or_a_birth_date(capsys):
-    import dataclasses
-
-    for who, rng in everyone():
+def test_no_rendering_shows_a_number_or_a_birth_date():
+    for who, rng in islice(everyone(), 0, None, 5):
         for deform in DEFORMATIONS.values():
             found = identity.read_barcode(deform(who, rng))
             shown = [repr(found), str(found), f"{found}", repr(dataclasses.asdict(found))]
@@ -113,3 +107,31 @@ def test_no_rendering_shows_a_number_or_a_birth_date(capsys):
                 assert who.birth.strftime(form) not in text
             assert repr(who.birth) not in text
             assert "123456789" not in text
+
+
+PIECES = ["D", "A", "B", "C", "N", "O", "DA", "DAC", "DAD", "DAH", "DAQ", "DBN", "DCS", "DCU", "DDA", "DDD", "DDE", "JR"]
+
+
+def test_names_made_of_element_letters_are_never_cut_wrongly():
+    """The hardest holders for a payload that lost separators: families such as DADDEN or MCDADCU."""
+    rng = random.Random(99)
+    counts: Counter[str] = Counter()
+    for _ in range(1_500 * ROUNDS):
+        who = holder(*rng.choice(issuers()), rng.randint(1, 12), rng)
+        names = ["".join(rng.choices(PIECES, k=rng.randint(1, 5))) for _ in range(3)]
+        who = dataclasses.replace(who, family=names[0], given=names[1], middle=rng.choice(["", names[2]]))
+        for name in HOPELESS:
+            counts[outcome(who, identity.read_barcode(DEFORMATIONS[name](who, rng)))] += 1
+    assert counts["wrong"] == 0
+    assert counts["right"] > counts["refused"]
+
+
+@pytest.mark.parametrize("below", [name for name in DEFORMATIONS if name not in TEXTUAL])
+def test_two_deformations_at_once_are_never_read_wrongly(below):
+    rng = random.Random(below)
+    counts: Counter[str] = Counter()
+    for above in TEXTUAL.values():
+        for version in (1, 2, 3, 4, 8, 10):
+            who = holder(*rng.choice(issuers()), version, rng)
+            counts[outcome(who, identity.read_barcode(above(DEFORMATIONS[below](who, rng))))] += 1
+    assert counts["wrong"] == 0, counts

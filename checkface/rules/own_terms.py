@@ -1,0 +1,68 @@
+"""Kinds with terms of their own: postal money orders and traveler's checks."""
+
+from __future__ import annotations
+
+from checkface import instruments
+from checkface.findings import Effect, Remedy
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.tender import Kind, Mark
+
+#: Cents. USPS Domestic Mail Manual; Postal Bulletin 22249.
+POSTAL_MAXIMUM = 100_000
+
+
+@rule("postal-money-order-over-maximum", Effect.DECLINE, by="usps-dmm", needs="amount", floor=Effect.DECLINE)
+def postal_money_order_over_maximum(case: Case) -> Answer:
+    """A postal money order for more than is ever issued.
+
+    What it asks: Is the amount of a postal money order above $1,000.00?
+    Why it matters: The post office issues none for more, so a larger one has been altered or made up.
+    Example: A postal money order for $1,950.00, the first digit in another ink.
+    What to do: Hand it back and say nothing of the reason.
+    """
+    if Kind.POSTAL_MONEY_ORDER not in case.read.kinds:
+        return NOT_APPLICABLE
+    cents = case.read.largest_amount_cents
+    if cents is None or cents <= POSTAL_MAXIMUM:
+        return None
+    read = f"${cents // 100:,}.{cents % 100:02d}"
+    return Hit(f"Expected at most $1,000.00 on a postal money order, read {read}.", (at("figures"),))
+
+
+@rule("postal-money-order-serial", Effect.NOTE, by="money-order-textbook", needs="serial", remedy=Remedy.REREAD)
+def postal_money_order_serial(case: Case) -> Answer:
+    """The serial of a postal money order does not fit the digit that textbooks give.
+
+    What it asks: Is the eleventh digit the sum of the first ten, modulo nine?
+    Why it matters: The post office has not published the rule and some published examples break it: a reason to look
+        again, never a reason to refuse.
+    Example: A serial whose last digit is 3 where 7 would fit.
+    What to do: Read the serial again.
+    """
+    if Kind.POSTAL_MONEY_ORDER not in case.read.kinds:
+        return NOT_APPLICABLE
+    if instruments.postal_serial_ok(case.read.serial or ""):
+        return None
+    message = "Expected eleven digits, the last the sum of the others modulo nine; read others."
+    return Hit(message, (at("serial", (0, len(case.read.face.serial.text))),))
+
+
+@rule("travelers-countersignature", Effect.DECLINE, by="ucc-3-104", remedy=Remedy.SIGN)
+def travelers_countersignature(case: Case) -> Answer:
+    """A traveler's check without its second signature.
+
+    What it asks: Was the countersignature seen, and written at the counter?
+    Why it matters: A traveler's check is an order only once the person whose specimen signature it bears has
+        countersigned.
+    Example: One signature at the top, the line below it empty.
+    What to do: Ask for the countersignature and watch it being written.
+    """
+    if Kind.TRAVELERS_CHECK not in case.read.kinds:
+        return NOT_APPLICABLE
+    match case.read.face.countersignature:
+        case Mark.YES:
+            return None
+        case Mark.ABSENT:
+            return UNREAD
+        case _:
+            return Hit("Expected a countersignature, read none.", (at("countersignature"),))

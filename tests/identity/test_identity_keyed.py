@@ -1,0 +1,172 @@
+"""Documents keyed by a clerk, and what may be kept."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from checkface import tables
+from checkface.identity import KINDS, Document, kind_named, may_keep, read_keyed
+from checkface.span import Fault
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [("drivers-license", "drivers-license"), ("Driver's License", "drivers-license"), ("DL", "drivers-license"), ("driver’s licence", "drivers-license"),
+     ("ID card", "state-id"), ("passport", "passport"), ("Passport Card", "passport-card"), ("green card", "permanent-resident"),
+     ("military ID", "military-id"), ("SSN", "social-security-card"), ("social security card", "social-security-card"), ("EDL", "enhanced"),
+     ("library card", None), ("", None), ("7", None)],
+)
+def test_kinds_by_any_spelling(text, kind):
+    assert kind_named(text) == kind
+
+
+def test_every_kind_is_read_by_its_own_name():
+    for name in KINDS:
+        assert kind_named(name) == name
+        assert read_keyed(name).photo is KINDS[name].photo
+
+
+@pytest.mark.parametrize(
+    ("text", "state", "on", "repair"),
+    [
+        ("2027-01-01", "48", date(2027, 1, 1), "none"),
+        ("01/02/2027", "48", date(2027, 1, 2), "none"),
+        ("1/2/2027", "TX", date(2027, 1, 2), "none"),
+        ("01022027", "TX", date(2027, 1, 2), "none"),
+        ("20270102", "TX", date(2027, 1, 2), "none"),
+        ("2027/01/02", "ON", date(2027, 1, 2), "none"),
+        ("JAN 2, 2027", "TX", date(2027, 1, 2), "none"),
+        ("2 January 2027", "TX", date(2027, 1, 2), "none"),
+        ("02JAN2027", "", date(2027, 1, 2), "none"),
+        ("1/2/27", "TX", date(2027, 1, 2), "two-digit-year"),
+        ("1/2/99", "TX", date(1999, 1, 2), "two-digit-year"),
+        ("31/12/2027", "", date(2027, 12, 31), "day-first"),
+    ],
+)
+def test_expiries(text, state, on, repair):
+    found = read_keyed("passport", "X1234567", state, text)
+    assert found.expires.on == on
+    assert found.expires.raw == text.upper()
+    assert repair == "none" or found.repaired(repair)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "checked"),
+    [("", "unknown", False), ("NONE", "unknown", False), ("MIL", "unknown", False), ("INDEF", "never", False), ("99/99/9999", "never", False),
+     ("12/2027", "between", False), ("2027-12", "between", False), ("13/2027", "unknown", True), ("soon", "unknown", True),
+     ("2/30/2027", "unknown", True), ("JAN 2027", "unknown", True), ("30 FEB 2027", "unknown", True), ("1 XYZ 2027", "unknown", True)],
+)
+def test_expiries_that_are_no_day(text, kind, checked):
+    found = read_keyed("passport", "X1234567", "", text)
+    assert found.expires.kind == kind
+    assert found.has("expiry-unreadable") is checked
+
+
+@pytest.mark.parametrize(
+    ("kind", "number", "state", "checks"),
+    [
+        ("drivers-license", "12345678", "48", []),
+        ("drivers-license", "12345678", "TX", []),
+        ("drivers-license", "1234", "TX", ["number-shape"]),
+        ("drivers-license", "12345678", "", ["state-missing"]),
+        ("drivers-license", "12345678", "43", ["state-unknown"]),
+        ("drivers-license", "", "TX", ["number-missing"]),
+        ("drivers-license", "---", "TX", ["number-missing"]),
+        ("drivers-license", "123-45-6789", "TX", ["number-forbidden"]),
+        ("drivers-license", "123456789", "TX", ["number-forbidden"]),
+        ("drivers-license", "123456789", "CT", []),
+        ("state-id", "4111111111111111", "TX", ["number-forbidden"]),
+        ("passport", "123456789", "", []),
+        ("passport", "123456789", "US", []),
+        ("passport", "123-45-6789", "", ["number-forbidden"]),
+        ("military-id", "1234567890", "", []),
+        ("social-security-card", "1", "", ["number-forbidden"]),
+        ("drivers-license", "1234", "", ["state-missing"]),
+        ("drivers-license", "1234567890", "8", ["number-shape"]),
+    ],
+)
+def test_checks(kind, number, state, checks):
+    found = read_keyed(kind, number, state)
+    assert [check.kind for check in found.checks] == checks
+    assert (found.number is None) == bool({"number-missing", "number-forbidden"} & set(checks))
+    if len(number) > 4:
+        assert number not in repr(found)
+
+
+def test_a_one_digit_state_is_reported():
+    assert read_keyed("drivers-license", "1234567", "1").repaired("zeros-lost")
+
+
+def test_everything_wrong_is_told_at_once():
+    found = read_keyed("license", "4111111111111111", "52", "never mind")
+    assert [check.kind for check in found.checks] == ["state-unknown", "number-forbidden", "expiry-unreadable"]
+    assert [found.kind, found.issuer, found.number] == ["drivers-license", "", None]
+    assert [item.kind for item in found.forbidden] == ["payment-card"]
+
+
+def test_faults_never_quote_a_number():
+    for kind in ("4111111111111111", "123-45-6789", "x" * 60):
+        fault = read_keyed(kind, "1")
+        assert fault.kind == "id-kind-unknown"
+        assert "4111" not in fault.message
+        assert "6789" not in fault.message
+        assert len(fault.message) < 160
+    assert read_keyed("passport", "1" * 300).message == "Expected at most 200 characters in number, read 300."
+
+
+TEXT = st.text(max_size=30) | st.text("0123456789-/ ", max_size=20)
+
+
+@given(st.sampled_from([*KINDS, "x", ""]) | TEXT, TEXT, TEXT, TEXT)
+def test_any_four_texts_are_read(kind, number, state, expires):
+    found = read_keyed(kind, number, state, expires)
+    assert isinstance(found, Document | Fault)
+    if isinstance(found, Document) and found.number and len(found.number.compact) > 3:
+        assert found.number.compact not in repr(found).replace(repr(found.expires), "")
+
+
+def test_a_hundred_thousand_characters_are_refused():
+    for field in range(4):
+        texts = ["passport", "1", "TX", "2027-01-01"]
+        texts[field] = "7" * 100_000
+        assert isinstance(read_keyed(*texts), Fault)
+
+
+def test_the_safe_default_stands_for_every_state_without_a_row():
+    for row in tables.load("us_states").rows:
+        kept = may_keep(row["alpha"])
+        assert kept.citation
+        assert kept.words
+        assert not (kept.payment_card or kept.social_security or kept.photocopy)
+    assert may_keep("WY") == may_keep("") == may_keep("nowhere")
+    assert may_keep("wy").number is False
+
+
+@pytest.mark.parametrize(
+    ("state", "citation", "allowed"),
+    [
+        ("CA", "Cal. Civ. Code 1725", {"kind", "issuer", "was_current"}),
+        ("DC", "D.C. Code 47-3152", {"kind", "expiry", "was_current"}),
+        ("MA", "Mass. G.L. c. 93 s. 105(b)", {"kind", "issuer", "was_current", "number", "name", "address", "phone"}),
+        ("RI", "R.I. Gen. Laws 6-13-15", {"kind", "issuer", "was_current"}),
+        ("NH", "N.H. RSA 358-M:1", {"kind", "issuer", "was_current"}),
+        ("NY", "N.Y. Gen. Bus. Law 518-a, 399-ddd", {"kind", "issuer", "was_current"}),
+        ("NJ", "N.J. Personal Information and Privacy Protection Act (2017)", {"kind", "issuer", "was_current"}),
+        ("TX", "Tex. Transp. Code 521.126", {"kind", "issuer", "was_current"}),
+    ],
+)
+def test_what_each_statute_leaves(state, citation, allowed):
+    kept = may_keep(state)
+    assert kept.citation == citation
+    assert {field for field in kept._fields if getattr(kept, field) is True} == allowed
+
+
+def test_a_military_card_is_never_photocopied():
+    kept = may_keep("TX", "military-id")
+    assert kept.photocopy is False
+    assert kept.citation == "Tex. Transp. Code 521.126; 18 USC 701"
+    assert may_keep("TX", "passport") == may_keep("TX")
