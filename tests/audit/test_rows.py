@@ -113,10 +113,9 @@ def test_one_clear_sentence(content: bytes, sentence: str) -> None:
 def test_any_bytes(content: bytes) -> None:
     try:
         found = read(b"id,words\n" + content)
-    except InputError as error:
-        assert "\n" not in str(error)
-    else:
-        assert all(row.fault or len(row.cells) == 2 for row in found)
+    except InputError:
+        return
+    assert all(row.fault or len(row.cells) == 2 for row in found)
 
 
 @given(st.lists(st.tuples(st.text("ab\"',;\n |⑆", min_size=1), st.text("ab\"',;\n |⑆")), max_size=8))

@@ -1,0 +1,24 @@
+"""Many tenders: a file of them read row by row, each assessed, and the whole counted.
+
+>>> import io
+>>> rows = io.BytesIO(b"id,micr,network\\n0007,(illegible),down\\n0008,(illegible)\\n")
+>>> from checkface.policy import Policy
+>>> tally = Tally()
+>>> for result in run(tenders(rows), Policy()):
+...     tally.add(result)
+>>> dict(tally.dispositions), tally.skipped
+({<Disposition.REFER: 'refer'>: 1}, 1)
+"""
+
+from __future__ import annotations
+
+from checkface.audit.columns import PATHS
+from checkface.audit.items import Item, Skipped, tenders, with_day
+from checkface.audit.results import writer
+from checkface.audit.run import Assessed, Result, run
+from checkface.audit.source import InputError
+from checkface.audit.tally import Tally
+
+__all__ = [
+    "PATHS", "Assessed", "InputError", "Item", "Result", "Skipped", "Tally", "run", "tenders", "with_day", "writer",
+]  # fmt: skip

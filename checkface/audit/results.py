@@ -1,0 +1,43 @@
+"""One line a tender for other programs: CSV for a spreadsheet, JSON Lines with the whole assessment."""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Callable
+from typing import Any, TextIO
+
+from checkface.audit.items import Skipped
+from checkface.audit.run import Result
+
+HEADINGS = ("file", "line", "id", "disposition", "rules", "unread", "reason")
+
+
+def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Callable[[str, Result], None]:
+    """A function that writes the result of one line of one file to *stream*, as ``"csv"`` or ``"jsonl"``."""
+    if form == "csv":
+        table = csv.writer(stream, lineterminator="\n")
+        table.writerow(HEADINGS)
+        return lambda file, result: table.writerow(map(_inert, _cells(file, result)))
+    return lambda file, result: print(json.dumps(_wire(file, result, reveal), ensure_ascii=False), file=stream)
+
+
+def _cells(file: str, result: Result) -> tuple[str, ...]:
+    if isinstance(result, Skipped):
+        return file, str(result.line), "", "skipped", "", "", result.reason
+    found = result.assessment
+    named = " | ".join(f"{finding.effect} {finding.rule}" for finding in found.findings)
+    reason = found.decision.for_house
+    return file, str(result.line), found.id, str(found.disposition), named, " | ".join(found.unread), reason
+
+
+def _wire(file: str, result: Result, reveal: bool) -> dict[str, Any]:
+    place = {"file": file, "line": result.line}
+    if isinstance(result, Skipped):
+        return place | {"skipped": result.reason}
+    return place | result.assessment.model_dump(reveal=reveal)
+
+
+def _inert(cell: str) -> str:
+    """*cell* so that no spreadsheet takes it for a formula: a leading apostrophe before what could start one."""
+    return f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell

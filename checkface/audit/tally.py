@@ -1,0 +1,51 @@
+"""How many of what: by disposition, by rule, by rule that could not run, and how many rows were skipped."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from checkface.audit.items import Skipped
+from checkface.audit.run import Result
+from checkface.findings import Disposition, Effect
+
+
+class Tally:
+    """Counts of one audit. Each count is of tenders: a rule that found two faults on one check counts once."""
+
+    def __init__(self) -> None:
+        self.dispositions: Counter[Disposition] = Counter()
+        self.rules: Counter[tuple[Effect, str]] = Counter()
+        self.unread: Counter[str] = Counter()
+        self.skipped = 0
+
+    def add(self, result: Result) -> None:
+        """Count one more result."""
+        if isinstance(result, Skipped):
+            self.skipped += 1
+            return
+        assessment = result.assessment
+        self.dispositions[assessment.disposition] += 1
+        self.rules.update({(finding.effect, finding.rule) for finding in assessment.findings})
+        self.unread.update(assessment.unread)
+
+    @property
+    def worst(self) -> Disposition | None:
+        """The strictest disposition so far; ``None`` before the first."""
+        return max(self.dispositions, default=None)
+
+    def __str__(self) -> str:
+        """The tally as a page of text: dispositions, then rules with the strictest and most frequent first."""
+        total = self.dispositions.total()
+        counts = [f"{self.dispositions[answer]} {answer}" for answer in Disposition]
+        page = [f"{total} tender{'s' * (total != 1)}: {', '.join(counts)}."]
+        if self.skipped:
+            page.append(f"{self.skipped} row{'s' * (self.skipped != 1)} skipped: no answer was given for them.")
+        if self.rules:
+            order = sorted(self.rules, key=lambda key: (-key[0].rank, -self.rules[key], key[1]))
+            page += ["", "tenders  effect   rule"]
+            page += [f"{self.rules[effect, rule]:7}  {effect:7}  {rule}" for effect, rule in order]
+        if self.unread:
+            page += ["", "tenders  could not run, a reading is missing"]
+            missing = sorted(self.unread, key=lambda rule: (-self.unread[rule], rule))
+            page += [f"{self.unread[rule]:7}  {rule}" for rule in missing]
+        return "\n".join(page)
