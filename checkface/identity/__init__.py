@@ -1,9 +1,8 @@
-"""The writer's identification: cards read by machine, documents keyed by a clerk, and what may be kept of
-them.
+"""The writer's identification: cards read by machine, documents keyed by a clerk, and what may be kept.
 
-Sources: AAMVA DL/ID Card Design Standard (2000 to 2025), ICAO Doc 9303, INCITS 38. The part reads and compares; whether a
-document is good enough is for the rules to say. Full numbers leave only through ``reveal_number``, birth
-dates never.
+Sources: AAMVA DL/ID Card Design Standard (2000 to 2025), ICAO Doc 9303, INCITS 38. The part reads and
+compares; whether a document is good enough is for the rules to say. Full numbers leave only through
+``reveal_number``, birth dates never.
 
 >>> shown = read_keyed("drivers-license", "12345678", "48", "2027-01-01")
 >>> shown.issuer, shown.masked_number

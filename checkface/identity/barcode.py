@@ -1,10 +1,11 @@
 """The two-dimensional barcode on the back of a driver's licence or identification card.
 
-Source: AAMVA DL/ID Card Design Standard, editions 2000 to 2025 (versions 01 to 12), Annex D. A payload is not signed: that it
-reads well says nothing about the card being genuine.
+Source: AAMVA DL/ID Card Design Standard, editions 2000 to 2025 (versions 01 to 12), Annex D. A payload is not
+signed: that it reads well says nothing about the card being genuine.
 
 >>> card = read_barcode(
-...     "@\\n\\x1e\\rANSI 636000100101DL00310063DLDAQT64235789\\nDCSSAMPLE\\nDDEN\\nDACMICHAEL\\nDBA12102024\\nDCGUSA\\r"
+...     "@\\n\\x1e\\rANSI 636000100101DL00310063DLDAQT64235789\\nDCSSAMPLE\\nDDEN\\n"
+...     "DACMICHAEL\\nDBA12102024\\nDCGUSA\\r"
 ... )
 >>> card.kind, card.issuer, card.family, card.expires.on.isoformat(), card.masked_number
 ('drivers-license', 'VA', 'SAMPLE', '2024-12-10', '*****5789')
@@ -93,6 +94,10 @@ def _nothing_found(text: str, envelope: Envelope) -> Card | Fault:
         return read_stripe(text)
     if envelope.entries and not {"DL", "ID", "EN"} & set(envelope.entries):
         return _unsupported("document", whole, "another kind of document with an AAMVA header")
+    if any(repair.kind == "reconstructed" for repair in envelope.repairs):
+        return Fault(
+            "id-separators-lost", whole, "separators between the elements", "none, and no one way to cut"
+        )
     return Fault("id-no-elements", whole, "elements of three letters, each on its line", "none", "the header")
 
 

@@ -20,6 +20,7 @@ import re
 from typing import NamedTuple
 
 from .card import Check, Repair
+from .rejoin import cut_run
 
 _CONTROLS = {"LF": "\n", "NL": "\n", "J": "\n", "N": "\n", "X0A": "\n", "U000A": "\n", "␊": "\n", "␤": "\n"}
 _CONTROLS |= {"CR": "\r", "M": "\r", "R": "\r", "X0D": "\r", "U000D": "\r", "␍": "\r"}
@@ -38,6 +39,7 @@ _ELEMENT = re.compile(r"(DL|ID|EN)?(D[ABCD][A-Z])")
 _STRAY_START = re.compile(r"(DL|ID|EN)(?=D[ABCD][A-Z])")
 _OPENING = "@\n\x1e\rANSI "
 _HEADER_WITHIN = 120
+_SHORTEST_RUN = 80
 
 
 class Envelope(NamedTuple):
@@ -73,8 +75,12 @@ def open_envelope(payload: str) -> Envelope:
         iin = head[2]
         version = _version(head[3], repairs)
         body, entries = _entries(text, head.end())
-    subfile, elements = _elements(text, body, repairs, checks)
-    _hold_against(text, head, entries, elements, repairs, checks)
+    run = text[body:]
+    if len(run) > _SHORTEST_RUN and not _BREAK.search(run.strip()):
+        subfile, elements = _rejoined(run.strip(), version, entries, repairs)
+    else:
+        subfile, elements = _elements(run, repairs, checks)
+        _hold_against(text, head, entries, elements, repairs, checks)
     named = tuple(kind for kind, _, _ in entries)
     listed = next((kind for kind in named if kind in {"DL", "ID", "EN"}), "")
     if subfile and listed and subfile != listed:
@@ -124,12 +130,27 @@ def _entries(text: str, at: int) -> tuple[int, list[tuple[str, int, int]]]:
     return at, entries
 
 
-def _elements(text: str, body: int, repairs: list[Repair], checks: list[Check]) -> tuple[str, dict[str, str]]:
+def _rejoined(
+    run: str, version: int | None, entries: list[tuple[str, int, int]], repairs: list[Repair]
+) -> tuple[str, dict[str, str]]:
+    """The elements of a body without any separator, none unless there is one way alone to cut it."""
+    for kind, _, _ in entries:
+        if kind[0] == "Z":
+            run = run.partition(kind * 2)[0]
+    kind = run[:2] if run[:2] in {"DL", "ID", "EN"} else ""
+    elements = cut_run(run[len(kind) :], version)
+    repairs.append(
+        Repair("reconstructed", "all separators were lost; there was one way alone to put them back")
+    )
+    return kind, elements or {}
+
+
+def _elements(run: str, repairs: list[Repair], checks: list[Check]) -> tuple[str, dict[str, str]]:
     subfile = ""
     strays = 0
     differing = set()
     elements: dict[str, str] = {}
-    pieces = _BREAK.split(text[body:])
+    pieces = _BREAK.split(run)
     if stray := _STRAY_START.search(pieces[0]):
         pieces[0] = pieces[0][stray.start() :]
     for piece in pieces:
@@ -173,7 +194,7 @@ def _hold_against(
             repairs.append(Repair("offsets", "the offsets or lengths of the header do not meet the subfiles"))
             break
     declared = max(offset + length for _, offset, length in entries)
-    last = _BREAK.split(text)[-1]
+    last = text[max(map(text.rfind, "\n\r\x1c\x1d\x1e\x1f")) + 1 :]
     if last and declared - (len(text) - start) > 1:
         if (cut := _ELEMENT.match(last)) and cut[2] in elements:
             del elements[cut[2]]

@@ -1,8 +1,8 @@
 """The machine-readable zone of a passport, passport card or immigration card, with its check digits.
 
-Source: ICAO Doc 9303, parts 3 to 6. Three lines of 30 characters (TD1), two of 36 (TD2) or two of 44 (TD3). A check digit is the
-sum of the characters' values (digits as they are, A to Z as 10 to 35, the filler ``<`` as 0) weighted 7, 3,
-1 in turn, modulo ten.
+Source: ICAO Doc 9303, parts 3 to 6. Three lines of 30 characters (TD1), two of 36 (TD2) or two of 44 (TD3).
+A check digit is the sum of the characters' values (digits as they are, A to Z as 10 to 35, the filler ``<``
+as 0) weighted 7, 3, 1 in turn, modulo ten. The document codes of United States cards are from memory.
 
 >>> check_digit("D23145890")
 '7'

@@ -17,13 +17,12 @@ Agreement(verdict='unclear', reason='the family name agrees, the given name does
 
 from __future__ import annotations
 
-import re
-import unicodedata
-from collections.abc import Callable, Iterable, Sequence
-from functools import lru_cache
+from collections.abc import Callable, Sequence
+from itertools import islice
 from typing import Literal, NamedTuple
 
 from .card import Card, Name
+from .persons import NO_PERSON, SUFFIXES, Person, fold, persons_in, without_suffix
 
 Verdict = Literal["same", "compatible", "different", "unclear"]
 
@@ -35,79 +34,11 @@ class Agreement(NamedTuple):
     reason: str
 
 
+_FAMILY_DIFFERS = Agreement("different", "the family name differs")
 _RANK: dict[Verdict, int] = {"same": 3, "compatible": 2, "unclear": 1, "different": 0}
 _LONGEST = 2_000
 _MOST_PERSONS = 16
-_TITLES = frozenset(
-    {
-        "MR",
-        "MRS",
-        "MS",
-        "MISS",
-        "MX",
-        "DR",
-        "REV",
-        "PROF",
-        "HON",
-        "SIR",
-    }
-)
-_SUFFIXES = {"JR": "JR", "JNR": "JR", "JUNIOR": "JR", "SR": "SR", "SNR": "SR", "SENIOR": "SR"}
-_SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
-_SUFFIXES |= {numeral: numeral for numeral in ("I", "II", "III", "IV", "V", "VI")}
-_AFTER_NAME = frozenset(
-    {
-        "MD",
-        "DDS",
-        "DVM",
-        "PHD",
-        "ESQ",
-        "CPA",
-        "RN",
-        "DO",
-    }
-)
-_NO_PERSON = frozenset(
-    {
-        "INC",
-        "INCORPORATED",
-        "LLC",
-        "LLP",
-        "LP",
-        "LTD",
-        "PLLC",
-        "PC",
-        "CORP",
-        "CORPORATION",
-        "COMPANY",
-        "CO",
-        "TRUST",
-        "TRUSTEE",
-        "ESTATE",
-        "CHURCH",
-        "SCHOOL",
-        "CLUB",
-        "ASSN",
-        "ASSOCIATION",
-        "FOUNDATION",
-        "FUND",
-        "DBA",
-        "SERVICES",
-        "BANK",
-        "COUNTY",
-        "CITY",
-        "DEPT",
-        "UNIVERSITY",
-        "PAYROLL",
-        "PARTNERSHIP",
-        "ENTERPRISES",
-    }
-)
-_BETWEEN = re.compile(r" *(?:&|\+|;|/|\bAND/OR\b|\bAND\b|\bOR\b|\bY/O\b) *")
-_NOT_A_NAME = re.compile(r"[0-9#]|\bP\.? ?O\.? BOX\b|\b(?:APT|SUITE|STE|UNIT|PHONE|TEL)\b|@")
-_LETTERS_KEPT = str.maketrans(
-    {"Ø": "O", "Ł": "L", "Đ": "D", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Þ": "TH", "Ð": "D", "ı": "I"}
-)
+_LONGEST_FAMILY = 4  # words
 _GERMAN = str.maketrans({"Ä": "AE", "Ö": "OE", "Ü": "UE", "Å": "AA", "Ñ": "N", "Ø": "OE"})
 
 
@@ -142,96 +73,46 @@ def _each(name: Name, change: Callable[[str], str]) -> Name:
     )
 
 
-def _rank(found: Agreement) -> int:
-    return _RANK[found.verdict]
+def _rank(found: Agreement) -> tuple[int, bool]:
+    """Best verdict first; of two differences the one that says more."""
+    return _RANK[found.verdict], found != _FAMILY_DIFFERS
 
 
 def _name_in(text: str) -> Name:
     family, comma, given = text.partition(",")
-    if comma and not set(_fold(given).split()) <= _SUFFIXES.keys():
+    if comma and not set(fold(given).split()) <= SUFFIXES.keys():
         return Name(family, given)
     return Name(unordered=text)
 
 
 def _agree(lines: list[str], name: Name) -> Agreement:
-    name = _each(name, _fold)
+    name = _each(name, fold)
     if not (name.family or name.unordered):
         return Agreement("unclear", "the identification gives no name")
-    persons = list(_persons(lines))[:_MOST_PERSONS]
+    persons = list(islice(persons_in(lines), _MOST_PERSONS))
     if not persons:
         return Agreement("unclear", "no drawer's name was read")
-    if all(_NO_PERSON & set(person) for person in persons):
+    if all(NO_PERSON & set(person.words) for person in persons):
         return Agreement("unclear", "the drawer is not a person")
     return max((_compare(person, name) for person in persons), key=_rank)
 
 
-@lru_cache(maxsize=4096)
-def _fold(text: str) -> str:
-    """Capitals without accents and apostrophes, hyphens kept, other marks as blanks."""
-    text = text.upper().translate(_LETTERS_KEPT)
-    if not text.isascii():
-        text = "".join(
-            mark for mark in unicodedata.normalize("NFKD", text) if not unicodedata.combining(mark)
-        )
-    text = re.sub(r"['’`´ʻ.]", "", text)
-    text = re.sub(r"[‐‑–—-]", "-", text)
-    return " ".join(re.sub(r"[^A-Z0-9\- ]", " ", text).replace(" -", "-").replace("- ", "-").split())
-
-
-def _persons(lines: Iterable[str]) -> Iterable[tuple[str, ...]]:
-    """The words of every person the lines name; of "Family, Given" the family name is put last."""
-    for line in lines:
-        capitals = " ".join(unicodedata.normalize("NFC", line).upper().split())
-        if not capitals or _NOT_A_NAME.search(re.sub(r"\b[1-5](?:ST|ND|RD|TH)\b", "", capitals)):
-            continue
-        pieces = [_words(piece) for piece in _BETWEEN.split(capitals)]
-        pieces = [piece for piece in pieces if piece]
-        for place, piece in enumerate(pieces):
-            yield piece
-            later = next((other for other in reversed(pieces[place + 1 :]) if len(other) > 1), None)
-            if later:  # "MICHAEL & JANE SAMPLE": the last family name is both of theirs
-                yield (*piece, _family_of(later))
-
-
-def _words(piece: str) -> tuple[str, ...]:
-    before, comma, after = piece.partition(",")
-    given = [word for word in _fold(after).split() if word not in _TITLES]
-    family_first = comma and given and not (set(given) <= _SUFFIXES.keys() | _AFTER_NAME)
-    words = [*given, *_fold(before).split()] if family_first else [*_fold(before).split(), *given]
-    return tuple(word for word in words if word not in _TITLES and word not in _AFTER_NAME)
-
-
-def _family_of(words: tuple[str, ...]) -> str:
-    bare, _ = _without_suffix(words)
-    return bare[-1] if bare else ""
-
-
-def _without_suffix(words: tuple[str, ...]) -> tuple[tuple[str, ...], str]:
-    """The words without a suffix anywhere behind the first, and the suffix. A lone I or V is an initial,
-    not a numeral."""
-    for place in range(len(words) - 1, 0, -1):
-        found = _SUFFIXES.get(words[place], "")
-        if found and (len(words[place]) > 1 or place == len(words) - 1 > 1):
-            return words[:place] + words[place + 1 :], found
-    return words, ""
-
-
-def _compare(person: tuple[str, ...], name: Name) -> Agreement:
-    words, suffix = _without_suffix(person)
+def _compare(person: Person, name: Name) -> Agreement:
+    words, suffix = without_suffix(person.words)
     if not name.family:
         return _compare_unordered(words, suffix, name)
-    family, in_family = _without_suffix(tuple(name.family.split()))
-    theirs = _SUFFIXES.get(name.suffix, name.suffix) or in_family
-    best = Agreement("different", "the family name differs")
-    for size in range(1, min(len(words), len(family) + 1, 5) + 1):
-        for at_end in (True, False):
-            if at_end:
-                found = _in_order(words[-size:], words[:-size], family, name)
-            else:
-                found = _in_order(words[:size], words[size:], family, name)
-                if found.verdict == "same":
-                    found = Agreement("compatible", "the family name stands first")
+    family, in_family = without_suffix(tuple(name.family.split()))
+    theirs = SUFFIXES.get(name.suffix, name.suffix) or in_family
+    best = _FAMILY_DIFFERS
+    for size in range(1, min(len(words), _LONGEST_FAMILY) + 1):
+        last = _in_order(words[-size:], words[:-size], family, name)
+        first = _in_order(words[:size], words[size:], family, name)
+        if first.verdict == "same":
+            first = Agreement("compatible", "the family name stands first")
+        for found in (last, first):
             best = max(best, _with_suffix(found, suffix, theirs), key=_rank)
+    if person.lent and best.verdict in {"same", "compatible"}:
+        return Agreement("unclear", "which family name is whose is not clear")
     return best
 
 
@@ -265,11 +146,13 @@ def _family(ours: tuple[str, ...], card: tuple[str, ...], truncated: bool | None
     long_enough = len(other) >= (3 if truncated else 12)
     if truncated is not False and long_enough and one.startswith(other):
         return Agreement("compatible", "the card shortens the family name")
-    if (len(one) > 2 and one in card_parts) or (len(other) > 2 and other in our_parts):
+    # A word before the card's family name is as likely a middle name; behind it or hyphened it is a second.
+    ours_double = other == our_parts[0] or (other in our_parts and len(ours) == 1)
+    if (len(one) > 2 and one in card_parts) or (len(other) > 2 and ours_double):
         return Agreement("compatible", "one gives a part of the other's double family name")
-    if len(one) > 3 and _one_slip(one, other):
+    if len(one) > 3 and len(ours) == len(card) and _one_slip(one, other):
         return Agreement("unclear", "the family names differ by one letter")
-    return Agreement("different", "the family name differs")
+    return _FAMILY_DIFFERS
 
 
 def _given(ours: list[str], card: list[str], name: Name) -> Agreement:
@@ -279,11 +162,13 @@ def _given(ours: list[str], card: list[str], name: Name) -> Agreement:
     if "".join(ours) == "".join(card):
         return Agreement("same", "the names agree")
     truncated = name.given_truncated or name.middle_truncated or False
-    first = len(_parts(name.given.split())) or 1
-    joined = "".join(card[:first])
-    rest = card[first:] if ours[0] == joined else card[1:]
-    if ours[0] == joined or _stands_for(ours[0], card[0], truncated):
-        if all(_stands_for(one, other, truncated) for one, other in zip(ours[1:], rest, strict=False)):
+    compound = len(_parts(name.given.split())) or 1
+    if ours[0] == "".join(card[:compound]):  # MARYANN for MARY ANN
+        card = [ours[0], *card[compound:]]
+    elif "".join(ours[:2]) == card[0]:
+        ours = [card[0], *ours[2:]]
+    if _stands_for(ours[0], card[0], truncated):
+        if all(_stands_for(one, other, truncated) for one, other in zip(ours[1:], card[1:], strict=False)):
             return Agreement("compatible", "initials or middle names are left out")
         return Agreement("unclear", "the middle names differ")
     if len(ours[0]) > 1 and ours[0] in card[1:]:
@@ -311,8 +196,8 @@ def _one_slip(one: str, other: str) -> bool:
 
 
 def _compare_unordered(words: tuple[str, ...], suffix: str, name: Name) -> Agreement:
-    card, in_name = _without_suffix(tuple(name.unordered.split()))
-    theirs = _SUFFIXES.get(name.suffix, name.suffix) or in_name
+    card, in_name = without_suffix(tuple(name.unordered.split()))
+    theirs = SUFFIXES.get(name.suffix, name.suffix) or in_name
     ours, other = _parts(words), _parts(card)
     if ours == other:
         return _with_suffix(Agreement("same", "the names agree"), suffix, theirs)

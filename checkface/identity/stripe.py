@@ -1,11 +1,11 @@
 """The magnetic stripe of a driver's licence, also met inside barcodes.
 
-Source: AAMVA DL/ID Card Design Standard, Annex on the optional magnetic stripe. Track 2 is the issuer's six digits and the number,
-up to thirteen digits, ``=``, expiry YYMM, birth CCYYMMDD and the rest of a longer number. Month 77 never
-expires, 88 is the last day of the birth month a year on, 99 the birthday. Track 1 has state, city,
-``FAMILY$GIVEN$MIDDLE`` and street.
+Source: AAMVA DL/ID Card Design Standard, annex on the optional magnetic stripe. Track 2 is the issuer's six
+digits and the number, up to thirteen digits, ``=``, expiry YYMM, birth CCYYMMDD and the rest of a longer
+number. Month 77 never expires, 88 is the last day of the birth month a year on, 99 the birthday. Track 1
+has state, city, ``FAMILY$GIVEN$MIDDLE`` and street.
 
->>> card = read_stripe("%VARICHMOND^SAMPLE$MICHAEL$JOHN^2300 WEST BROAD STREET^?;636000642357890=241219860606=?")
+>>> card = read_stripe("%VARICHMOND^SAMPLE$MICHAEL$JOHN^2300 BROAD ST^?;636000642357890=241219860606=?")
 >>> card.issuer, card.family, card.expires.kind, card.expires.latest.isoformat()
 ('VA', 'SAMPLE', 'between', '2024-12-31')
 >>> read_stripe(";4111111111111111=29122011234567890?").kind

@@ -1,0 +1,121 @@
+"""The persons whom the printed lines of a check's drawer name, and the spelling in which names are compared.
+
+>>> [" ".join(person.words) for person in persons_in(["MR. MICHAEL & JANE SAMPLE", "2300 WEST BROAD STREET"])]
+['MICHAEL', 'MICHAEL SAMPLE', 'JANE SAMPLE']
+>>> fold("José O’Brien-Núñez")
+'JOSE OBRIEN-NUNEZ'
+>>> without_suffix(("MICHAEL", "SAMPLE", "2ND"))
+(('MICHAEL', 'SAMPLE'), 'II')
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from typing import NamedTuple
+
+_TITLES = frozenset({"MR", "MRS", "MS", "MISS", "MX", "DR", "REV", "PROF", "HON", "SIR"})
+_AFTER_NAME = frozenset({"MD", "DDS", "DVM", "PHD", "ESQ", "CPA", "RN"})
+SUFFIXES = {"JR": "JR", "JNR": "JR", "JUNIOR": "JR", "SR": "SR", "SNR": "SR", "SENIOR": "SR"}
+SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
+SUFFIXES |= {numeral: numeral for numeral in ("I", "II", "III", "IV", "V", "VI")}
+"""Name suffixes to their plain form."""
+
+NO_PERSON = frozenset(
+    {
+        "ASSN",
+        "ASSOCIATION",
+        "BANK",
+        "CHURCH",
+        "CITY",
+        "CLUB",
+        "CO",
+        "COMPANY",
+        "CORP",
+        "CORPORATION",
+        "COUNTY",
+    }
+    | {
+        "DBA",
+        "DEPT",
+        "ENTERPRISES",
+        "ESTATE",
+        "FOUNDATION",
+        "FUND",
+        "INC",
+        "INCORPORATED",
+        "LLC",
+        "LLP",
+        "LP",
+    }
+    | {"LTD", "PARTNERSHIP", "PAYROLL", "PC", "PLLC", "SCHOOL", "SERVICES", "TRUST", "TRUSTEE", "UNIVERSITY"}
+)
+"""Words of a drawer that is a business, a trust or a public body."""
+
+_BETWEEN = re.compile(r" *(?:&|\+|;|/|\bAND/OR\b|\bAND\b|\bOR\b|\bY/O\b) *")
+_NOT_A_NAME = re.compile(r"[0-9#]|\bP\.? ?O\.? BOX\b|\b(?:APT|SUITE|STE|UNIT|PHONE|TEL)\b|@")
+_ORDINAL = re.compile(r"\b[1-5](?:ST|ND|RD|TH)\b")
+_LETTERS_KEPT = str.maketrans(
+    {"Ø": "O", "Ł": "L", "Đ": "D", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Þ": "TH", "Ð": "D", "ı": "I"}
+)
+
+
+class Person(NamedTuple):
+    """The words of one person; ``lent`` is whether the family name may not be theirs."""
+
+    words: tuple[str, ...]
+    lent: bool = False
+
+
+def persons_in(lines: Iterable[str]) -> Iterator[Person]:
+    """The persons the lines name. In "MICHAEL & JANE SAMPLE" the family name is also that of the first."""
+    for line in lines:
+        capitals = " ".join(unicodedata.normalize("NFC", line).upper().split())
+        if not capitals or _NOT_A_NAME.search(_ORDINAL.sub("", capitals)):
+            continue
+        pieces = [words for words in map(_words, _BETWEEN.split(capitals)) if words]
+        for place, words in enumerate(pieces):
+            yield Person(words)
+            others = [*pieces[place + 1 :], *reversed(pieces[:place])]
+            if family := next((_family_of(other) for other in others if len(other) > 1), ""):
+                yield Person((*words, family), lent=len(words) > 1 and len(words[-1]) > 1)
+
+
+def _words(piece: str) -> tuple[str, ...]:
+    before, comma, after = piece.partition(",")
+    given = fold(after).split()
+    family_first = comma and given and not (set(given) <= SUFFIXES.keys() | _AFTER_NAME)
+    words = [*given, *fold(before).split()] if family_first else [*fold(before).split(), *given]
+    while words and words[0] in _TITLES:
+        words.pop(0)
+    return tuple(words[:1] + [word for word in words[1:] if word not in _AFTER_NAME])
+
+
+def _family_of(words: tuple[str, ...]) -> str:
+    bare, _ = without_suffix(words)
+    return bare[-1] if bare else ""
+
+
+def without_suffix(words: tuple[str, ...]) -> tuple[tuple[str, ...], str]:
+    """The words without a suffix anywhere behind the first, and the suffix. A lone I or V is an initial,
+    not a numeral."""
+    for place in range(len(words) - 1, 0, -1):
+        found = SUFFIXES.get(words[place], "")
+        if found and (len(words[place]) > 1 or place == len(words) - 1 > 1):
+            return words[:place] + words[place + 1 :], found
+    return words, ""
+
+
+@lru_cache(maxsize=4096)
+def fold(text: str) -> str:
+    """Capitals without accents and apostrophes, hyphens kept, other marks as blanks."""
+    text = text.upper().translate(_LETTERS_KEPT)
+    if not text.isascii():
+        text = "".join(
+            mark for mark in unicodedata.normalize("NFKD", text) if not unicodedata.combining(mark)
+        )
+    text = re.sub(r"['’`´ʻ.]", "", text)
+    text = re.sub(r"[‐‑–—-]", "-", text)
+    return " ".join(re.sub(r"[^A-Z0-9\- ]", " ", text).replace(" -", "-").replace("- ", "-").split()).strip("-")
