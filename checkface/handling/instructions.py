@@ -28,7 +28,7 @@ _UNTOLD = Printing()
 _TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
 
 # A kept check handed back leaves the till short; a converted one left in the till is collected twice.
-_TO_CUSTOMER_GOES = {
+_GOES_TO_CUSTOMER = {
     Disposition.CONVERT: ("voided check", "receipt", "notice copy"),
     Disposition.KEEP: ("register receipt",),
     Disposition.REFER: (),
@@ -112,7 +112,7 @@ class Instructions:
     @property
     def to_customer(self) -> tuple[str, ...]:
         """What goes to the customer."""
-        goes = _TO_CUSTOMER_GOES[self.disposition]
+        goes = _GOES_TO_CUSTOMER[self.disposition]
         report = self.report_agency is not None and self.disposition is Disposition.DECLINE
         return (*goes, "report notice") if report else goes
 
@@ -126,19 +126,7 @@ class Instructions:
 
     def wire(self) -> list[dict[str, Any]]:
         """The steps, JSON-ready."""
-        return [
-            {
-                "order": step.order,
-                "who": step.who,
-                "does": step.does,
-                "where": step.where,
-                "text": step.text,
-                "why": step.why,
-                "cite": list(step.cite),
-                "only_if": step.only_if,
-            }
-            for step in self.steps
-        ]
+        return [{**step._asdict(), "cite": list(step.cite)} for step in self.steps]
 
 
 class _Texts:

@@ -19,6 +19,8 @@ NARROWEST, WIDEST = 16, 200
 
 def printable(text: str) -> str:
     """*text* in one line, everything that is not printable turned into blanks."""
+    if text.isprintable():
+        return text
     return "".join(character if character.isprintable() else " " for character in text)
 
 

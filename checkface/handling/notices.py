@@ -40,4 +40,5 @@ def notice(key: str, values: Values) -> Notice:
     data = tables.load("notices").data
     entry = data["notice"][key]
     text = fill(entry["text"].strip(), values)
-    return Notice(key, entry["title"], text, entry["regulation"], tuple(entry["cite"]), data["advice"])
+    advice = f"{data['advice']} {entry.get('advice', '')}".strip()
+    return Notice(key, entry["title"], text, entry["regulation"], tuple(entry["cite"]), advice)

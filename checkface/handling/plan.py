@@ -17,13 +17,12 @@ from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 from typing import Any, Literal, NamedTuple, Protocol
 
-from checkface import authority, tables
+from checkface import tables
 from checkface.findings import Disposition, Remedy
 from checkface.tender import State
 
 Who = Literal["clerk", "printer", "customer", "manager"]
 _FIELD = re.compile(r"\{([a-z_]+)\}")
-WHO = ("clerk", "printer", "customer", "manager")
 
 
 class Fields(Protocol):
@@ -163,8 +162,6 @@ def narrowed(entries: Iterable[Mapping[str, Any]], case: Circumstances) -> tuple
         if case.disposition not in entry.get("for", tuple(Disposition)) or any(holds is False for _, holds in answers):
             continue
         cite = tuple(entry.get("cite", ("common-practice",)))
-        for identifier in cite:
-            authority.get(identifier)
         only_if = " and ".join(phrase for phrase, holds in answers if holds is None)
         steps.append(
             Step(

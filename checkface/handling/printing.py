@@ -12,7 +12,10 @@ from typing import Literal, NamedTuple
 
 @dataclass(frozen=True, slots=True)
 class Printing:
-    """Everything may be left out. ``at``: the time of day at the counter; ``pad``: whether the signature pad works."""
+    """Everything may be left out. ``at``: the time of day at the counter; ``pad``: whether the signature pad works.
+
+    For instructions that were made without it: ``dataclasses.replace(instructions, printing=...)``.
+    """
 
     at: time | None = None
     initials: str = ""

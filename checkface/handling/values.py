@@ -10,6 +10,7 @@ from functools import cache
 from typing import TYPE_CHECKING, TypeGuard
 
 from checkface import amounts, tables
+from checkface.handling.layout import printable
 from checkface.handling.notation import noted
 from checkface.handling.spelled import LIMIT, spelled
 from checkface.micr import MicrLine
@@ -49,7 +50,8 @@ class Values:
     def get(self, name: str) -> str:
         """The field called *name*; empty when nobody has told us."""
         if name not in self._told:
-            self._told[name] = FIELDS[name](self)
+            # A reading may hold anything; no character of it steers a printer.
+            self._told[name] = "\n".join(map(printable, FIELDS[name](self).split("\n")))
         return self._told[name]
 
 

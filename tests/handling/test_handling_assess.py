@@ -29,12 +29,12 @@ def test_from_the_paper_to_the_steps(patch: dict[str, Any], disposition: str, wa
     assessment = assess(patched(patch), HOUSE)
     assert assessment.instructions.disposition is assessment.disposition is Disposition(disposition)
     assert wanted <= set(does(assessment.instructions))
-    for entry in assessment.model_dump()["instructions"]:
+    for entry in assessment.instructions.wire():
         assert all(authority.get(identifier) for identifier in entry["cite"])
 
 
 def test_the_exact_reason_is_for_the_house_alone() -> None:
     assessment = assess(patched({"face.date": "1/5/2026"}), HOUSE)
-    exact = [entry for entry in assessment.instructions.steps if assessment.findings[0].message in entry.text]
+    exact = [entry for entry in assessment.instructions.steps if assessment.decision.because[0].message in entry.text]
     assert [entry.where for entry in exact] == ["house record"]
     assert "reason code date." in step(assessment.instructions, "print-decline-slip").text

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from hypothesis import given, settings
@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from checkface import authority, tables
 from checkface.findings import Disposition, Effect, Remedy
 from checkface.handling.drawing import PLACEHOLDERS, REGIONS
-from checkface.handling.plan import CIRCUMSTANCES, WHO, Circumstances, plan
+from checkface.handling.plan import CIRCUMSTANCES, Circumstances, Who, plan
 from checkface.handling.values import FIELDS
 from checkface.rules import rules
 from checkface.tender import State
@@ -36,7 +36,7 @@ ACCUSING = re.compile(
 @pytest.mark.parametrize("step", STEPS, ids=lambda step: step["does"])
 def test_every_name_in_a_step_is_known(step: dict[str, Any]) -> None:
     assert step.keys() <= {"for", "when", "does", "who", "where", "text", "cite", "why"}
-    assert step["who"] in WHO
+    assert step["who"] in get_args(Who)
     assert re.fullmatch(r"[a-z]+(-[a-z]+)*", step["does"])
     assert step["where"] in OFF_PAPER | REGIONS.keys()
     assert set(step.get("when", ())) <= CIRCUMSTANCES.keys()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from handling_help import AGENCY, HOUSE, finding, made, step
 
+from checkface.handling import Agency
 from checkface.policy import Policy
 
 FEE = Policy.parse('[house]\nname = "Quillfeather Grocery"\nreturn_fee = "25.00"')
@@ -22,8 +23,8 @@ FEE = Policy.parse('[house]\nname = "Quillfeather Grocery"\nreturn_fee = "25.00"
         ("decline", AGENCY, HOUSE, ["slip", "report"]),
     ],
 )
-def test_which_notices_belong(disposition: str, agency: object, policy: Policy, wanted: list[str]) -> None:
-    notices = made(disposition, policy=policy, agency=agency).notices  # type: ignore[arg-type]
+def test_which_notices_belong(disposition: str, agency: Agency | None, policy: Policy, wanted: list[str]) -> None:
+    notices = made(disposition, policy=policy, agency=agency).notices
     assert [notice.id for notice in notices] == wanted
     assert all("counsel" in notice.advice for notice in notices)
 

@@ -204,6 +204,11 @@ def test_what_is_filled_in_is_not_looked_at_again() -> None:
     assert "{serial} {nothing}" in step(made("convert", policy=policy), "print-back").text
 
 
+def test_no_reading_steers_the_printer() -> None:
+    notation = step(made("keep", {"counter.employee": "1\x1bm\u202e4"}), "write-notation").text
+    assert notation.startswith("1 m 4 / QF")
+
+
 def test_a_store_has_its_own_place() -> None:
     policy = Policy.parse('state = "IL"\n[house]\nname = "Q"\ncity = "Springfield"\n[house.stores.7]\ncity = "Decatur"')
     assert "City: Decatur\nState: IL" in step(made("convert", policy=policy), "print-receipt").text
