@@ -4,6 +4,12 @@ Fields and places: ASC X9 TR 100-2013 and 12 CFR 229.31; symbols: Unicode's corr
 (ISO-IR-98) and UnifiedPOS. The reader keeps every offset into the raw reading, gives what the line says and
 leaves open what it does not.
 
+What one misread character can still hide: the check digit sees every single change of the routing number; account and
+amount have none, so one account digit replaced, lost or gained and one amount digit replaced read as another sound
+line. Two neighbouring routing digits that differ by five can change places unseen. A serial glued to the account, a
+leading group and the order of two groups right of the account stay open unless the printed number or a house layout
+settles them.
+
 >>> line = read("⑆031097765⑆ 0045601122⑈ 1043")
 >>> line.routing, line.account, line.serial, line.checksum
 ('031097765', '0045601122', '1043', True)
@@ -23,12 +29,12 @@ from checkface.micr.paper import highest_position
 from checkface.micr.reader import read
 from checkface.micr.records import from_fields
 from checkface.micr.repair import Candidate, misread_suggestions, routing_candidates
-from checkface.micr.write import LAYOUTS, format, translate
+from checkface.micr.write import PICTURES, format, translate
 
 __all__ = [
     "FAULTS",
-    "LAYOUTS",
     "NOTATIONS",
+    "PICTURES",
     "UNREAD_MARKS",
     "Ambiguity",
     "Candidate",

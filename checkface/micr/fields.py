@@ -100,8 +100,8 @@ def _single(draft: Draft, at: int) -> tuple[int, int] | Fault:
         return _missing(draft, "a routing number between two transit symbols", "one transit symbol")
     draft.country = "other"
     draft.place("routing", *closed.span(1))
-    if len(closed[1]) == 9 and closed[1].isdigit() and sum_holds(closed[1]):
-        reason = "nine digits closed by one transit symbol: the Indian form, or a US line without its first symbol"
+    if closed[1].isdigit() and len(closed[1]) in (9, 10) and sum_holds(closed[1][-9:]):  # ten: EPC and number
+        reason = "digits closed by one transit symbol: the Indian form, or a US line without its first symbol"
         draft.doubt("country", reason, "other", "US")
     return closed.start(1), at + 1
 

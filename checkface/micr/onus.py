@@ -148,14 +148,8 @@ def _like_serial(draft: Draft, part: Range) -> bool:
 
 def _settle(draft: Draft, options: list[Arrangement], printed: str) -> None:
     """Take what the arrangements agree on, with the printed number as evidence, and doubt the rest."""
-    if printed and (len(options) > 1 or options[0].serial is None):
-        proven = [option for option in options if option.serial and _number(draft, option.serial) == printed]
-        if not proven and not draft.serial_elsewhere:
-            proven = _glued(draft, options, printed)
-        if proven:
-            options = proven
-            settled = "settled" if len(proven) == 1 else "narrowed"
-            draft.notes.append(f"serial {settled} by the printed number")
+    if printed and not draft.serial_elsewhere:
+        options = _evidence(draft, options, printed)
     chosen = next((option for option in options if option.usual), None)
     for name in ("account", "serial", "transaction_code"):
         parts = list(dict.fromkeys(getattr(option, name) for option in options))
@@ -192,6 +186,26 @@ def _dashes(draft: Draft) -> None:
             draft.values["account"] = None
             expected = "every dash of the account between two digits"
             draft.fault("micr-account-malformed", start, end, expected, "a dash beside a blank, a dash or an edge")
+
+
+def _evidence(draft: Draft, options: list[Arrangement], printed: str) -> list[Arrangement]:
+    """The arrangements that the printed number leaves, or adds where it stands inside the account instead."""
+    first = options[0]
+    proven = [option for option in options if option.serial and _number(draft, option.serial) == printed]
+    if proven == options:
+        return options
+    if not proven and len(options) == 1 and first.serial:
+        code = first.serial if first.transaction_code is None else first.transaction_code
+        inside = [Arrangement(first.account, None, code)]
+        if first.account:
+            inside += _leading(draft, first.account, code)
+        found = [option for option in inside if option.serial and _number(draft, option.serial) == printed]
+        return options + (found or _glued(draft, inside, printed))
+    proven = proven or _glued(draft, options, printed)
+    if proven:
+        settled = "settled" if len(proven) == 1 else "narrowed"
+        draft.notes.append(f"serial {settled} by the printed number")
+    return proven or options
 
 
 def _number(draft: Draft, part: Range) -> str | None:

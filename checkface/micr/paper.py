@@ -6,12 +6,11 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import floor
 
 POSITIONS = 65
 _PER_INCH = 8
-_MARGINS = Fraction(9, 16)  # position 1 ends 5/16 in from the right edge; 1/4 in stays free at the left
+_MARGINS = 9 / 16  # position 1 ends 5/16 in from the right edge; 1/4 in stays free at the left
 
 
 def highest_position(width: float) -> int:
@@ -20,4 +19,4 @@ def highest_position(width: float) -> int:
     Position n ends 5/16 + (n - 1)/8 in from the right edge and must end more than 1/4 in from the left edge: a 6-inch
     personal check ends at position 43, the left transit symbol.
     """
-    return max(0, min(POSITIONS, floor((Fraction(width) - _MARGINS) * _PER_INCH)))
+    return max(0, min(POSITIONS, floor((width - _MARGINS) * _PER_INCH)))

@@ -36,11 +36,11 @@ def read(
     if len(text) > LIMIT:
         return Fault("micr-too-long", Span(0, len(text)), f"a line of at most {LIMIT} characters", f"{len(text)}")
     house = layouts or {}
+    printed = _printed(printed_serial) if printed_serial else ""
     if notation is None or notation == "unicode":
         line = common.read(text, text, "unicode", common.UNICODE, house)
-        if line is not None:
+        if line is not None and _agree(line, printed):
             return line
-    printed = _printed(printed_serial)
     if notation is None:
         return _detected(text, house, printed)
     named(notation)
@@ -77,7 +77,15 @@ def _detected(text: str, house: Mapping[str, Layout], printed: str) -> MicrLine 
 def _one(text: str, notation: str, line: str, house: Mapping[str, Layout], printed: str) -> MicrLine | Fault:
     """Read *line*, the plain form of *text* in one notation."""
     line = line[: len(text.rstrip("\r\n"))]
-    return common.read(text, line, notation, common.PLAIN, house) or _general(text, notation, line, house, printed)
+    short = common.read(text, line, notation, common.PLAIN, house)
+    if short is not None and _agree(short, printed):
+        return short
+    return _general(text, notation, line, house, printed)
+
+
+def _agree(line: MicrLine, printed: str) -> bool:
+    """Whether the printed number says nothing against the line's serial."""
+    return not printed or line.auxiliary is not None or (line.serial or "").lstrip("0") == printed
 
 
 def _general(text: str, notation: str, line: str, house: Mapping[str, Layout], printed: str) -> MicrLine | Fault:
@@ -105,12 +113,14 @@ def _finish(draft: Draft, left: int, right: int, house: Mapping[str, Layout], pr
         elif layout.serial == "auxiliary":
             fields.auxiliary_serial(draft, printed)
     fields.characters(draft)
+    if draft.country == "CA" and draft.values.get("transaction_code") == "45":
+        draft.notes.append("transaction code 45 marks a US-dollar item in Canada (from memory)")
     return draft.done()
 
 
-def _printed(serial: str | None) -> str:
+def _printed(serial: str) -> str:
     """Digits of the printed number without leading zeros; empty if it is not one run of digits."""
-    runs = re.findall("[0-9]+", serial or "")
+    runs = re.findall("[0-9]+", serial)
     return runs[0].lstrip("0") if len(runs) == 1 else ""
 
 

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from checkface.micr.notation import Symbols, named, plain, x9_routing
 from checkface.micr.paper import POSITIONS
 
-LAYOUTS: Mapping[str, str] = {
+PICTURES: Mapping[str, str] = {
     "business": "OsO eTrT aO",
     "business-code": "OsO eTrT aO c",
     "personal": "eTrT aO s",
@@ -47,20 +47,20 @@ def format(
 ) -> str:
     """The line of these fields.
 
-    *layout* names a picture of :data:`LAYOUTS`; the account may hold dashes and blanks as printed. With *positions*
+    *layout* names a picture of :data:`PICTURES`; the account may hold dashes and blanks as printed. With *positions*
     every character stands on its position from the right edge. Raises ValueError for an unknown layout or notation,
     characters other than digits, an amount of more than ten digits or one in ``x9``, and fields that do not fit
     their positions.
     """
     symbols = named(notation)
-    if layout not in LAYOUTS:
-        raise ValueError(f"Expected a layout out of {', '.join(LAYOUTS)}, read {layout!r}.")
+    if layout not in PICTURES:
+        raise ValueError(f"Expected a layout out of {', '.join(PICTURES)}, read {layout!r}.")
     parts = {"r": routing, "a": account, "s": serial, "c": transaction_code, "e": epc}
     for name, part in parts.items():
         allowed = "0123456789- " if name in "ars" else "0123456789"
         if set(part) - set(allowed):
             raise ValueError(f"Expected digits for {name!r} of layout {layout}, read other characters.")
-    written = "".join(parts[char].replace("-", "D") if char in parts else char for char in LAYOUTS[layout])
+    written = "".join(parts[char].replace("-", "D") if char in parts else char for char in PICTURES[layout])
     left, _, right = written.strip(" ").partition("T" + routing.replace("-", "D") + "T")
     amount = _amount(amount_cents, notation)
     transit = f"T{routing.replace('-', 'D')}T"

@@ -165,6 +165,19 @@ def test_canadian_line() -> None:
     assert line.notes == ("Canadian transit: branch 00123, institution 004",)
 
 
+def test_a_us_dollar_item_of_a_canadian_bank() -> None:
+    line = line_of("⑈12345⑈ ⑆00123⑉004⑆ 567⑉89012⑈ 45")
+    assert (line.transaction_code, line.notes[-1]) == (
+        "45",
+        "transaction code 45 marks a US-dollar item in Canada (from memory)",
+    )
+
+
+def test_a_us_line_that_lost_its_first_symbol_is_not_surely_foreign() -> None:
+    for text in ("031097765⑆ 45601122⑈ 1043", "4031097765⑆ 45601122⑈ 1043"):
+        assert doubted(line_of(text))["country"] == ("other", "US")
+
+
 def test_eight_transit_digits_are_never_padded() -> None:
     line = line_of("⑆00123004⑆ 56789012⑈")
     assert (line.routing, line.country) == (None, "US")

@@ -161,6 +161,27 @@ def test_a_printed_number_that_settles_nothing(text: str, printed: str) -> None:
     assert not line.settled
 
 
+@pytest.mark.parametrize(
+    ("text", "accounts"),
+    [
+        ("456011221043⑈ 2741", ("456011221043", "45601122")),
+        ("1043 45601122⑈ 2741", ("104345601122", "45601122")),
+        ("1043⑉45601122⑈ 2741", ("104345601122", "45601122")),
+    ],
+)
+def test_a_printed_number_inside_the_account_unsettles_the_group_at_the_right(
+    text: str, accounts: tuple[str, str]
+) -> None:
+    """A code of four digits right of the account looks like a serial; the printed number tells."""
+    assert (read(M + text).serial, read(M + text).account) == ("2741", accounts[0])
+    line = read(M + text, printed="1043")
+    assert (line.serial, line.account) == (None, None)
+    doubts = {ambiguity.field: ambiguity.candidates for ambiguity in line.ambiguities}
+    assert doubts["account"] == accounts
+    assert doubts["serial"] == ("2741", "1043")
+    assert read(M + text, printed="2741").settled
+
+
 def test_the_printed_number_changes_no_settled_line() -> None:
     for text in ("45601122⑈ 1043", "1043⑈ 45601122⑈", "1211⑉1234⑉56789⑈"):
         assert read(M + text, printed="777") == read(M + text)

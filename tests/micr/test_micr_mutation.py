@@ -14,7 +14,7 @@ import pytest
 from stdnum.us.rtn import calc_check_digit
 
 from checkface import micr
-from checkface.micr import LAYOUTS, MicrLine
+from checkface.micr import PICTURES, MicrLine
 
 THOROUGH = bool(os.environ.get("CHECKFACE_THOROUGH"))
 ACCOUNTS = ["0045601122", "123-456-789", "123 4 567890", "1211-1234-56789"]
@@ -61,7 +61,7 @@ def confident(line: MicrLine, field: str) -> object:
 
 
 def lines() -> Iterator[str]:
-    for layout in LAYOUTS:
+    for layout in PICTURES:
         for account in ACCOUNTS if THOROUGH or layout in ("personal", "leading-closed", "business") else ACCOUNTS[:2]:
             for cents, epc in ((None, ""), (1957, "4")):
                 text = micr.format(
