@@ -72,12 +72,6 @@ def test_no_suggestions(text: str) -> None:
     assert micr.misread_suggestions(text) == ()
 
 
-def test_the_published_picture_129131673() -> None:
-    """A published picture pairs it with the fraction 11-3167/1210; it fails the sum, and one digit cannot cure both."""
-    assert not rtn.is_valid("129131673")
-    assert "121031673" not in [candidate.number for candidate in micr.misread_suggestions("129131673")]
-
-
 # Published distances (1 - overlap after best alignment), rounded to two places.
 DISTANCES = {
     ("5", "9"): 0.21,
