@@ -31,8 +31,7 @@ UCC_INCOMPLETE = "UCC 3-115"
 class Comparison(NamedTuple):
     """Words against figures, all amounts in cents.
 
-    ``difference`` is figures less words, without its sign, or None unless both are known. ``slip`` is the likeliest
-    way one became the other. ``ruling_cents`` is the sum the law follows, by ``law``; None when it follows
+    ``ruling_cents`` is the sum the law follows, by ``law``; None when it follows
     neither yet. ``settled`` says how the words chose among several readings of the figures. ``reason`` says in a
     sentence why the outcome is what it is.
     """
@@ -40,12 +39,24 @@ class Comparison(NamedTuple):
     outcome: Outcome
     words_cents: int | None
     figures_cents: int | None
-    difference: int | None
-    slip: Slip | None
     ruling_cents: int | None
     law: str
     settled: str
     reason: str
+
+    @property
+    def difference(self) -> int | None:
+        """Cents between figures and words."""
+        if self.words_cents is None or self.figures_cents is None:
+            return None
+        return abs(self.figures_cents - self.words_cents)
+
+    @property
+    def slip(self) -> Slip | None:
+        """The likeliest slip when two values disagree."""
+        if self.outcome != "disagree" or self.words_cents is None or self.figures_cents is None:
+            return None
+        return likely(self.words_cents, self.figures_cents)
 
 
 def compare(words: WordsAmount | Fault, figures: FiguresAmount | Fault, state: str | None = None) -> Comparison:
@@ -56,41 +67,33 @@ def compare(words: WordsAmount | Fault, figures: FiguresAmount | Fault, state: s
     ``undecided``, as it is for words or figures that cannot be read. Two definite, different values always
     ``disagree``. A blank on either side is ``incomplete``.
     """
-    law = NEW_YORK if state == "NY" else UCC_WORDS
+    law = NEW_YORK if state is not None and state.upper() == "NY" else UCC_WORDS
     if isinstance(words, Fault) or isinstance(figures, Fault):
         return _unread(words, figures, law)
     said, shown = words.cents, figures.cents
     if said is None:
         return _ambiguous(words, figures, law)
     if said == shown and figures.verdict == "clear":
-        return Comparison("agree", said, shown, 0, None, said, law, "", "Words and figures are equal.")
+        return Comparison("agree", said, shown, said, law, "", "Words and figures are equal.")
     if words.repairs:
         reason = (
             "The words were repaired and do not equal the figures."
             if figures.verdict == "clear"
             else "The words were repaired and the figures are not definite."
         )
-        return Comparison("undecided", said, shown, _apart(said, shown), None, None, law, "", reason)
+        return Comparison("undecided", said, shown, None, law, "", reason)
     for candidate in figures.candidates:
         if candidate.cents == said:
             settled = f"the words settle the figures at {money(said)}: {candidate.reason}"
-            return Comparison(
-                "agree", said, said, 0, None, said, law, settled, "The words are one reading of the figures."
-            )
+            return Comparison("agree", said, said, said, law, settled, "The words are one reading of the figures.")
     if figures.repairs:
         reason = "The figures were repaired and no reading of them equals the words."
-        return Comparison("undecided", said, shown, _apart(said, shown), None, said, law, "", reason)
-    seen = figures.candidates[0].cents if shown is None else shown
-    reason = (
-        f"The words say {money(said)}, the figures {money(seen)}."
-        if shown is not None
-        else f"The words say {money(said)}, and no reading of the figures does."
-    )
-    return Comparison("disagree", said, shown, _apart(said, shown), likely(said, seen), said, law, "", reason)
-
-
-def _apart(words: int | None, figures: int | None) -> int | None:
-    return None if words is None or figures is None else abs(figures - words)
+        return Comparison("undecided", said, shown, said, law, "", reason)
+    if shown is None:
+        reason = f"The words say {money(said)}, and no reading of the figures does."
+    else:
+        reason = f"The words say {money(said)}, the figures {money(shown)}."
+    return Comparison("disagree", said, shown, said, law, "", reason)
 
 
 def _ambiguous(words: WordsAmount, figures: FiguresAmount, law: str) -> Comparison:
@@ -103,7 +106,7 @@ def _ambiguous(words: WordsAmount, figures: FiguresAmount, law: str) -> Comparis
         if among
         else "The words are ambiguous, and the figures are none of their readings."
     )
-    return Comparison("undecided", None, shown, None, None, ruling, law, "", reason)
+    return Comparison("undecided", None, shown, ruling, law, "", reason)
 
 
 def _unread(words: WordsAmount | Fault, figures: FiguresAmount | Fault, law: str) -> Comparison:
@@ -112,12 +115,10 @@ def _unread(words: WordsAmount | Fault, figures: FiguresAmount | Fault, law: str
     words_blank = isinstance(words, Fault) and words.kind == "words-blank"
     figures_blank = isinstance(figures, Fault) and figures.kind == "figures-blank"
     if words_blank and figures_blank:
-        return Comparison("incomplete", None, None, None, None, None, UCC_INCOMPLETE, "", "Neither amount is written.")
+        return Comparison("incomplete", None, None, None, UCC_INCOMPLETE, "", "Neither amount is written.")
     if words_blank:
-        return Comparison(
-            "incomplete", None, shown, None, None, None, UCC_INCOMPLETE, "", "The amount in words is blank."
-        )
+        return Comparison("incomplete", None, shown, None, UCC_INCOMPLETE, "", "The amount in words is blank.")
     if figures_blank:
-        return Comparison("incomplete", said, None, None, None, said, law, "", "The amount in figures is blank.")
+        return Comparison("incomplete", said, None, said, law, "", "The amount in figures is blank.")
     reason = "The words cannot be read." if isinstance(words, Fault) else "The figures cannot be read."
-    return Comparison("undecided", said, shown, None, None, said, law, "", reason)
+    return Comparison("undecided", said, shown, said, law, "", reason)

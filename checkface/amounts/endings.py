@@ -25,7 +25,11 @@ def read(work: Work, body: list[Token]) -> Number | Fault:
             work.doubt("the cents are a decimal")
         work.cents = [last]
         return settle.with_cents(work, without_joiner(body[:-1]), last.value, unit=False)
-    if last.kind in "&J":
+    if last.kind == "n" and len(body) > 1:
+        work.doubt("the word cents is missing")
+        work.cents = [last]
+        return settle.with_cents(work, without_joiner(body[:-1]), 0, unit=False)
+    if last.kind in "&J" and len(body) > 1:
         cents = nothing_joined(work)
         return settle.with_cents(work, trim(body[:-1]), cents, unit=False)
     if last.kind in "CH":

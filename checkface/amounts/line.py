@@ -36,7 +36,7 @@ def _nothing(work: Work, tokens: Sequence[Token]) -> Fault:
     whole = Span(0, len(work.text))
     if work.figures:
         return Fault("words-malformed", whole, "an amount in words", "figures in brackets alone")
-    if all(token.kind in "~.," for token in tokens) and not work.line.notes:
+    if all(token.kind in "~.,D" or token.text == "$" for token in tokens) and not work.line.notes:
         return Fault("words-blank", whole, "an amount in words", "a blank line")
     return Fault("words-malformed", whole, "an amount in words", "a line without a number")
 
@@ -125,5 +125,11 @@ def _cents(work: Work, tokens: list[Token]) -> int | Fault:
         work.doubt("the word cents is missing")
     if kinds in {"nC", "n"}:
         return 0
-    value = work.small(tokens[:-1] if named else tokens)
-    return work.malformed(tokens, "the cents") if value is None else value
+    counted = tokens[:-1] if named else tokens
+    value = work.small(counted)
+    if value is not None:
+        return value
+    if work.number(counted, unit=True, cents=0) is None:
+        return work.malformed(tokens, "the cents")
+    span = Span(tokens[0].start, last.end)
+    return Fault("words-cents-over-99", span, "at most 99 cents", quoted(span.of(work.text)))

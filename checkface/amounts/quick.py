@@ -26,7 +26,6 @@ _ROUND = {word: value * 100 for word, value in _BELOW.items() if value > 10 and 
 _CENTS = {f"{value:02d}/100": value for value in range(100)} | {"no/100": 0, "xx/100": 0}
 _CENTS |= {f"{mark} dollars": value for mark, value in _CENTS.items()}
 _WRITTEN = {f"{word} cents": value for word, value in _BELOW.items() if value > 1} | {"one cent": 1, "no cents": 0}
-_AS_WRITTEN = "as written"
 
 
 def _hundreds(words: str) -> int | None:
@@ -81,19 +80,17 @@ def _round_hundreds(words: str) -> int | None:
 
 
 def read_quickly(text: str) -> WordsAmount | None:
-    """The amount of a plain phrase with its cents, or None when the line needs the grammar."""
+    """The amount of a plain phrase, or None when the line needs the grammar."""
     if not text.isascii():
         return None
     lower = text.lower()
     head, found, tail = lower.rpartition(" and ")
-    if not found:
-        return None
-    cents = _CENTS.get(tail)
-    size = len(head)
+    cents = _CENTS.get(tail) if found else None
     if cents is None:
-        cents = _WRITTEN.get(tail.replace("-", " "))
-        if cents is None or head[-8:] != " dollars":
-            return None
+        cents = _WRITTEN.get(tail.replace("-", " ")) if head[-8:] == " dollars" else None
+        if cents is None:
+            return _without_cents(lower)
+    size = len(head)
     if head[-8:] == " dollars":
         size -= 8
         head = head[:size]
@@ -101,17 +98,20 @@ def read_quickly(text: str) -> WordsAmount | None:
     if not dollars:
         return None
     total = dollars * 100 + cents
-    end = len(text)
+    start, end = len(text) - len(tail), len(text)
     if tail[-8:] == " dollars":
         end -= 8
-    return WordsAmount(
-        total,
-        (Candidate(total, _AS_WRITTEN),),
-        (),
-        "clear",
-        "en",
-        (),
-        (),
-        False,
-        {"dollars": Span(0, size), "cents": Span(len(lower) - len(tail), end)},
-    )
+    return _clear(total, {"dollars": Span(0, size), "cents": Span(start, end)})
+
+
+def _without_cents(lower: str) -> WordsAmount | None:
+    named = lower[-8:] == " dollars"
+    if named:
+        lower = lower[:-8]
+    words = lower.replace("-", " ")
+    dollars = _dollars(words) if named or " " in words else None
+    return _clear(dollars * 100, {"dollars": Span(0, len(lower))}) if dollars else None
+
+
+def _clear(total: int, spans: dict[str, Span]) -> WordsAmount:
+    return WordsAmount(total, (Candidate(total, "as written"),), (), "clear", "en", (), (), False, spans)

@@ -141,8 +141,13 @@ def _serial(line: Line, _lexeme: Lexeme, _text: str) -> Fault | None:
 
 
 def _mark(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
+    if not lexeme.text:
+        line.note("a soft hyphen between words was passed over")
+        return None
     if lexeme.text in ",.()":
         line.tokens.append(Token(lexeme.text, 0, lexeme.start, lexeme.end, lexeme.text))
+        return None
+    if lexeme.text == ":" and line.tokens and line.tokens[-1].kind == "x":
         return None
     if lexeme.text in "\"':;":
         return Fault(

@@ -25,6 +25,9 @@ def with_cents(work: Work, tokens: list[Token], cents: int | None, *, unit: bool
         return Number((Candidate(added, "as written"),))
     if kinds == "z" or (kinds == "n" and (unit or cents is not None)):
         return Number((Candidate(added, "as written"),))
+    if kinds == "a" and (unit or "D" in work.ending):
+        work.doubt(f"the article {tokens[0].text} stands for one")
+        return Number((Candidate(100 + added, "as written"),))
     if "L" in kinds:
         dollars = columns.dollars(tokens)
         if dollars is None:

@@ -47,6 +47,10 @@ def _lost_leading(larger: int, smaller: int) -> bool:
     return dollars[1:].lstrip("0") == kept.lstrip("0") and (kept != "0" or len(dollars) == 2)
 
 
+def _sign_as_digit(words: int, figures: int) -> bool:
+    return words % 100 == figures % 100 and str(figures // 100) in {f"5{words // 100}", f"8{words // 100}"}
+
+
 def _dropped_hundred(larger: int, smaller: int) -> bool:
     hundreds = larger // 10_000 % 10
     return hundreds > 0 and larger - hundreds * 10_000 == smaller
@@ -97,6 +101,7 @@ _SLIPS: tuple[tuple[str, Callable[[int, int], bool], str], ...] = (
         _either(lambda larger, smaller: larger == smaller * 1_000),
         "The word thousand or a group of zeros is lost",
     ),
+    ("sign-as-digit", _sign_as_digit, "The dollar sign is read as a digit"),
     ("lost-leading-digit", _either(_lost_leading), "The first digit is lost"),
     ("dropped-hundred", _either(_dropped_hundred), "The hundreds are dropped"),
     ("lost-digit", _either(_lost_digit), "A digit is lost"),

@@ -48,7 +48,7 @@ SPANISH: Mapping[str, Entry] = MappingProxyType(
     {
         **SPANISH_NUMBERS,
         **plain("z", "cero"),
-        **plain("n", "sin nada no"),
+        **plain("n", "sin nada"),
         **plain("D", "dolar dolares usd"),
         **plain("C", "centavo centavos centimo centimos ¢"),
         **plain("H", "centesimos centesimas"),

@@ -1,0 +1,306 @@
+"""read_words: every form of the legal line, and what it refuses."""
+
+from __future__ import annotations
+
+import csv
+import time
+from pathlib import Path
+
+import pytest
+from amount_phrases import Style, phrases, spell
+from hypothesis import given
+from hypothesis import strategies as st
+
+from checkface.amounts import WordsAmount, read_words
+from checkface.amounts.quick import read_quickly
+from checkface.amounts.words import read_carefully
+from checkface.span import Fault
+
+with (Path(__file__).parent / "words_rows.csv").open(encoding="utf-8", newline="") as rows:
+    ROWS = list(csv.DictReader(rows))
+
+
+def value(text: str) -> int | None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount), reading
+    return reading.cents
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["text"][:40] or "blank")
+def test_published_and_constructed_lines(row: dict[str, str]) -> None:
+    reading = read_words(row["text"])
+    if isinstance(reading, Fault):
+        assert reading.kind == row["verdict"]
+        return
+    assert reading.verdict + (" repaired" if reading.repairs else "") == row["verdict"]
+    assert reading.cents == (int(row["cents"]) if row["cents"] else None)
+    if row["candidates"]:
+        assert [candidate.cents for candidate in reading.candidates] == [int(c) for c in row["candidates"].split()]
+
+
+def test_the_rows_cover_every_verdict() -> None:
+    verdicts = [row["verdict"] for row in ROWS]
+    assert len(ROWS) > 200
+    assert verdicts.count("clear") > 80
+    assert verdicts.count("ambiguous") > 20
+    assert len({verdict for verdict in verdicts if verdict.startswith("words-")}) > 12
+
+
+@given(phrases())
+def test_round_trip_of_phrases_written_from_scratch(phrase: tuple[str, int]) -> None:
+    text, cents = phrase
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount), (text, reading)
+    assert (reading.cents, reading.verdict, reading.language) == (cents, "clear", "en"), text
+
+
+@given(phrases())
+def test_quick_and_careful_readings_are_equal_in_every_field(phrase: tuple[str, int]) -> None:
+    quick = read_quickly(phrase[0])
+    assert quick is None or quick == read_carefully(phrase[0])
+
+
+_PIECES = st.sampled_from(
+    "one two eight eleven twenty eighty forty-five hundred thousand million and dollars cents , no/100 45/100 xx/100 "
+    "zero no a dollars, and, 00/100".split()
+)
+
+
+@given(st.lists(_PIECES, min_size=1, max_size=9).map(" ".join))
+def test_quick_never_reads_what_the_grammar_would_not(text: str) -> None:
+    quick = read_quickly(text)
+    assert quick is None or quick == read_carefully(text)
+
+
+def _plain(text: str) -> str:
+    return " ".join(word for word in text.replace("-", " ").replace(",", " ").split() if word != "and")
+
+
+@given(st.lists(_PIECES, min_size=2, max_size=8).map(" ".join))
+def test_a_clear_line_is_the_line_its_value_would_be_written_as(text: str) -> None:
+    reading = read_words(text)
+    if not isinstance(reading, WordsAmount) or reading.verdict != "clear" or "dollars" not in reading.spans:
+        return
+    assert reading.cents is not None
+    words = _plain(reading.spans["dollars"].of(text)).replace("a ", "one ")
+    dollars = reading.cents // 100
+    spellings = {_plain(spell(dollars)), _plain(spell(dollars, Style(hundreds_form=True)))}
+    assert words in spellings | {"no", "zero"}, (text, reading)
+
+
+@given(st.text(max_size=80))
+def test_any_text_gives_a_reading_or_a_fault(text: str) -> None:
+    reading = read_words(text)
+    if isinstance(reading, Fault):
+        assert 0 <= reading.span.start <= reading.span.end <= max(len(text), 1)
+        assert reading.message.endswith(".")
+    else:
+        assert (reading.cents is None) == (reading.verdict == "ambiguous")
+        assert reading.verdict == "clear" or reading.reasons
+
+
+_ALPHABET = st.sampled_from([*"oneightwuvyfrcdmxk01258/|-&.,*$()' \u00ad\u0336é—⁄⁰", "hundred ", " and ", " dollars ", " cents"])
+
+
+@given(st.lists(_ALPHABET, max_size=60).map("".join))
+def test_near_amounts_never_crash(text: str) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, (WordsAmount, Fault))
+
+
+@pytest.mark.parametrize(
+    "junk",
+    ["one ", "a", "-", "and ", "xx/", "9", "(", "onehundred", "twentyone", "é", "no ", "o/", "'", "1,", "e\u0336", ". "],
+)
+def test_a_hundred_kilobytes_of_junk_read_in_no_time(junk: str) -> None:
+    for size in (999, 100_000):
+        text = (junk * size)[:size]
+        start = time.perf_counter()
+        read_words(text)
+        assert time.perf_counter() - start < 0.5, size
+
+
+@pytest.mark.parametrize(
+    ("text", "cents"),
+    [
+        ("nine million nine thousand", 900_900_000),
+        ("two million one thousand", 200_100_000),
+        ("thirty-four hundred and fifty", 345_000),
+        ("seventy five hundred", 750_000),
+        ("five thousand, six hundred", 560_000),
+        ("twothousand and one", 200_100),
+        ("five hundred and sixty six", 56_600),
+        ("twenty two dollars and eight cents", 2_208),
+        ("four dollars and thirty-five cents", 435),
+        ("one thousand one dollars and ten cents", 100_110),
+    ],
+)
+def test_amounts_that_general_readers_were_reported_to_get_wrong(text: str, cents: int) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict) == (cents, "clear")
+
+
+def test_a_misspelled_word_is_never_dropped() -> None:
+    assert value("fourty five") == 4_500
+    assert value("FIFTY ELGHT THOUSAND EIGHT HUNDRED AND NO/100") == 5_880_000
+    assert read_words("FIFTY ELGHT THOUSAND EIGHT HUNDRED AND NO/100").verdict == "review"  # type: ignore[union-attr]
+
+
+def test_hundred_and_twenty_is_held_for_a_look_not_read_as_2000() -> None:
+    reading = read_words("hundred and twenty")
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict, reading.reasons) == (12_000, "review", ("no one stands before hundred",))
+
+
+def test_leftover_words_fail() -> None:
+    reading = read_words("five dollars and three apples")
+    assert isinstance(reading, Fault)
+    assert reading.span.of("five dollars and three apples") == "apples"
+
+
+@pytest.mark.parametrize("joint", ["and", "&", "with", "AND"])
+@pytest.mark.parametrize(
+    ("mark", "cents"), [("45/100", 45), ("no/100", 0), ("0/100", 0), ("XX/100", 0), ("25/XX", 25), ("-0-/100", 0), ("07/100", 7)]
+)
+def test_joiners_and_marks_of_cents(joint: str, mark: str, cents: int) -> None:
+    reading = read_words(f"Sixty-two {joint} {mark}")
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict) == (6_200 + cents, "clear")
+
+
+@pytest.mark.parametrize("filler", ["-----", "– – –", "———", "______", "~~~~", "****", "....", "====", "####"])
+def test_fillers_left_and_right(filler: str) -> None:
+    text = f"{filler} Sixty-two and 05/100 {filler}"
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict) == (6_205, "clear")
+    assert read_words(f"Sixty-two and 05/100 {filler} DOLLARS").cents == 6_205  # type: ignore[union-attr]
+
+
+def test_a_line_of_fillers_is_blank() -> None:
+    for text in ("", "   ", "-------", "_____ DOLLARS", "$"):
+        assert read_words(text).kind == "words-blank"  # type: ignore[union-attr]
+
+
+def test_spans_are_offsets_into_the_raw_text() -> None:
+    text = "*** Five Thousand and 07/100 Dollars ($5,000.07 USD)"
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount)
+    assert {name: span.of(text) for name, span in reading.spans.items()} == {
+        "dollars": "Five Thousand",
+        "cents": "07/100",
+        "figures": "5,000.07",
+    }
+    assert reading.figures_on_line
+    assert not read_words("Five Thousand and 07/100").figures_on_line  # type: ignore[union-attr]
+
+
+def test_spans_of_a_plain_phrase_and_of_raised_cents() -> None:
+    for text in ("One hundred forty and 45/100 dollars", "One hundred forty dollars and ⁴⁵⁄₁₀₀"):
+        reading = read_words(text)
+        assert isinstance(reading, WordsAmount)
+        assert reading.spans["dollars"].of(text) == "One hundred forty"
+        assert reading.spans["cents"].of(text) in {"45/100", "⁴⁵⁄₁₀₀"}
+
+
+@pytest.mark.parametrize(
+    ("text", "cents"),
+    [
+        ("**5550 DOL'S 00 CTS", 555_000),
+        ("TheSum6762dol's64cts", 676_264),
+        ("1,234 DOL 67 CENTS", 123_467),
+        ("Registered No. 497345 **5550 DOL'S 00 CTS", 555_000),
+        ("PAY EXACTLY ****123DOLLARS45CENTS", 12_345),
+        ("ONE*TWO*THREE*DOLS*FOUR*FIVE*CTS", 12_345),
+    ],
+)
+def test_machine_imprints(text: str, cents: int) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict) == (cents, "clear")
+
+
+def test_the_number_behind_no_is_never_the_amount() -> None:
+    assert isinstance(read_words("No. 497345 DOLLARS"), Fault)
+    assert isinstance(read_words("Serial 497345"), Fault)
+
+
+@pytest.mark.parametrize("text", ["1,500 and 00/100", "**$1,234.56**", "150", "12 hundred and 00/100", "One hundred 23 and 45/100"])
+def test_digits_for_words_are_held_for_a_look(text: str) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount)
+    assert reading.verdict == "review"
+    assert reading.figures_on_line
+
+
+def test_bracketed_figures_that_differ_leave_both_values() -> None:
+    reading = read_words("One hundred (200) and 00/100")
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict) == (None, "ambiguous")
+    assert [candidate.cents for candidate in reading.candidates] == [10_000, 20_000]
+
+
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [
+        ("Thirty four ninety five", [349_500, 3_495]),
+        ("two fifty", [25_000, 250]),
+        ("nineteen ninety nine", [199_900, 1_999]),
+        ("twenty ten", [201_000, 2_010]),
+        ("six sixty two", [66_200, 662]),
+        ("twenty oh five", [200_500, 2_005]),
+        ("one thousand two fifty", [125_000, 100_250]),
+        ("eight nine dollars", [8_900, 809]),
+        ("Fifty, five hundred and 00/100", [550_000, 5_050_000]),
+        ("one hundred and twenty-five cents", [10_025, 12_005, 125]),
+        ("Five and six", [506, 560]),
+        ("six cents dollars", [6, 60_000]),
+    ],
+)
+def test_every_reading_of_an_ambiguous_line(text: str, values: list[int]) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict) == (None, "ambiguous")
+    assert [candidate.cents for candidate in reading.candidates] == values
+    assert all(candidate.reason for candidate in reading.candidates)
+
+
+@pytest.mark.parametrize(
+    "text", ["one hundred even", "seven even", "one hundred and even", "one hundred flat", "one hundred dollars flat"]
+)
+def test_even_needs_the_word_dollars_since_seven_may_have_lost_a_letter(text: str) -> None:
+    assert read_words(text).verdict == "review"  # type: ignore[union-attr]
+    assert read_words("one hundred dollars even").verdict == "clear"  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("mark", ["\u200b", "\u200d", "\u2060", "\ufeff", "\u202e", "\x00"])
+def test_invisible_characters_are_reported_wherever_they_stand(mark: str) -> None:
+    for text in (f"One{mark} hundred and 00/100", f"One hun{mark}dred and 00/100", f"One hundred and 0{mark}0/100"):
+        fault = read_words(text)
+        assert isinstance(fault, Fault)
+        assert fault.kind == "words-hidden-character"
+        assert fault.span.of(text) == mark
+
+
+@pytest.mark.parametrize("letter", ["О", "о", "ο", "е", "ı", "İ", "\u212a", "ſ", "ｏ"])
+def test_letters_of_other_alphabets_are_reported(letter: str) -> None:
+    fault = read_words(f"{letter}ne hundred and 00/100")
+    assert isinstance(fault, Fault)
+    assert fault.kind == "words-foreign-letter"
+    assert fault.span == (0, 1)
+
+
+def test_struck_words() -> None:
+    struck = "".join(f"{letter}\u0336" for letter in "DOLLARS")
+    assert value(f"Sixty dollars and 25 cents {struck}") == 6_025
+    gone = "".join(f"{letter}\u0336" for letter in "sixty")
+    assert read_words(f"{gone} fifty dollars").kind == "words-struck"  # type: ignore[union-attr]
+    half = "DOL" + "".join(f"{letter}\u0336" for letter in "LARS")
+    assert read_words(f"Sixty and 25/100 {half}").kind == "words-struck"  # type: ignore[union-attr]
+
+
+def test_largest_and_smallest() -> None:
+    assert value("One cent") == 1
+    assert value(f"{spell(999_999_999)} and 99/100") == 99_999_999_999
+    assert read_words("1,000,000,000 dollars and 00 cents").kind == "words-over-range"  # type: ignore[union-attr]
