@@ -86,7 +86,7 @@ def _parts(match: re.Match[str]) -> Iterable[tuple[str, int]]:
 def _join_century(pieces: Pieces) -> Pieces:
     """A printed 19 or 20 and the two figures written behind it are one year."""
     numbers = pieces.numbers
-    if len(numbers) + len(pieces.months) == 4:
+    if len(numbers) >= 2 and len(numbers) + len(pieces.months) == 4:
         century, rest = numbers[-2:]
         if century.digits in ("19", "20") and len(rest.digits) == 2:
             numbers[-2:] = [Number(century.digits + rest.digits, Span(century.span.start, rest.span.end), True)]

@@ -62,6 +62,8 @@ def find(text: str) -> Word | None:
         return found
     for looks in _LOOKS:
         found = _known().get(folded.translate(looks))
+        if found and found.role == "void":
+            return found
         if found and found.role == "month":
             return Word("month", found.value, MONTHS[found.value - 1])
     return _repair(folded) if folded.isalpha() else None

@@ -42,6 +42,8 @@ _ORGANISATION = re.compile(
 )
 _CARE_OF = re.compile(r"\s+(?:c\s*/\s*o|d\s*/\s*b\s*/\s*a|dba|fbo|f/b/o|attn:?|aka|a/k/a|care\s+of)\s+", re.IGNORECASE)
 _LIST = re.compile(r",\s*(?!(?:jr|sr|ii|iii|iv|md|phd|esq|dds|cpa)\b)(?=[^\W\d_])", re.IGNORECASE)
+_TELLING = frozenset({"", "pay", "to", "the", "and", "or", "y", "o", "cash", "bearer", "portador", "efectivo", "care"})
+"""Words without which plain words are one name; the empty one stands at either end of blanks."""
 
 
 class Payee(NamedTuple):
@@ -67,6 +69,14 @@ def payees(text: str) -> Payees | Fault:
 
     Kinds of fault: ``payee-blank``, ``payee-length``.
     """
+    if (
+        len(text) <= LONGEST
+        and text.isascii()
+        and text.replace(" ", "").isalpha()
+        and _TELLING.isdisjoint(text.lower().split(" "))
+    ):
+        span = Span(0, len(text))
+        return Payees((Payee(text, span),), "one", False, False, span)
     if len(text) > LONGEST:
         return Fault("payee-length", Span(0, len(text)), "a payee", f"{len(text)} characters")
     start = match.end() if (match := _LEAD.match(text)) else 0
