@@ -56,6 +56,12 @@ class Name(NamedTuple):
     unordered: str = ""
 
 
+def name_part(text: str) -> str:
+    """*text* if it can be a part of a name: empty for a number that strayed into its place."""
+    text = text.strip()
+    return "" if sum(map(str.isdigit, text)) > 3 else text
+
+
 class Address(NamedTuple):
     """The holder's address: ``state`` in letters, ``postal`` five or nine digits, or a Canadian code
     without its blank."""
@@ -64,6 +70,9 @@ class Address(NamedTuple):
     city: str = ""
     state: str = ""
     postal: str = ""
+
+    def __repr__(self) -> str:
+        return f"Address(state={self.state!r}, postal={self.postal!r})"
 
 
 class Birth:

@@ -16,7 +16,7 @@ from __future__ import annotations
 
 import re
 
-from .card import Address, Check, Name, Repair
+from .card import Address, Check, Name, Repair, name_part
 from .carddates import CardDate, read_date
 
 Elements = dict[str, str]
@@ -25,6 +25,7 @@ _NO_DATA = frozenset({"", "NONE", "UNAVL", "UNAVAIL"})
 _TRUNCATED = {"T": True, "N": False}
 _INITIAL_AT_END = re.compile(r"(.*[^ ]{2}) +([A-Z])\.?", re.IGNORECASE)
 _TOWN_LINE = re.compile(r"(.{1,60}?)[ ,]+([A-Z]{2})[ ,]+([0-9]{5}(?:-?[0-9]{4})?)(?:0000)?")
+_STATE = re.compile("[A-Z]{2,3}")
 _CANADIAN_POSTAL = re.compile(r"[A-Z][0-9][A-Z][0-9][A-Z][0-9]")
 _FLAG, _EIGHT_DIGITS = re.compile(r"[TNU]"), re.compile(r"[0-9]{8}")
 _SWALLOWED = {
@@ -78,13 +79,13 @@ def split_swallowed(
 
 def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) -> Name:
     """The holder's name. One string without commas is left unordered rather than guessed at."""
-    family, given, middle = said(elements, "DCS"), said(elements, "DAC"), said(elements, "DAD")
-    suffix = said(elements, "DCU") or said(elements, "DAE")
+    family, given, middle = (_name_said(elements, code) for code in ("DCS", "DAC", "DAD"))
+    suffix = _name_said(elements, "DCU") or _name_said(elements, "DAE")
     if not family and "DCS" not in elements:
-        family = said(elements, "DAB")
-    if family and not given and (both := said(elements, "DCT")):
+        family = _name_said(elements, "DAB")
+    if family and not given and (both := _name_said(elements, "DCT")):
         given, middle = _given_names(both)
-    one_string = family if "," in family and not given else "" if family else said(elements, "DAA")
+    one_string = family if "," in family and not given else "" if family else _name_said(elements, "DAA")
     if one_string:
         parts = [part.strip() for part in re.split(r"[,$@]", one_string)]
         if len(parts) == 1:
@@ -102,6 +103,10 @@ def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) ->
     flag = _TRUNCATED.get
     cut = (flag(elements.get("DDE", "")), flag(elements.get("DDF", "")), flag(elements.get("DDG", "")))
     return Name(family, given, middle, suffix, *cut)
+
+
+def _name_said(elements: Elements, code: str) -> str:
+    return name_part(said(elements, code))
 
 
 def _given_names(text: str) -> tuple[str, str]:
@@ -125,7 +130,7 @@ def card_address(elements: Elements, repairs: list[Repair]) -> Address:
     if not state and (line := _TOWN_LINE.fullmatch(city.upper()) if len(city) < 90 else None):
         city, state, postal = line[1], line[2], postal or line[3]
         repairs.append(Repair("town-in-one", "city, state and postal code stood in one element"))
-    return Address(street, city, state, _postal(postal))
+    return Address(street, city, state if _STATE.fullmatch(state) else "", _postal(postal))
 
 
 def _postal(text: str) -> str:
@@ -134,4 +139,4 @@ def _postal(text: str) -> str:
         return bare[:6]
     if bare.isascii() and bare.isdigit() and len(bare) in (5, 9, 11):
         return bare[:5] if bare[5:9] in ("", "0000") else bare[:9]
-    return bare[:10]
+    return ""

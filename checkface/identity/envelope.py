@@ -39,7 +39,7 @@ _ELEMENT = re.compile(r"(DL|ID|EN)?(D[ABCD][A-Z])")
 _STRAY_START = re.compile(r"(DL|ID|EN)(?=D[ABCD][A-Z])")
 _OPENING = "@\n\x1e\rANSI "
 _HEADER_WITHIN = 120
-_SHORTEST_RUN = 80
+_SHORTEST_RUN = 40
 
 
 class Envelope(NamedTuple):

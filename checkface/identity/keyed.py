@@ -21,7 +21,7 @@ from typing import NamedTuple
 
 from checkface.span import Fault, Span
 
-from .card import Check, Identification, Repair
+from .card import Check, Identification, Repair, name_part
 from .carddates import NO_DATA, day, read_date
 from .expiry import Expiry, among, within_month
 from .number import Forbidden, IdNumber, compact, fits_shape, forbidden_number
@@ -83,11 +83,7 @@ def read_keyed(kind: str, number: str = "", state: str = "", expires: str = "") 
     """
     name = kind_named(kind)
     if name is None:
-        read = (
-            repr(kind.strip()[:40])
-            if kind.strip() and not re.search("[0-9]{4}", kind)
-            else "none of those known"
-        )
+        read = repr(kind.strip()[:40]) if name_part(kind) else "none of those known"
         return Fault(
             "id-kind-unknown",
             Span(0, len(kind)),

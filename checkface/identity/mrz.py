@@ -23,7 +23,7 @@ from typing import NamedTuple
 
 from checkface.span import Fault, Span
 
-from .card import Birth, Card, Check, Name, Repair
+from .card import Birth, Card, Check, Name, Repair, name_part
 from .carddates import day
 from .expiry import among
 from .number import IdNumber
@@ -158,12 +158,5 @@ def _name(field: str) -> Name:
     family, _, given = field.rstrip("<").partition("<<")
     first, _, middle = given.partition("<")
     cut = None if field[-1] != "<" else False
-    return Name(
-        family.replace("<", " ").strip(),
-        first,
-        middle.replace("<", " ").strip(),
-        "",
-        cut if not given else False,
-        cut,
-        cut,
-    )
+    family, first, middle = (name_part(part.replace("<", " ")) for part in (family, first, middle))
+    return Name(family, first, middle, "", False if given else cut, cut, cut)

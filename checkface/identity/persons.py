@@ -118,4 +118,6 @@ def fold(text: str) -> str:
         )
     text = re.sub(r"['’`´ʻ.]", "", text)
     text = re.sub(r"[‐‑–—-]", "-", text)
-    return " ".join(re.sub(r"[^A-Z0-9\- ]", " ", text).replace(" -", "-").replace("- ", "-").split()).strip("-")
+    return " ".join(re.sub(r"[^A-Z0-9\- ]", " ", text).replace(" -", "-").replace("- ", "-").split()).strip(
+        "-"
+    )

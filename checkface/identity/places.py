@@ -64,7 +64,7 @@ def _places() -> dict[str, Place]:
         if place.code and place.confirmed:
             places[place.code] = places[place.name.upper()] = place
     for row in tables.load("us_states").rows:
-        if row["kind"] in {"state", "district", "territory", "freely associated state"}:
+        if row["kind"] in {"state", "district", "territory", "freely-associated-state"}:
             place = Place(row["alpha"], row["name"], "USA")
             places[row["fips"]] = places[row["alpha"]] = places[row["name"].upper()] = place
     return places

@@ -22,7 +22,7 @@ from stdnum import luhn
 
 from checkface.span import Fault, Span
 
-from .card import Address, Birth, Card, Check, Name, Repair
+from .card import Address, Birth, Card, Check, Name, Repair, name_part
 from .carddates import day
 from .expiry import Expiry, among, within_month
 from .number import Forbidden, IdNumber, fits_shape, forbidden_number
@@ -93,13 +93,12 @@ def _track_1(text: str) -> tuple[Name, Address]:
     if track is None:
         return Name(), Address()
     city, *rest = track[2].split("^")
-    if len(rest) < 2 and len(city) > 13:  # a city of thirteen characters leaves no room for the separator
+    if len(city) > 13:  # a city of thirteen characters leaves no room for the separator
         city, rest = city[:13], [city[13:], *rest]
     family, given, middle = [*(rest[0] if rest else "").split("$"), "", ""][:3]
     street = rest[1].replace("$", " ") if len(rest) > 1 else ""
-    return Name(family.strip(), given.strip(), middle.strip()), Address(
-        street.strip(), city.strip(), track[1]
-    )
+    name = Name(name_part(family), name_part(given), name_part(middle))
+    return name, Address(street.strip(), city.strip(), track[1])
 
 
 def _expiry(year: str, month: str, born: date | None) -> Expiry:

@@ -14,7 +14,18 @@ from re import _parser
 
 from checkface import tables
 
-FAMILIES = ["SAMPLE", "O'BRIEN", "SMITH-JONES", "GARCIA LOPEZ", "MCDANIEL", "ADDAMS", "VAN DER BERG", "ÑUÑEZ", "NGUYEN", "DBALLOW"]
+FAMILIES = [
+    "SAMPLE",
+    "O'BRIEN",
+    "SMITH-JONES",
+    "GARCIA LOPEZ",
+    "MCDANIEL",
+    "ADDAMS",
+    "VAN DER BERG",
+    "ÑUÑEZ",
+    "NGUYEN",
+    "DBALLOW",
+]
 GIVENS = ["MICHAEL", "JANE", "ANA", "D'ARCY", "LEE-ANN", "JOSÉ", "DACIA"]
 MIDDLES = ["JOHN", "Q", "", "MARIE", "DEE"]
 
@@ -106,7 +117,16 @@ def elements(who: Holder) -> list[tuple[str, str]]:
     country = ("DCG", "CDN" if who.version == 2 and who.country == "CAN" else who.country)
     if who.version in (2, 3):
         given = ("DCT", ",".join([who.given] + [who.middle] * bool(who.middle)))
-        return [("DCA", "D"), ("DCS", who.family), given, *days, *address, ("DAQ", who.number), ("DCF", "DOC1"), country]
+        return [
+            ("DCA", "D"),
+            ("DCS", who.family),
+            given,
+            *days,
+            *address,
+            ("DAQ", who.number),
+            ("DCF", "DOC1"),
+            country,
+        ]
     flags = [("DDE", "N"), ("DAC", who.given), ("DDF", "N"), ("DAD", who.middle or "NONE"), ("DDG", "N")]
     last = [("DCF", "2424244747474786102204"), country, ("DDA", "F"), ("DDB", "06062018"), ("DDD", "0")]
     return [("DAQ", who.number), ("DCS", who.family), *flags, ("DCU", ""), ("DCA", "D"), *days, *address, *last]
@@ -173,8 +193,7 @@ def _zeros_lost(who, items, rng):
 
 
 def _initial_in_given(who, items, rng):
-    changed = [(c, v + " Q" if c == "DAC" else "" if c == "DAD" else v) for c, v in items]
-    return changed
+    return [(c, v + " Q" if c == "DAC" else "" if c == "DAD" else v) for c, v in items]
 
 
 def _separated(mark: str):
@@ -240,7 +259,9 @@ DEFORMATIONS: dict[str, Callable[[Holder, random.Random], str]] = {
     "opening with two line feeds": _text(lambda text: text.replace("@\n\x1e\r", "@\n\n", 1)),
     "opening of @ and letters": _text(lambda text: text.replace("@\n\x1e\r", "@LSR", 1)),
     "white space before @": _text(lambda text: " \r\n\t" + text),
-    "stray characters before the file type": _text(lambda text: text.replace("ANSI", "\x1d~ 0x", 1).replace("0x", "ANSI", 1)),
+    "stray characters before the file type": _text(
+        lambda text: text.replace("ANSI", "\x1d~ 0x", 1).replace("0x", "ANSI", 1)
+    ),
     "file type AAMVA": _text(lambda text: text.replace("ANSI ", "AAMVA", 1)),
     "no blank after the file type": _text(lambda text: text.replace("ANSI ", "ANSI", 1)),
     "pipes for line feeds": _text(lambda text: text.replace("\n", "|")),
@@ -252,7 +273,9 @@ DEFORMATIONS: dict[str, Callable[[Holder, random.Random], str]] = {
     "escapes in angle brackets": _text(
         lambda text: text.replace("\n", "<LF>").replace("\x1e", "<RS>").replace("\r", "<CR>")
     ),
-    "escapes with backslashes": _text(lambda text: text.replace("\n", "\\n").replace("\x1e", "\\x1e").replace("\r", "\\r")),
+    "escapes with backslashes": _text(
+        lambda text: text.replace("\n", "\\n").replace("\x1e", "\\x1e").replace("\r", "\\r")
+    ),
     "control pictures": _text(lambda text: text.replace("\n", "␊").replace("\x1e", "␞").replace("\r", "␍")),
     "byte 0x90 after separators": _text(lambda text: text.replace("\n", "\n\x90")),
     "returns for line feeds": _text(lambda text: text.replace("\n", "\r")),
@@ -266,7 +289,9 @@ DEFORMATIONS: dict[str, Callable[[Holder, random.Random], str]] = {
     "version from the future": _head(lambda digits, who: ("37" + digits[2:]) if who.version > 4 else digits),
     "first offset wrong": _offsets(0, 7),
     "second offset wrong": _offsets(1, -3),
-    "type at the start missing": lambda who, rng: payload(who).replace(who.kind + "DAQ", "DAQ").replace(who.kind + "DCA", "DCA"),
+    "type at the start missing": lambda who, rng: (
+        payload(who).replace(who.kind + "DAQ", "DAQ").replace(who.kind + "DCA", "DCA")
+    ),
     "empty first record": lambda who, rng: re.sub(f"({who.kind})(DAQ|DCA)", r"\1\n\2", payload(who)),
     "header missing": lambda who, rng: payload(who)[payload(who).index(who.kind + "D") :],
     "elements in any order": _rebuild(_shuffled),
@@ -283,7 +308,9 @@ DEFORMATIONS: dict[str, Callable[[Holder, random.Random], str]] = {
     "postal code with zeros": _values("DAK", lambda value: value.strip() + "0000"),
     "middle initial in given name": _rebuild(_initial_in_given),
     "blanks round values": _values("DAQ DCS DAC DAD DAA DAI", lambda value: f" {value}  "),
-    "social security number inside": _rebuild(lambda who, items, rng: [*items, ("DBK", "123456789"), ("DBM", "123456789")]),
+    "social security number inside": _rebuild(
+        lambda who, items, rng: [*items, ("DBK", "123456789"), ("DBM", "123456789")]
+    ),
     "stripe layout": _on_a_stripe,
     "one separator lost": _one_break_lost,
     "cut short": _cut,

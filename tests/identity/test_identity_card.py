@@ -19,7 +19,15 @@ BEFORE, AFTER = DAY - timedelta(days=1), DAY + timedelta(days=1)
 
 @pytest.mark.parametrize(
     ("text", "masked"),
-    [("T64235789", "*****5789"), ("1234567", "****567"), ("1234", "**34"), ("12", "*2"), ("1", "*"), ("", ""), ("K12-34-5678", "*****5678")],
+    [
+        ("T64235789", "*****5789"),
+        ("1234567", "****567"),
+        ("1234", "**34"),
+        ("12", "*2"),
+        ("1", "*"),
+        ("", ""),
+        ("K12-34-5678", "*****5678"),
+    ],
 )
 def test_a_mask_shows_at_most_four_and_never_more_than_half(text, masked):
     assert IdNumber(text).masked == masked
@@ -42,7 +50,12 @@ def test_numbers_are_equal_without_their_separators():
 
 def test_a_copied_or_exported_card_stays_masked():
     card = Card(kind="drivers-license", medium="barcode", number=IdNumber("T64235789"), birth=Birth(date(1986, 6, 6)))
-    for shown in (repr(card), repr(copy.deepcopy(card)), repr(dataclasses.asdict(card)), repr(dataclasses.replace(card, version=3))):
+    for shown in (
+        repr(card),
+        repr(copy.deepcopy(card)),
+        repr(dataclasses.asdict(card)),
+        repr(dataclasses.replace(card, version=3)),
+    ):
         assert "64235789" not in shown
         assert "1986" not in shown
     assert card.masked_number == "*****5789"
@@ -51,7 +64,9 @@ def test_a_copied_or_exported_card_stays_masked():
 
 
 def test_a_card_without_a_number_reveals_nothing():
-    card = Card(kind="state-id", medium="stripe", checks=(Check("state-differs", "x"),), repairs=(Repair("offsets", "y"),))
+    card = Card(
+        kind="state-id", medium="stripe", checks=(Check("state-differs", "x"),), repairs=(Repair("offsets", "y"),)
+    )
     assert (card.masked_number, card.reveal_number()) == ("", "")
     assert card.has("state-differs")
     assert not card.has("number-shape")

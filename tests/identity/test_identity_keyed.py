@@ -15,10 +15,23 @@ from checkface.span import Fault
 
 @pytest.mark.parametrize(
     ("text", "kind"),
-    [("drivers-license", "drivers-license"), ("Driver's License", "drivers-license"), ("DL", "drivers-license"), ("driver’s licence", "drivers-license"),
-     ("ID card", "state-id"), ("passport", "passport"), ("Passport Card", "passport-card"), ("green card", "permanent-resident"),
-     ("military ID", "military-id"), ("SSN", "social-security-card"), ("social security card", "social-security-card"), ("EDL", "enhanced"),
-     ("library card", None), ("", None), ("7", None)],
+    [
+        ("drivers-license", "drivers-license"),
+        ("Driver's License", "drivers-license"),
+        ("DL", "drivers-license"),
+        ("driver’s licence", "drivers-license"),
+        ("ID card", "state-id"),
+        ("passport", "passport"),
+        ("Passport Card", "passport-card"),
+        ("green card", "permanent-resident"),
+        ("military ID", "military-id"),
+        ("SSN", "social-security-card"),
+        ("social security card", "social-security-card"),
+        ("EDL", "enhanced"),
+        ("library card", None),
+        ("", None),
+        ("7", None),
+    ],
 )
 def test_kinds_by_any_spelling(text, kind):
     assert kind_named(text) == kind
@@ -56,9 +69,21 @@ def test_expiries(text, state, on, repair):
 
 @pytest.mark.parametrize(
     ("text", "kind", "checked"),
-    [("", "unknown", False), ("NONE", "unknown", False), ("MIL", "unknown", False), ("INDEF", "never", False), ("99/99/9999", "never", False),
-     ("12/2027", "between", False), ("2027-12", "between", False), ("13/2027", "unknown", True), ("soon", "unknown", True),
-     ("2/30/2027", "unknown", True), ("JAN 2027", "unknown", True), ("30 FEB 2027", "unknown", True), ("1 XYZ 2027", "unknown", True)],
+    [
+        ("", "unknown", False),
+        ("NONE", "unknown", False),
+        ("MIL", "unknown", False),
+        ("INDEF", "never", False),
+        ("99/99/9999", "never", False),
+        ("12/2027", "between", False),
+        ("2027-12", "between", False),
+        ("13/2027", "unknown", True),
+        ("soon", "unknown", True),
+        ("2/30/2027", "unknown", True),
+        ("JAN 2027", "unknown", True),
+        ("30 FEB 2027", "unknown", True),
+        ("1 XYZ 2027", "unknown", True),
+    ],
 )
 def test_expiries_that_are_no_day(text, kind, checked):
     found = read_keyed("passport", "X1234567", "", text)
@@ -141,7 +166,7 @@ def test_the_safe_default_stands_for_every_state_without_a_row():
         kept = may_keep(row["alpha"])
         assert kept.citation
         assert kept.words
-        assert not (kept.payment_card or kept.social_security or kept.photocopy)
+        assert (kept.payment_card, kept.social_security, kept.photocopy) == (False, False, False)
     assert may_keep("WY") == may_keep("") == may_keep("nowhere")
     assert may_keep("wy").number is False
 

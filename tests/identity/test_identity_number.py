@@ -44,7 +44,13 @@ def test_pattern_and_words_accept_the_same_numbers(row):
 
 
 def test_washington_numbers_are_twelve_long_and_start_with_letters():
-    for number, right in {"SAMPLMJ123P7": True, "WDLABC123456": True, "LI***MJ123P7": True, "1AMPLMJ123P7": False, "SAMPL": False}.items():
+    for number, right in {
+        "SAMPLMJ123P7": True,
+        "WDLABC123456": True,
+        "LI***MJ123P7": True,
+        "1AMPLMJ123P7": False,
+        "SAMPL": False,
+    }.items():
         assert fits_shape("WA", number) is right
 
 
@@ -60,9 +66,34 @@ def test_every_state_has_a_row():
 
 @pytest.mark.parametrize(
     ("text", "code"),
-    [("48", "TX"), ("22", "LA"), ("TX", "TX"), ("tx ", "TX"), ("Texas", "TX"), ("1", "AL"), ("01", "AL"), ("11", "DC"), ("72", "PR"),
-     ("QC", "QC"), ("quebec", "QC"), ("COA", "COA"), ("03", None), ("07", None), ("14", None), ("43", None), ("52", None), ("74", None),
-     ("UM", None), ("99", None), ("", None), ("00", None), ("XX", None), ("TEX", None), ("४८", None), ("x" * 500, None)],
+    [
+        ("48", "TX"),
+        ("22", "LA"),
+        ("TX", "TX"),
+        ("tx ", "TX"),
+        ("Texas", "TX"),
+        ("1", "AL"),
+        ("01", "AL"),
+        ("11", "DC"),
+        ("72", "PR"),
+        ("QC", "QC"),
+        ("quebec", "QC"),
+        ("COA", "COA"),
+        ("03", None),
+        ("07", None),
+        ("14", None),
+        ("43", None),
+        ("52", None),
+        ("74", None),
+        ("UM", None),
+        ("99", None),
+        ("", None),
+        ("00", None),
+        ("XX", None),
+        ("TEX", None),
+        ("४८", None),
+        ("x" * 500, None),
+    ],
 )  # INCITS 38-2009; 03, 07, 14, 43 and 52 are reserved in FIPS 5-1
 def test_places(text, code):
     found = find_place(text)

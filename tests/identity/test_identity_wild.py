@@ -54,7 +54,9 @@ def test_nothing_is_read_wrongly(tally, name):
     assert tally[name]["wrong"] == 0, tally[name]
 
 
-@pytest.mark.parametrize("name", [name for name in DEFORMATIONS if name not in HOPELESS | {"dates without zeros", "stripe layout"}])
+@pytest.mark.parametrize(
+    "name", [name for name in DEFORMATIONS if name not in HOPELESS | {"dates without zeros", "stripe layout"}]
+)
 def test_every_one_of_a_curable_deformation_is_right(tally, name):
     assert set(tally[name]) == {"right"}, tally[name]
 
@@ -72,9 +74,21 @@ def test_most_are_right_even_of_the_hopeless(tally):
 @pytest.mark.parametrize("name", [name for name in DEFORMATIONS if name != "as the standard says"])
 def test_every_deformation_is_reported_or_harmless(name):
     """A repaired payload says so; those that change nothing the standard forbids are listed here."""
-    harmless = {"elements in any order", "elements doubled", "elements empty", "issue date NONE", "postal code without padding",
-                "postal code with zeros", "blanks round values", "social security number inside", "last return lost",
-                "returns for line feeds", "blank after separators", "return and line feed", "stripe layout"}
+    harmless = {
+        "elements in any order",
+        "elements doubled",
+        "elements empty",
+        "issue date NONE",
+        "postal code without padding",
+        "postal code with zeros",
+        "blanks round values",
+        "social security number inside",
+        "last return lost",
+        "returns for line feeds",
+        "blank after separators",
+        "return and line feed",
+        "stripe layout",
+    }
     rng = random.Random(7)
     who = holder("636000", "VA", "USA", 10, rng)
     found = identity.read_barcode(DEFORMATIONS[name](who, rng))
@@ -109,7 +123,26 @@ def test_no_rendering_shows_a_number_or_a_birth_date():
             assert "123456789" not in text
 
 
-PIECES = ["D", "A", "B", "C", "N", "O", "DA", "DAC", "DAD", "DAH", "DAQ", "DBN", "DCS", "DCU", "DDA", "DDD", "DDE", "JR"]
+PIECES = [
+    "D",
+    "A",
+    "B",
+    "C",
+    "N",
+    "O",
+    "DA",
+    "DAC",
+    "DAD",
+    "DAH",
+    "DAQ",
+    "DBN",
+    "DCS",
+    "DCU",
+    "DDA",
+    "DDD",
+    "DDE",
+    "JR",
+]
 
 
 def test_names_made_of_element_letters_are_never_cut_wrongly():
