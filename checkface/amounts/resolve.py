@@ -26,7 +26,7 @@ def resolve(lexemes: list[Lexeme], text: str) -> Line | Fault:
     """The line in English, or in Spanish when a word says so; a :class:`Fault` for the first word in neither."""
     spanish = any(
         (lexeme.kind == "word" and _plain(lexeme.text) in SPANISH and lexeme.text not in ENGLISH)
-        or (lexeme.kind == "word" and len(lexeme.text) > 6 and spelling.split(_plain(lexeme.text)[:60], "es"))
+        or (lexeme.kind == "word" and 6 < len(lexeme.text) <= 60 and spelling.split(_plain(lexeme.text), "es"))
         for lexeme in lexemes
     )
     line = Line("es", SPANISH) if spanish else Line("en", ENGLISH)
