@@ -190,7 +190,12 @@ Cents = Annotated[
     PlainSerializer(_money_wire),
     WithJsonSchema({"type": ["string", "null"], "pattern": r"^\$?[0-9,]+(\.[0-9]{2})?$", "description": "US dollars"}),
 ]
-DeclaredKind = Annotated[Kind | None, PlainValidator(_kind), WithJsonSchema({"enum": [*map(str, Kind), None]})]
+DeclaredKind = Annotated[
+    Kind | None,
+    PlainValidator(_kind),
+    PlainSerializer(lambda kind: None if kind is None else str(kind)),
+    WithJsonSchema({"enum": [*map(str, Kind), None]}),
+]
 
 
 def _blank_is_absent(value: Any) -> Any:

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from checkface import instruments
 from checkface.findings import Effect, Label, Remedy
-from checkface.rules.registry import NOT_APPLICABLE, Answer, Case, Hit, at, rule
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 from checkface.tender import Mark, State
 
@@ -225,7 +225,7 @@ def already_converted(case: Case) -> Answer:
     return Hit("Expected an unused check, read a print of an earlier electronic debit.", _marked(marks))
 
 
-@rule("already-endorsed", Effect.DECLINE, by="nacha-single-use", needs="endorsements", remedy=Remedy.NEW_CHECK)
+@rule("already-endorsed", Effect.DECLINE, by="nacha-single-use", remedy=Remedy.NEW_CHECK)
 def already_endorsed(case: Case) -> Answer:
     """The back carries an endorsement already.
 
@@ -235,7 +235,13 @@ def already_endorsed(case: Case) -> Answer:
     Example: A bank's stamp on the back, a week old.
     What to do: Hand it back.
     """
-    return Hit("Expected no endorsement, read one.", (_whole(case, "endorsements"),))
+    match case.read.face.endorsements.state:
+        case State.TEXT:
+            return Hit("Expected no endorsement, read one.", (_whole(case, "endorsements"),))
+        case State.BLANK:
+            return None
+        case _:
+            return UNREAD
 
 
 @rule("altered", Effect.REFER, by="ucc-3-302 ucc-3-407", needs="alterations")

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import random
+import subprocess
+import sys
 import time
 from datetime import date
 
@@ -56,6 +58,10 @@ def test_the_header_and_the_subfile_may_disagree():
         ({"DBA": "06061980", "DBD": None}, "dates-inconsistent"),
         ({"DDJ": "06062007"}, None),
         ({"DDJ": "06072007"}, "dates-inconsistent"),
+        ({"DDH": "06062004", "DDI": "06062005"}, None),
+        ({"DDH": "06062005"}, "dates-inconsistent"),
+        ({"DDI": "06062004"}, "dates-inconsistent"),
+        ({"DBB": "NONE", "DDJ": "06072007"}, None),
         ({"DBB": "02292000", "DDJ": "02282021"}, None),
         ({"DBB": "02292000", "DDJ": "03012021"}, None),
         ({"DBB": "02292000", "DDJ": "03022021"}, "dates-inconsistent"),
@@ -228,6 +234,9 @@ def test_a_swallowed_element_is_cut_out_only_when_all_of_it_fits():
             "id-separators-lost",
         ),
         ("x" * (LONGEST + 1), "id-too-long"),
+        ("DBA SMITH TRUCKING\nDALLAS\nTX", "id-not-a-card"),
+        ("DCSSAMPLE\nDAC", "id-not-a-card"),
+        ("@\n\x1e\rANSI 636000100101DL00310278DLDBAsoon\nDAYBRO\r", "id-no-elements"),
     ],
 )
 def test_faults(payload, kind):
@@ -311,6 +320,19 @@ def test_a_hundred_thousand_characters_take_no_time(junk, head):
         found = read_barcode(payload)
         assert time.perf_counter() - start < 1
         assert isinstance(found, Card | Fault)
+
+
+def test_a_doubled_separator_does_not_hide_a_cut():
+    whole = text(digits="100001DL00310249").replace("\n", "\r\n")
+    for end in range(len(whole) - 40, len(whole) - 4):
+        card = read_barcode(whole[:end])
+        assert card.address.state in ("", "VA")
+        assert card.repaired("offsets") or card.has("payload-short")
+
+
+def test_importing_the_room_loads_no_picture_library():
+    code = "import sys, checkface.identity; sys.exit(any(name in sys.modules for name in ('zxingcpp', 'PIL')))"
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 
 
 def test_deformations_named_hopeless_exist():

@@ -110,6 +110,8 @@ def test_expiries_that_are_no_day(text, kind, checked):
         ("passport", "123-45-6789", "", ["number-forbidden"]),
         ("military-id", "1234567890", "", []),
         ("social-security-card", "1", "", ["number-forbidden"]),
+        ("drivers-license", "123456789", "", ["state-missing", "number-doubtful"]),
+        ("drivers-license", "123456789", "VI", ["number-doubtful"]),
         ("drivers-license", "1234", "", ["state-missing"]),
         ("drivers-license", "1234567890", "8", ["number-shape"]),
     ],
@@ -131,6 +133,20 @@ def test_everything_wrong_is_told_at_once():
     assert [check.kind for check in found.checks] == ["state-unknown", "number-forbidden", "expiry-unreadable"]
     assert [found.kind, found.issuer, found.number] == ["drivers-license", "", None]
     assert [item.kind for item in found.forbidden] == ["payment-card"]
+
+
+@pytest.mark.parametrize("field", ["kind", "state", "expires"])
+@pytest.mark.parametrize("number", ["4111 1111 1111 1111", "123-45-6789"])
+def test_a_forbidden_number_is_found_in_any_field(field, number):
+    texts = {"kind": "passport", "number": "X1234567", "state": "", "expires": "2027-01-01", field: number}
+    if field == "kind":
+        texts["kind"] = f"passport {number}"
+    found = read_keyed(**texts)
+    if isinstance(found, Document):
+        assert found.has("number-forbidden")
+        assert found.forbidden
+    assert "1111" not in repr(found).replace("X1234567", "")
+    assert "6789" not in repr(found)
 
 
 def test_faults_never_quote_a_number():

@@ -43,10 +43,10 @@ FACE = (
         Fact("sum fails", {"micr": "⑆071098974⑆ 45601122⑈ 1043"}, "refer"),
         Fact("return strip", {"micr": "2⑆071098973⑆ 45601122⑈ 1043"}, "decline"),
     ),
-    (  # UCC 3-113, 4-404; common practice for the future date
+    (  # UCC 3-113, 4-404; 31 USC 3328 for Treasury paper, so stale is more than a year; common practice for the future
         Fact("today", {"date": "11/24/2026"}, "convert"),
         Fact("day 180", {"date": "5/28/2026"}, "convert"),
-        Fact("stale", {"date": "2/13/2026"}, "decline"),
+        Fact("stale", {"date": "11/1/2025"}, "decline"),
         Fact("tomorrow", {"date": "11/25/2026"}, "decline"),
         Fact("blank date", {"date": ""}, "convert"),
         Fact("illegible date", {"date": None}, "refer"),

@@ -1,0 +1,242 @@
+"""Every variant of every phrase is found where it counts, and a look-alike of every phrase is not."""
+
+from __future__ import annotations
+
+import os
+import tomllib
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from checkface import instruments, tables
+from checkface.instruments import phrases
+from checkface.instruments.tokens import tokenise
+
+MANY = 2000 if os.environ.get("CHECKFACE_THOROUGH") else 200
+ROWS: list[dict[str, Any]] = tomllib.loads((tables.folder() / "instrument_phrases.toml").read_text("utf-8"))["phrase"]
+VARIANTS = [(row, variant) for row in ROWS for variant in row["variants"]]
+
+LOOK_ALIKES = """
+cashiers-check         payee    Cashier's Check Cashing
+cashiers-check         legends  CASHIER CHECKS ID
+cashiers-check         drawer   J CASHIER / 1 ELM ST
+tellers-check          drawee   TELLER COUNTY BANK
+tellers-check          legends  TELLER TO CHECK ID
+tellers-check          payee    Teller Check
+official-check         legends  OFFICIAL USE ONLY. CHECK BACK
+official-check         payee    Official Check Co
+certified-check        legends  CERTIFIED PAPER
+certified-check        payee    Certified Check Co
+certified-check        legends  CERTIFIED FORESTS
+certified-stamp        legends  CERTIFIED PUBLIC ACCOUNTANT
+certified-stamp        payee    CERTIFIED
+certified-stamp        legends  ACCEPTED HERE
+travelers-check        payee    Traveler's Check
+travelers-check        legends  COUNTERSIGNATURE
+travelers-check        drawer   TRAVELERS REST / 1 ELM ST
+postal-money-order     payee    Postal Money Order
+postal-money-order     legends  POSTAL CODE
+postal-money-order     memo     postal money order
+postal-service         payee    United States Postal Service
+postal-service         legends  POSTAL SERVICE
+money-order            payee    Money Order Store
+money-order            drawer   MONEY ORDER EXPRESS / 1 ELM ST
+money-order            legends  ORDER MONEY
+treasury-check         payee    United States Treasury
+treasury-check         drawer   ANN SPECIMEN / 1 TREASURY LANE
+treasury-check         drawee   U.S. TREASURY DEPARTMENT FEDERAL CREDIT UNION
+treasury-check         legends  PAY TO UNITED STATES TREASURY
+government-officer     payee    County Treasurer
+government-officer     legends  PAYABLE TO COUNTY TREASURER
+government-officer     drawer   A TREASURER / 1 ELM ST
+warrant                payee    County Warrant
+warrant                legends  WE WARRANT THIS PAPER
+warrant                drawer   J WARRANT NO / 1 ELM ST
+warrant-alone          drawer   WARRANT
+warrant-alone          legends  WARRANT OFFICER
+government-place       drawer   CITY OF REFUGE CHURCH
+government-place       drawer   STATE OF MIND YOGA
+government-place       payee    City of Anytown
+government-word        payee    Teller County
+government-word        drawer   ANN SPECIMEN / 1 COUNTY ROAD
+federal-bank           legends  MEMBER FEDERAL RESERVE SYSTEM
+federal-bank           payee    Federal Reserve Bank of X
+federal-bank           drawee   RESERVE BANK
+savings-bond           payee    United States Savings Bond
+savings-bond           memo     savings bond series
+savings-bond           legends  SAVINGS BANK
+credit-line-draft      payee    Line of Credit
+credit-line-draft      drawer   CREDIT LINEMAN / 1 ELM ST
+credit-line-draft      legends  CREDIT UNION SHARE DRAFT
+investment-draft       legends  MONEY MARKET ACCOUNT
+investment-draft       legends  SHARE DRAFT
+investment-draft       payee    Mutual Fund
+investment-draft       legends  FUNDS
+remotely-created       legends  AUTHORIZED SIGNATURE
+remotely-created       legends  TWO SIGNATURES REQUIRED
+remotely-created       payee    No Signature Required
+remotely-created       legends  NO SIGNATURE REQUIRED UNDER $50
+substitute-check       legends  LEGAL COPY
+substitute-check       legends  ORIGINAL CHECK
+substitute-check       legends  COPY OF YOUR CHECK
+foreign-currency       payee    Euro Cafe
+foreign-currency       drawer   CANADIAN DOLLARS / 1 ELM ST
+foreign-currency       words    Forty dollars
+foreign-currency       figures  $45.10
+foreign-currency-word  drawer   EZRA POUNDS / 1 ELM ST
+foreign-currency-word  payee    Pesos
+foreign-currency-word  legends  POUNDS
+counter-check          payee    Counter Check
+counter-check          drawer   COUNTER CHECK GAMES
+counter-check          legends  COUNTERSIGN
+payroll                payee    Payroll Plus
+payroll                legends  PAY TO THE ORDER OF
+payroll                words    payroll
+business-form          payee    Specimen Inc
+business-form          drawer   ANN SPECIMEN / 1 COMPANY RD
+business-form          drawee   BANK CORP
+business-organisation  payee    First Church
+business-organisation  drawer   ANN SPECIMEN / 9 UNIVERSITY AVE
+business-word          payee    Corner Store
+business-word          drawer   ANN SPECIMEN / 9 CHURCH ST
+business-word          drawer   ANN SPECIMEN / 9 ELM ST / DENVER, CO 80202
+business-word          drawer   ANN SPECIMEN 9 FARM RD
+bank-name              drawer   FOOD BANK OF ANYTOWN
+bank-name              payee    Bank of Anytown
+bank-name              drawee   STATE BANK
+bank-name-end          drawer   BANK STREET CAFE
+bank-name-end          drawer   ANYTOWN FOOD BANK
+bank-name-end          payee    Anytown Bank
+void                   legends  VOID AFTER 90 DAYS
+void                   legends  VOID 90 DAYS FROM DATE
+void                   legends  VOID OVER $500
+void                   legends  VOID IN EXCESS OF $500
+void                   legends  VOID FOR AMOUNTS OVER $500
+void                   legends  VOID IF ALTERED
+void                   legends  VOID WITHOUT WATERMARK
+void                   legends  THE WORD VOID APPEARS IF COPIED
+void                   legends  VOID PANTOGRAPH
+void                   drawer   JAMES VOID / 1 ELM ST
+void                   legends  AVOID FOLDING
+void-written           payee    Void Records
+void-written           drawer   JAMES VOID / 1 ELM ST
+void-written           memo     void check 1042
+void-cancelled         legends  YOUR CANCELLED CHECK IS YOUR RECEIPT
+void-cancelled         payee    Cancel Co
+converted              legends  THIS CHECK MAY BE PROCESSED ELECTRONICALLY
+converted              payee    Converted to ACH
+specimen               payee    Specimen Market
+specimen               drawer   COPY SHOP / 1 ELM ST
+specimen               legends  DUPLICATE CHECK BOOKS
+copy-wording           payee    Customer Copy
+copy-wording           legends  ORIGINAL DOCUMENT
+non-negotiable         legends  NEGOTIABLE
+non-negotiable         legends  NOT NEGOTIABLE AFTER 90 DAYS
+non-negotiable         drawer   NOT NEGOTIABLE / 1 ELM ST
+full-satisfaction      drawer   PAID IN FULL / 1 ELM ST
+full-satisfaction      memo     full payment of rent
+full-satisfaction      memo     paid in cash
+acceptance-terms       legends  ENDORSE HERE
+acceptance-terms       drawer   BY CASHING THIS CHECK / 1 ELM ST
+subject-to             legends  SUBJECT TO SERVICE CHARGE
+subject-to             memo     school subject
+subject-to             drawer   SUBJECT TO CHANGE / 1 ELM ST
+"""
+"""Phrase, reading and a text in which the phrase must not be found; a slash stands for a line break."""
+
+
+def look_alikes() -> list[tuple[str, str, str]]:
+    rows = (line.split(maxsplit=2) for line in LOOK_ALIKES.strip().splitlines())
+    return [(phrase, reading, text.replace(" / ", "\n")) for phrase, reading, text in rows]
+
+
+def found_ids(reading: str, text: str) -> set[tuple[str, str]]:
+    """Id of the phrase and its weight, as the whole inference has it: evidence by its wording, legends by their id."""
+    hits = phrases.scan({reading: text})
+    inference = instruments.infer(None, {reading: text})
+    spoken = {(e.reading, e.span) for e in inference.evidence} | {(e.reading, e.span) for e in inference.legends}
+    return {(hit.phrase.id, hit.weight) for hit in hits if (hit.reading, hit.span) in spoken}
+
+
+def test_every_phrase_has_look_alikes_and_a_source() -> None:
+    assert {phrase for phrase, _, _ in look_alikes()} == {row["id"] for row in ROWS}
+    assert len({row["id"] for row in ROWS}) == len(ROWS)
+    for row in ROWS:
+        assert row["source"]
+        assert ("kind" in row) != ("family" in row)
+
+
+@pytest.mark.parametrize(("row", "variant"), VARIANTS, ids=[f"{row['id']}-{variant}" for row, variant in VARIANTS])
+def test_every_variant_is_found_where_it_counts(row: dict[str, Any], variant: str) -> None:
+    for text in (variant, variant.upper(), variant.title().replace(" ", "  ")):
+        for reading in row["readings"]:
+            assert (row["id"], row["weight"]) in found_ids(reading, text)
+        for reading in row.get("hints", ()):
+            assert (row["id"], "hint") in found_ids(reading, text)
+
+
+@pytest.mark.parametrize(("phrase", "reading", "text"), look_alikes())
+def test_a_look_alike_is_not_found(phrase: str, reading: str, text: str) -> None:
+    weights = {weight for found, weight in found_ids(reading, text) if found == phrase}
+    assert not weights
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("** CASHIER’S  CHECK **", "CASHIER’S  CHECK"),
+        ("Cashier's-Check", "Cashier's-Check"),
+        ("CÀSHIÉR'S CHECK", "CÀSHIÉR'S CHECK"),
+        ("CASHIER'S\nCHECK", "CASHIER'S\nCHECK"),
+        ("C A S H I E R S  CHECK", "C A S H I E R S  CHECK"),
+        ("C A S H I E R S  C H E C K", "C A S H I E R S  C H E C K"),
+        ("CA5HIER5 CHECK", "CA5HIER5 CHECK"),
+        ("CASH\u200bIER'S CHECK", "CASH\u200bIER'S CHECK"),
+        ("САSHIER'S CHECK", "САSHIER'S CHECK"),  # Cyrillic letters
+        ("ＣＡＳＨＩＥＲＳ ＣＨＥＣＫ", "ＣＡＳＨＩＥＲＳ ＣＨＥＣＫ"),
+    ],
+)
+def test_disguise_does_not_help_and_the_span_is_into_the_raw_text(text: str, shown: str) -> None:
+    (hit,) = phrases.scan({"legends": text})
+    assert hit.phrase.id == "cashiers-check"
+    assert hit.span.of(text) == shown
+
+
+def test_the_longest_phrase_counts_alone() -> None:
+    (hit,) = phrases.scan({"legends": "UNITED STATES POSTAL MONEY ORDER"})
+    assert hit.phrase.id == "postal-money-order"
+
+
+def test_readings_with_an_index_count_as_their_family() -> None:
+    (hit,) = phrases.scan({"legends[1]": "MONEY ORDER"})
+    assert hit.reading == "legends[1]"
+
+
+WORDS = sorted({token.word for _, variant in VARIANTS for token in tokenise(variant)})
+
+
+@given(st.lists(st.sampled_from(WORDS), max_size=6), st.sampled_from(["legends", "drawer", "payee", "memo", "words"]))
+@settings(max_examples=MANY)
+def test_the_quick_look_never_hides_a_phrase(words: list[str], reading: str) -> None:
+    text = " ".join(words)
+    closely = list(phrases._hits(reading, tokenise(text), phrases._index().by_first))
+    assert phrases.scan({reading: text}) == closely
+
+
+@given(
+    st.dictionaries(
+        st.sampled_from(["legends", "drawer", "drawee", "payee", "memo", "words", "x"]), st.text(max_size=80)
+    )
+)
+@settings(max_examples=MANY)
+def test_any_wording_is_scanned_and_spans_lie_within_it(wording: dict[str, str]) -> None:
+    for hit in phrases.scan(wording):
+        assert 0 <= hit.span.start < hit.span.end <= len(wording[hit.reading])
+
+
+def test_long_wording_takes_no_time() -> None:
+    for junk in ("VOID ", "a ", "a b c d ", "cashier's ", "\n", "é", "money order void "):
+        phrases.scan({"legends": junk * 20_000, "drawer": junk * 20_000})
+        instruments.infer(None, {"legends": junk * 20_000, "drawer": junk * 20_000})
