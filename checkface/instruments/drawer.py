@@ -26,9 +26,9 @@ _ADDRESS = re.compile(
     re.IGNORECASE,
 )
 _NAME_ENDS = re.compile(r"(?<=[^\W\d_])[\s,.]+(?=[0-9]|p\.?\s?o\.?\s?box\b)", re.IGNORECASE)
-_WORD = r"[^\W\d_][^\W\d_.'\u2019-]*\.?"
+_WORD = r"[^\W\d_]+(?:[.'\u2019-]+[^\W\d_]+)*\.?"
 _NAME = re.compile(rf"\s*({_WORD}(?:[ \t,&+/-]+{_WORD}){{1,8}})(?=\s*(?:[\n\r]|[,.]?\s[0-9]|$))")
-_ADDRESS_FOLLOWS = re.compile(r"[\s,][0-9]|box\b", re.IGNORECASE)
+_ADDRESS_FOLLOWS = re.compile(r"[\s,][0-9]+(?![0-9]|(?:st|nd|rd|th)\b)|box\b", re.IGNORECASE)
 _NOT_OF_THE_NAME = frozenset(
     {"the", "of", "bank", "na", "n", "a", "national", "association", "and", "trust", "company", "co", "inc", "fsb"}
 )

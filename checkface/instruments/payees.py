@@ -23,10 +23,10 @@ LONGEST = 400
 """Characters; nothing longer is looked at."""
 
 _FILLER = re.compile(r"[\W_]*")
-_LEAD = re.compile(r"\s*(?:pay\s+)?(?:to\s+)?(?:the\s+)?(?:order\s+of\s*:?\s*|to\s+)?", re.IGNORECASE)
-_TRAIL = re.compile(r"[\s\-_*.=~]+$")
+_LEAD = re.compile(r"\s*(?:(?:pay\s+)?(?:to\s+)?the\s+order\s+of\s*:?\s*|pay\s+to\s*:?\s+)?", re.IGNORECASE)
+_TRAIL = re.compile(r"(?:[\s_*=~-]|\.\.)+$")
 _BEARER = re.compile(
-    r"(?:petty\s+)?cash(?:\s+only)?|bearer|cash\s+or\s+(?:the\s+)?bearer|.{1,200}\s+or\s+(?:the\s+)?bearer|efectivo|(?:al\s+)?portador",
+    r"(?:to\s+)?(?:petty\s+)?cash(?:\s+only)?|bearer|cash\s+or\s+(?:the\s+)?bearer|.{1,200}\s+or\s+(?:the\s+)?bearer|efectivo|(?:al\s+)?portador",
     re.IGNORECASE,
 )
 _JOINT = re.compile(
@@ -98,7 +98,9 @@ def _named(text: str, span: Span) -> Payees:
     organisation = _ORGANISATION.search(text, span.start, span.end) is not None
     for match in _JOINT.finditer(text, span.start, stop):
         joint = match.lastgroup or ""
-        if match.start() == at or match.end() >= stop or (organisation and joint in ("all", "sign", "slash")):
+        if organisation and joint in ("all", "sign", "slash"):
+            continue
+        if not text[at : match.start()].strip(" ,") or not text[match.end() : stop].strip(" ,"):
             continue
         names.append(_payee(text, at, match.start()))
         joints.add(joint)

@@ -21,7 +21,7 @@ LONGEST = 4000
 """Characters of one reading that are looked at; nothing printed on a check is longer."""
 
 _WORD = re.compile(r"[a-z$]+")
-_SPACED_OUT = re.compile(r" [a-z] [a-z]\b")
+_SPACED_OUT = re.compile(r" [a-z] {1,3}[a-z]\b")
 _COMMON = frozenset(
     {"a", "an", "and", "of", "the", "to", "in", "no", "not", "on", "by", "is", "it", "for", "or", "this", "your", "you"}
     | {"check", "cheque", "order", "bank", "account", "company", "street", "market", "signature", "required", "service"}

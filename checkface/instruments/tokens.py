@@ -15,7 +15,7 @@ from typing import NamedTuple
 _JOINERS = "'\u2018\u2019`\u00b4\u200b\u200c\u200d\u2060\ufeff\u00ad"
 _TOKEN = re.compile(
     r"(\n|\r)"
-    r"|(?<![^\W_])(?:[^\W\d_][ ]){3,}[^\W\d_](?![^\W_])"  # letters set apart
+    r"|(?<![^\W_])(?:[^\W\d_][ ]{1,3}){3,}[^\W\d_](?![^\W_])"  # letters set apart
     r"|(?<![^\W_])[A-Za-z]{1,3}\$"
     rf"|[^\W_]+(?:[{_JOINERS}]+[^\W_]+)*"
     r"|[&\u00a2-\u00a5\u20a0-\u20bf]"
