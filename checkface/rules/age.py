@@ -18,27 +18,20 @@ from checkface.rules.dates import shown
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Kind
 
-#: What a federal routing number proves the paper to be, and what else may be said of such paper.
-_OWN_TERM = {
-    "treasury-check": frozenset({Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK}),
-    "postal-money-order": frozenset({Kind.POSTAL_MONEY_ORDER, Kind.MONEY_ORDER, Kind.GOVERNMENT_CHECK}),
-}
+_OWN_TERM = frozenset({Kind.TREASURY_CHECK, Kind.POSTAL_MONEY_ORDER})
+_FEDERAL = _OWN_TERM | {Kind.GOVERNMENT_CHECK, Kind.MONEY_ORDER}
 
 
 def _has_own_term(case: Case) -> bool:
-    """Whether the line itself, its sum in order, proves a kind with a term of its own, and nothing speaks against it.
+    """Whether the line itself, its sum in order, shows federal paper, and nothing speaks for any other.
 
-    A word of the clerk alone must not excuse a stale check, nor may a number that rests on memory.
+    A word of the clerk alone must not excuse a stale check. The prefix 00 is published; a single number may rest on
+    memory, and excuses nothing.
     """
-    number = case.read.routing
-    if number is None or not number.checksum or number.government is None or not number.government.confirmed:
+    number, kinds = case.read.routing, case.read.kinds
+    if number is None or not number.checksum or number.series != "government":
         return False
-    return case.read.kinds <= _OWN_TERM.get(number.government.kind, frozenset())
-
-
-def _day(case: Case) -> date | None:
-    found = case.read.date
-    return found.date if isinstance(found, CheckDate) else None
+    return not kinds.isdisjoint(_OWN_TERM) and kinds <= _FEDERAL
 
 
 def _labels(case: Case, *, primary: bool = True) -> tuple[Label, ...]:
@@ -71,8 +64,8 @@ def date_in_future(case: Case) -> Answer:
     What to do: Hand it back. If the day is a slip of the pen, the customer writes today's date and initials
         it, or writes a new check.
     """
-    day, on = _day(case), case.read.counter.on
-    if day is None or on is None:
+    found, on = case.read.date, case.read.tender.counter.on
+    if on is None or not isinstance(found, CheckDate) or (day := found.date) is None:
         return UNREAD
     if day <= on:
         return None
@@ -96,13 +89,13 @@ def date_stale(case: Case) -> Answer:
     What to do: Hand it back and ask for a new check. A date in January that carries last year's number is
         another matter: see date-last-january.
     """
-    day, on = _day(case), case.read.counter.on
-    if day is None or on is None:
+    found, on = case.read.date, case.read.tender.counter.on
+    if on is None or not isinstance(found, CheckDate) or (day := found.date) is None:
         return UNREAD
     age, most = (on - day).days, case.policy.dates.stale_days
     if age <= most:
         return None
-    if _has_own_term(case) or _slip(case) is not None:
+    if found.january_slip is not None or _has_own_term(case):
         return NOT_APPLICABLE
     return Hit(f"Expected a date at most {_days(most)} old, read {shown(day)}, {_days(age)} old.", _labels(case))
 
@@ -118,8 +111,8 @@ def date_overdue(case: Case) -> Answer:
     Example: 08/15/2026 on 24 November 2026, 101 days.
     What to do: Ask how it came to be so old, or ask for a new one.
     """
-    day, on = _day(case), case.read.counter.on
-    if day is None or on is None:
+    found, on = case.read.date, case.read.tender.counter.on
+    if on is None or not isinstance(found, CheckDate) or (day := found.date) is None:
         return UNREAD
     age, limits = (on - day).days, case.policy.dates
     if age <= limits.overdue_days:
@@ -146,12 +139,14 @@ def date_last_january(case: Case) -> Answer:
     What to do: Ask the writer to correct the year and initial it, or to write a new check. If the writer says
         that the year is right, decline it as stale.
     """
-    slip = _slip(case)
-    if slip is None:
-        return UNREAD if _day(case) is None else None
+    found = case.read.date
+    if not isinstance(found, CheckDate) or found.date is None:
+        return UNREAD
+    if found.january_slip is None:
+        return None
     if _has_own_term(case):
         return NOT_APPLICABLE
-    return Hit(f"Expected {shown(slip)}, read last year's number.", _labels(case))
+    return Hit(f"Expected {shown(found.january_slip)}, read last year's number.", _labels(case))
 
 
 @rule("date-past-printed-limit", Effect.DECLINE, by="common-practice", needs="legends on", remedy=Remedy.NEW_CHECK)
@@ -165,7 +160,8 @@ def date_past_printed_limit(case: Case) -> Answer:
     Example: VOID AFTER 90 DAYS on a check of 08/15/2026, tendered on 24 November 2026.
     What to do: Hand it back and ask for a new one.
     """
-    on, written = case.read.counter.on, _day(case)
+    on, found = case.read.tender.counter.on, case.read.date
+    written = found.date if isinstance(found, CheckDate) else None
     limits = [limit for limit in instruments.legend_limits(case.read.face.legends.text) if limit.kind != "amount"]
     if not limits or on is None:
         return NOT_APPLICABLE
@@ -198,15 +194,9 @@ def treasury_past_year(case: Case) -> Answer:
     """
     if Kind.TREASURY_CHECK not in case.read.kinds:
         return NOT_APPLICABLE
-    day, on = _day(case), case.read.counter.on
-    if day is None or on is None:
+    found, on = case.read.date, case.read.tender.counter.on
+    if on is None or not isinstance(found, CheckDate) or (day := found.date) is None:
         return UNREAD
     if on.timetuple()[:3] <= (day.year + 1, day.month, day.day):
         return None
     return Hit(f"Expected a Treasury check up to {shown(_year_later(day))}, read {shown(day)}.", _labels(case))
-
-
-def _slip(case: Case) -> date | None:
-    """The day a January date was meant for, where it carries last year's number."""
-    found = case.read.date
-    return found.january_slip if isinstance(found, CheckDate) else None

@@ -35,10 +35,10 @@ def date_blank(case: Case) -> Answer:
         return None
     if isinstance(found, Fault):
         blank = found.kind == "date-blank"
-    elif (state := case.read.face.date.state) is State.BLANK:
+    elif case.read.face.date.state is State.BLANK:
         blank = True
     else:
-        return UNREAD if state is not State.TEXT else None
+        return UNREAD
     return Hit("Expected a date, read a blank line.", (at("date"),)) if blank else None
 
 
@@ -54,14 +54,20 @@ def date_unreadable(case: Case) -> Answer:
         manager.
     """
     found = case.read.date
+    if isinstance(found, CheckDate):
+        return None
     if isinstance(found, Fault):
         return None if found.kind == "date-blank" else Hit(found.message, (at("date", found.span),))
-    if case.read.face.date.state is State.ILLEGIBLE:
+    state = case.read.face.date.state
+    if state is State.ILLEGIBLE:
         return Hit("Expected a date, could not read it.", (at("date"),))
-    return UNREAD if found is None else None
+    return None if state is State.BLANK else UNREAD
 
 
-@rule("date-without-year", Effect.REFER, by="ucc-3-115 common-practice", needs="date on", remedy=Remedy.COMPLETE)
+@rule(
+    "date-without-year", Effect.REFER, by="ucc-3-115 common-practice", needs="date on", remedy=Remedy.COMPLETE,
+    floor=Effect.NOTE,
+)  # fmt: skip
 def date_without_year(case: Case) -> Answer:
     """A day and a month, but no year.
 

@@ -10,7 +10,10 @@ from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, 
 from checkface.span import Fault
 
 
-@rule("fraction-differs", Effect.REFER, by="aba-fraction common-practice", needs="fraction micr", remedy=Remedy.REREAD)
+@rule(
+    "fraction-differs", Effect.REFER, by="aba-fraction common-practice", needs="fraction micr", remedy=Remedy.REREAD,
+    floor=Effect.KEEP,
+)  # fmt: skip
 def fraction_differs(case: Case) -> Answer:
     """The fraction and the magnetic-ink line name different banks.
 
@@ -24,27 +27,22 @@ def fraction_differs(case: Case) -> Answer:
     fraction, line = case.read.fraction, case.read.micr
     if not isinstance(fraction, Fraction) or not isinstance(line, MicrLine):
         return None
-    number = line.routing or line.routing_repaired
-    if number is None:
-        number = (line.routing_old_form or "").replace("-", "")
+    number = line.routing or line.routing_repaired or (line.routing_old_form or "").replace("-", "")
+    if number[:8] == fraction.symbol + fraction.institution:
+        return None
     if line.returned:
         return NOT_APPLICABLE  # the line holds the number of the bank of first deposit
     if not number:
         return UNREAD
-    if number[:8] == fraction.first_eight:
-        return None
     faults = [fault for fault in routing.agree(fraction, number.ljust(9, "0")) if fault.kind == "fraction-differs"]
     other = at("micr", line.spans.get("routing"), "the line", primary=False)
     return tuple(Hit(fault.message, (at("fraction", fault.span), other)) for fault in faults)
 
 
 @rule(
-    "fraction-outside-district",
-    Effect.REFER,
-    by="aba-fraction 12-cfr-229-app-a",
-    needs="fraction",
-    remedy=Remedy.REREAD,
-)
+    "fraction-outside-district", Effect.REFER, by="aba-fraction 12-cfr-229-app-a", needs="fraction",
+    remedy=Remedy.REREAD, floor=Effect.KEEP,
+)  # fmt: skip
 def fraction_outside_district(case: Case) -> Answer:
     """The two parts of the fraction lie in different parts of the country.
 

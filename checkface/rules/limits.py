@@ -52,12 +52,16 @@ def amount_zero(case: Case) -> Answer:
     What to do: Hand it back; key the amount again if that was the slip.
     """
     read = case.read
-    for name, found in (("words", read.words), ("figures", read.figures)):
-        if isinstance(found, Fault) and found.kind.endswith("-zero"):
-            return Hit("Expected an amount above zero, read zero.", (at(name, found.span),))
-    if read.counter.amount == 0:
-        return Hit("Expected an amount above zero, read zero as keyed.", (at("counter.amount"),))
-    return UNREAD if read.amount_cents is None else None
+    words, figures = read.words, read.figures
+    if isinstance(words, Fault) and words.kind == "words-zero":
+        return Hit("Expected an amount above zero, read zero.", (at("words", words.span),))
+    if isinstance(figures, Fault) and figures.kind == "figures-zero":
+        return Hit("Expected an amount above zero, read zero.", (at("figures", figures.span),))
+    if read.amount_cents:
+        return None
+    if read.amount_cents is None:
+        return UNREAD
+    return Hit("Expected an amount above zero, read zero as keyed.", (at("counter.amount"),))
 
 
 @rule("amount-over-conversion-limit", Effect.KEEP, by="nacha-limit", needs="amount")
