@@ -28,7 +28,7 @@ from .elements import card_address, card_date, card_name, said, split_swallowed
 from .envelope import Envelope, open_envelope
 from .expiry import Expiry, among
 from .mrz import looks_like_mrz, read_mrz
-from .number import Forbidden, IdNumber, compact, fits_shape, forbidden_number
+from .number import Forbidden, IdNumber, admit, compact, fits_shape
 from .places import Place, issuer_of
 from .stripe import looks_like_stripe, read_stripe
 
@@ -37,16 +37,16 @@ LONGEST = 16_384
 
 _KINDS = {"DL": "drivers-license", "ID": "state-id", "EN": "enhanced"}
 _SOCIAL_SECURITY = ("DBK", "DBM")
+_BIRTHDAYS = {"DDH": 18, "DDI": 19, "DDJ": 21}
 _COUNTRIES = {"USA": "USA", "US": "USA", "CAN": "CAN", "CDN": "CAN", "MEX": "MEX"}
 _COMPACT = re.compile(r"[\u00d7\u00f7\u00b6]")
 
 
 def read_barcode(payload: str | bytes) -> Card | Fault:
-    """Read a payload as the scanner gave it: an AAMVA barcode, magnetic stripe tracks or a machine-readable
-    zone.
+    """Read a payload as the scanner gave it: an AAMVA barcode, a magnetic stripe or a machine-readable zone.
 
     Bytes are taken as ISO 8859-1, the standard's character set, unless they are plainly UTF-8. Every
-    departure from the standard that was read all the same is in ``Card.repairs``; every contradiction is in
+    departure from the standard that was read all the same is in ``Card.repairs``, every contradiction in
     ``Card.checks``.
     """
     repairs: list[Repair] = []
@@ -64,7 +64,15 @@ def read_barcode(payload: str | bytes) -> Card | Fault:
     envelope = open_envelope(text)
     if not envelope.elements:
         return _nothing_found(text, envelope)
-    return _card(envelope, repairs + envelope.repairs)
+    card = _card(envelope, repairs + envelope.repairs)
+    parts = (
+        card.family or card.name.unordered,
+        card.number or card.forbidden,
+        card.expires.kind != "unknown",
+    )
+    if sum(map(bool, parts)) < (1 if envelope.iin else 2):
+        return _nothing_found(text, envelope)
+    return card
 
 
 def _decode(payload: bytes, repairs: list[Repair]) -> str:
@@ -94,14 +102,12 @@ def _nothing_found(text: str, envelope: Envelope) -> Card | Fault:
         return read_stripe(text)
     if envelope.entries and not {"DL", "ID", "EN"} & set(envelope.entries):
         return _unsupported("document", whole, "another kind of document with an AAMVA header")
-    if any(repair.kind == "reconstructed" for repair in envelope.repairs):
-        return Fault(
-            "id-separators-lost", whole, "separators between the elements", "none, and no one way to cut"
-        )
+    if any(repair.kind == "separators-lost" for repair in envelope.repairs):
+        return Fault("id-separators-lost", whole, "separators between the elements", "none")
     return Fault("id-no-elements", whole, "elements of three letters, each on its line", "none", "the header")
 
 
-def _card(envelope: Envelope, repairs: list[Repair]) -> Card | Fault:
+def _card(envelope: Envelope, repairs: list[Repair]) -> Card:
     elements, checks = envelope.elements, envelope.checks
     forbidden = [Forbidden("social-security", "certain") for code in _SOCIAL_SECURITY if said(elements, code)]
     for code in _SOCIAL_SECURITY:
@@ -117,7 +123,8 @@ def _card(envelope: Envelope, repairs: list[Repair]) -> Card | Fault:
     number = _number(elements, issuer.code if issuer else "", forbidden, checks)
     name = card_name(elements, repairs, checks)
     address = card_address(elements, repairs)
-    _check_dates(born, issued, expires, _under_21(elements, year_first), checks)
+    _check_dates(born, issued, expires, checks)
+    _check_birthdays(born, elements, year_first, checks)
     _check_issuer(issuer, country, address.state, checks)
     return Card(
         kind=_KINDS.get(envelope.subfile, "license-or-id"),
@@ -151,11 +158,6 @@ def _expiry(found: CardDate, raw: str) -> Expiry:
     return among(found.days, raw if known else "")
 
 
-def _under_21(elements: dict[str, str], year_first: bool) -> date | None:
-    days = card_date(elements, "DDJ", year_first, []).days
-    return days[0] if len(days) == 1 else None
-
-
 def _number(
     elements: dict[str, str], state: str, forbidden: list[Forbidden], checks: list[Check]
 ) -> IdNumber | None:
@@ -163,18 +165,16 @@ def _number(
     if not compact(text):
         checks.append(Check("number-missing", "the card gives no number"))
         return None
-    if (found := forbidden_number(text, state)) and found.certainty == "certain":
+    number, found = admit(text, state)
+    if number is None and found:
         forbidden.append(found)
-        return None
-    if fits_shape(state, compact(text)) is False:
+    elif fits_shape(state, compact(text)) is False:
         checks.append(Check("number-shape", "the number has no shape that its issuer uses"))
-    return IdNumber(text)
+    return number
 
 
-def _check_dates(
-    born: date | None, issued: tuple[date, ...], expires: Expiry, under_21: date | None, checks: list[Check]
-) -> None:
-    """Birth before issue, issue before expiry, and the day of reaching 21 as the card says."""
+def _check_dates(born: date | None, issued: tuple[date, ...], expires: Expiry, checks: list[Check]) -> None:
+    """Birth before issue, issue before expiry."""
     latest = expires.latest
     if born and issued and born >= max(issued):
         checks.append(Check("dates-inconsistent", "issued before the holder's birth"))
@@ -182,14 +182,23 @@ def _check_dates(
         checks.append(Check("dates-inconsistent", "expires before it was issued"))
     if born and latest and latest <= born:
         checks.append(Check("dates-inconsistent", "expires before the holder's birth"))
-    if born and under_21 and not _reaches_21(born, under_21):
-        checks.append(Check("dates-inconsistent", "the day of reaching 21 is not the 21st birthday"))
 
 
-def _reaches_21(born: date, day: date) -> bool:
-    if (born.month, born.day) == (2, 29):
-        return day.year == born.year + 21 and (day.month, day.day) in {(2, 28), (3, 1)}
-    return (day.year, day.month, day.day) == (born.year + 21, born.month, born.day)
+def _check_birthdays(
+    born: date | None, elements: dict[str, str], year_first: bool, checks: list[Check]
+) -> None:
+    """The days until which the holder is under age are birthdays; of a leap day's child either neighbour."""
+    if born is None:
+        return
+    leap = (born.month, born.day) == (2, 29)
+    for code, age in _BIRTHDAYS.items():
+        days = card_date(elements, code, year_first, []).days
+        if len(days) == 1:
+            year, month_and_day = days[0].year - born.year, (days[0].month, days[0].day)
+            if year != age or month_and_day not in (
+                {(2, 28), (2, 29), (3, 1)} if leap else {(born.month, born.day)}
+            ):
+                checks.append(Check("dates-inconsistent", f"the day of reaching {age} is not that birthday"))
 
 
 def _check_issuer(issuer: Place | None, country: str, state: str, checks: list[Check]) -> None:

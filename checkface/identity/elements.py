@@ -72,9 +72,8 @@ def split_swallowed(
                 repairs.append(Repair("separator-lost", f"element {code} stood inside element {host}"))
             else:
                 elements[host] = ""
-                checks.append(
-                    Check("separator-lost", f"element {host} seems to hold element {code}: not read")
-                )
+                words = f"element {host} seems to hold element {code} too and was not read"
+                checks.append(Check("separator-lost", words))
 
 
 def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) -> Name:

@@ -1,11 +1,9 @@
-"""The outside of an AAMVA payload: undo what scanners and people did to it, read the header, find the
-elements.
+"""The outside of an AAMVA payload: undo what scanners did to it, read its header, find its elements.
 
-The AAMVA DL/ID Card Design Standard opens a payload with ``@``, line feed, record separator, carriage
-return, then ``ANSI``, the issuer's six digits, the version, the jurisdiction's version (since 2003), the
-number of subfiles, and for each its type, offset and length. Offsets are wrong on so many cards that
-nothing here is cut by them: elements are found by their separators, and the header is only held against the
-result.
+The AAMVA DL/ID Card Design Standard opens a payload with ``@``, line feed, record separator, carriage return,
+then ``ANSI``, the issuer's six digits, the version, the jurisdiction's version (since 2003), the number of
+subfiles, and for each its type, offset and length. Offsets are wrong on so many cards that nothing here is
+cut by them: elements are found by their separators, and the header is only held against the result.
 
 >>> found = open_envelope("ANSI 636000100101DL00310020DLDCSSAMPLE|DBA12102024|")
 >>> found.iin, found.version, found.subfile, found.elements
@@ -35,6 +33,7 @@ _FILE_TYPE = re.compile(r"(ANSI|AAMVA) ?([0-9]{6})([0-9]*)")
 _FILE_TYPE_CAPS_LOCK = re.compile(r"(ansi|aamva) ?[0-9]{6}")
 _ENTRY = re.compile(r"[ \n\r]*([A-Z]{2})([0-9]{4})([0-9]{4})")
 _BREAK = re.compile(r"[\n\r\x1c-\x1f]+")
+_BREAK_AND_BLANKS = re.compile(r"[\n\r\x1c-\x1f]+ *")
 _ELEMENT = re.compile(r"(DL|ID|EN)?(D[ABCD][A-Z])")
 _STRAY_START = re.compile(r"(DL|ID|EN)(?=D[ABCD][A-Z])")
 _OPENING = "@\n\x1e\rANSI "
@@ -43,8 +42,7 @@ _SHORTEST_RUN = 40
 
 
 class Envelope(NamedTuple):
-    """An opened payload: header, the subfile of the card itself, its elements by their three letters, and
-    all repairs."""
+    """An opened payload: its header, the type of its subfile, its elements by their three letters."""
 
     iin: str
     version: int | None
@@ -67,9 +65,7 @@ def open_envelope(payload: str) -> Envelope:
         entries: list[tuple[str, int, int]] = []
     else:
         if not text.startswith(_OPENING):
-            repairs.append(
-                Repair("opening", "the payload does not open with @, line feed, record separator, return")
-            )
+            repairs.append(Repair("opening", "the payload does not open as the standard says"))
         if head[1] == "AAMVA":
             repairs.append(Repair("file-type", "file type AAMVA instead of ANSI"))
         iin = head[2]
@@ -103,17 +99,14 @@ def _undo(text: str, repairs: list[Repair]) -> str:
     if text.count("|") > text.count("\n") + text.count("\r"):
         text = text.replace("|", "\n")
         repairs.append(Repair("separators-replaced", "vertical bars in place of line feeds"))
-    if _FILE_TYPE.search(text, 0, _HEADER_WITHIN) is None and _FILE_TYPE_CAPS_LOCK.search(
-        text, 0, _HEADER_WITHIN
-    ):
+    if _FILE_TYPE_CAPS_LOCK.search(text, 0, _HEADER_WITHIN):
         text = text.swapcase()
         repairs.append(Repair("case-inverted", "capitals and small letters exchanged, as by a caps lock"))
     return text
 
 
 def _version(digits: str, repairs: list[Repair]) -> int | None:
-    """The version in the digits after the issuer: two, then the jurisdiction's two (not in version 01),
-    then a count."""
+    """The version: two digits, then the jurisdiction's two (not in version 01) and the count of subfiles."""
     version = int(digits[:2]) if len(digits) >= 2 else None
     if len(digits) != (4 if version == 1 else 6):
         repairs.append(Repair("header-digits", f"{len(digits)} digits after the issuer number"))
@@ -138,11 +131,12 @@ def _rejoined(
         if kind[0] == "Z":
             run = run.partition(kind * 2)[0]
     kind = run[:2] if run[:2] in {"DL", "ID", "EN"} else ""
+    repairs.append(Repair("separators-lost", "no separators between the elements"))
     elements = cut_run(run[len(kind) :], version)
-    repairs.append(
-        Repair("reconstructed", "all separators were lost; there was one way alone to put them back")
-    )
-    return kind, elements or {}
+    if elements is None:
+        return kind, {}
+    repairs.append(Repair("reconstructed", "there was one way alone to cut the elements apart"))
+    return kind, elements
 
 
 def _elements(run: str, repairs: list[Repair], checks: list[Check]) -> tuple[str, dict[str, str]]:
@@ -182,8 +176,7 @@ def _hold_against(
     repairs: list[Repair],
     checks: list[Check],
 ) -> None:
-    """Hold the header's offsets and lengths against the text; a payload that stops short loses its last
-    element."""
+    """Hold the header against the text. A payload that stops short loses its last element: it may be cut."""
     if head is None or not entries:
         return
     start = max(text.rfind("@", 0, head.start() + 1), 0)
@@ -193,9 +186,13 @@ def _hold_against(
         if not (subfile.startswith(kind) and "\r" in (text[start + offset + length - 1 :] + "\n")[:2]):
             repairs.append(Repair("offsets", "the offsets or lengths of the header do not meet the subfiles"))
             break
-    declared = max(offset + length for _, offset, length in entries)
     last = text[max(map(text.rfind, "\n\r\x1c\x1d\x1e\x1f")) + 1 :]
-    if last and declared - (len(text) - start) > 1:
+    if not last:
+        return
+    declared = max(offset + length for _, offset, length in entries)
+    # Doubled separators count once; the opening's three are the standard's own.
+    actual = len(_BREAK_AND_BLANKS.sub("\n", text[start:])) + 2
+    if declared - actual > 1:
         if (cut := _ELEMENT.match(last)) and cut[2] in elements:
             del elements[cut[2]]
         checks.append(Check("payload-short", "the payload stops before the length its header gives"))

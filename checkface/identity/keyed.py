@@ -24,7 +24,7 @@ from checkface.span import Fault, Span
 from .card import Check, Identification, Repair, name_part
 from .carddates import NO_DATA, day, read_date
 from .expiry import Expiry, among, within_month
-from .number import Forbidden, IdNumber, compact, fits_shape, forbidden_number
+from .number import Forbidden, IdNumber, admit, compact, fits_shape, forbidden_number
 from .places import Place, find_place
 
 
@@ -78,32 +78,26 @@ class Document(Identification):
 def read_keyed(kind: str, number: str = "", state: str = "", expires: str = "") -> Document | Fault:
     """Read what a clerk keyed about a document; an empty text is a field not keyed.
 
-    Check kinds: ``state-unknown``, ``state-missing``, ``number-forbidden``, ``number-shape``,
-    ``number-missing``, ``expiry-unreadable``.
+    Check kinds: ``state-unknown``, ``state-missing``, ``number-forbidden``, ``number-doubtful``,
+    ``number-shape``, ``number-missing``, ``expiry-unreadable``.
     """
     name = kind_named(kind)
     if name is None:
         read = repr(kind.strip()[:40]) if name_part(kind) else "none of those known"
-        return Fault(
-            "id-kind-unknown",
-            Span(0, len(kind)),
-            "a kind of identification such as drivers-license or passport",
-            read,
-        )
+        expected = "a kind of identification such as drivers-license or passport"
+        return Fault("id-kind-unknown", Span(0, len(kind)), expected, read)
     fields = {"kind": kind, "number": number, "state": state, "expires": expires}
     for field, text in fields.items():
         if len(text) > _LONGEST:
-            return Fault(
-                "id-too-long",
-                Span(0, len(text)),
-                f"at most {_LONGEST} characters in {field}",
-                f"{len(text):,}",
-            )
+            expected = f"at most {_LONGEST} characters in {field}"
+            return Fault("id-too-long", Span(0, len(text)), expected, f"{len(text):,}")
     repairs: list[Repair] = []
     checks: list[Check] = []
-    place = _place(state, KINDS[name], repairs, checks)
     forbidden: list[Forbidden] = []
+    place = _place(state, KINDS[name], repairs, checks)
     found = _number(name, number, place.code if place else "", checks, forbidden)
+    for field in ("kind", "state", "expires"):
+        _refuse(forbidden_number(fields[field]), field, checks, forbidden)
     return Document(
         kind=name,
         photo=KINDS[name].photo,
@@ -137,23 +131,28 @@ def _place(text: str, kind: Kind, repairs: list[Repair], checks: list[Check]) ->
 def _number(
     kind: str, text: str, state: str, checks: list[Check], forbidden: list[Forbidden]
 ) -> IdNumber | None:
-    """The number unless it must not be recorded; only licences and state cards are held against a state's
-    shape."""
+    """The number unless it must not be recorded; only licences and state cards are held against a shape."""
     if not compact(text):
         checks.append(Check("number-missing", "no number was keyed"))
         return None
-    shaped = state if KINDS[kind].by_state else ""
-    found = forbidden_number(text, shaped)
+    by_state = KINDS[kind].by_state
+    admitted, found = admit(text, state if by_state else "")
     if kind == "social-security-card":
-        found = Forbidden("social-security", "certain")
-    if found:
-        forbidden.append(found)
-        if found.certainty == "certain":
-            checks.append(Check("number-forbidden", f"the number has the form of a {found.kind} number"))
-            return None
-    if fits_shape(shaped, compact(text)) is False:
+        admitted, found = None, Forbidden("social-security", "certain")
+    fits = fits_shape(state, compact(text)) if by_state else None
+    if admitted is None:
+        _refuse(found, "number", checks, forbidden)
+    elif fits is False:
         checks.append(Check("number-shape", "the number has no shape that its state uses"))
-    return IdNumber(text.strip())
+    elif found and by_state and fits is None:
+        checks.append(Check("number-doubtful", f"the number has the form of a {found.kind} number"))
+    return admitted
+
+
+def _refuse(found: Forbidden | None, field: str, checks: list[Check], forbidden: list[Forbidden]) -> None:
+    if found and found.certainty == "certain":
+        forbidden.append(found)
+        checks.append(Check("number-forbidden", f"a {found.kind} number was keyed as the {field}"))
 
 
 def _expiry(text: str, place: Place | None, repairs: list[Repair], checks: list[Check]) -> Expiry:

@@ -119,8 +119,7 @@ def read_mrz(text: str) -> Card | Fault:
 
 
 def _number(zone: str, layout: _Layout, checks: list[Check]) -> IdNumber | None:
-    """Nine characters and a check digit; on TD1 a longer number goes on in the optional field behind a
-    filler."""
+    """Nine characters and a check digit; on TD1 a longer number goes on in the optional field."""
     field, digit = zone[layout.number : layout.number + 9], zone[layout.number + 9]
     if layout is _TD1 and digit == "<":
         rest = zone[15:30].split("<", 1)[0]
@@ -136,11 +135,11 @@ def _day_digits(zone: str, at: int, what: str, repairs: list[Repair], checks: li
     field, digit = zone[at : at + 6], zone[at + 6]
     if not field.strip("<"):
         return ""
-    mended, digit = field.translate(_TO_DIGITS), digit.translate(_TO_DIGITS)
-    if not mended.isdigit() or check_digit(mended) != digit:
+    mended, mended_digit = field.translate(_TO_DIGITS), digit.translate(_TO_DIGITS)
+    if not mended.isdigit() or check_digit(mended) != mended_digit:
         checks.append(Check("check-digit", f"the check digit of the {what} does not agree"))
         return ""
-    if mended != field:
+    if mended + mended_digit != field + digit:
         repairs.append(Repair("letters-for-digits", f"{what}: letters read in place of digits"))
     return mended
 

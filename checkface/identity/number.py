@@ -113,6 +113,12 @@ def forbidden_number(text: str, state: str = "") -> Forbidden | None:
     return None
 
 
+def admit(text: str, state: str = "") -> tuple[IdNumber | None, Forbidden | None]:
+    """The number in *text*, unless it certainly must not be recorded; and what it is or could be, if so."""
+    found = forbidden_number(text, state)
+    return (None if found and found.certainty == "certain" else IdNumber(text.strip())), found
+
+
 @cache
 def _shapes() -> dict[str, re.Pattern[str]]:
     return {

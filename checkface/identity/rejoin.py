@@ -62,7 +62,7 @@ Elements = dict[str, str]
 
 
 def cut_run(run: str, version: int | None) -> Elements | None:
-    """The elements of *run*, which starts with one and has no separators; None unless one way to cut it is left."""
+    """The elements of *run*, which starts with one and has no separators; None unless one cut is left."""
     places = [(found.start(), found[1]) for found in _CODE.finditer(run)]
     if not places or places[0][0] != 0 or len(places) > 120:
         return None

@@ -25,7 +25,7 @@ from checkface.span import Fault, Span
 from .card import Address, Birth, Card, Check, Name, Repair, name_part
 from .carddates import day
 from .expiry import Expiry, among, within_month
-from .number import Forbidden, IdNumber, fits_shape, forbidden_number
+from .number import Forbidden, IdNumber, admit, fits_shape
 from .places import issuer_of
 
 _LONGEST = 1_000
@@ -120,8 +120,7 @@ def _expiry(year: str, month: str, born: date | None) -> Expiry:
 def _number(
     digits: str, state: str, repairs: list[Repair], checks: list[Check], forbidden: list[Forbidden]
 ) -> IdNumber | None:
-    """The number; track 2 has no letters, so a leading letter is written as its place in the alphabet, 01
-    to 26."""
+    """The number. Track 2 has no letters: a leading one is written as its place in the alphabet, 01 to 26."""
     if fits_shape(state, digits) is False:
         place = int(digits[:2])
         lettered = chr(64 + place) + digits[2:] if 1 <= place <= 26 else digits
@@ -129,11 +128,7 @@ def _number(
             repairs.append(Repair("number-letter", "the leading letter was written as two digits"))
             return IdNumber(lettered)
         checks.append(Check("number-shape", "the number has no shape that its issuer uses"))
-    if (
-        (found := forbidden_number(digits, state))
-        and found.certainty == "certain"
-        and found.kind == "payment-card"
-    ):
+    admitted, found = admit(digits, state)
+    if admitted is None and found:
         forbidden.append(found)
-        return None
-    return IdNumber(digits)
+    return admitted

@@ -18,7 +18,7 @@ TD3 = ("P<UTOERIKSSON<<ANNA<MARIA<<<<<<<<<<<<<<<<<<<", "L898902C36UTO7408122F120
 
 
 def digit(field: str) -> int:
-    """Doc 9303 part 3, 4.9: values of the characters times 7, 3, 1 in turn, modulo ten; written apart from the product."""
+    """Doc 9303 part 3, 4.9: values of the characters times 7, 3, 1 in turn, modulo ten; a second writing of it."""
     values = [0 if char == "<" else int(char, 36) for char in field]
     return sum(weight * value for weight, value in zip([7, 3, 1] * len(field), values, strict=False)) % 10
 
