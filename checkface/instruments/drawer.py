@@ -6,59 +6,49 @@ Only the shape of the lines counts, never whose name it is: no list of given nam
 ('drawer', Span(start=0, end=17))
 >>> people({"drawer": "JORDAN Q SPECIMEN"}) is None  # no address
 True
+>>> names("CORNER FLORIST 9 CHURCH ST\\nANYTOWN PA 15001").split()
+['CORNER', 'FLORIST']
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+from collections.abc import Mapping
 
-from checkface.instruments.phrases import LONGEST, family_of
-from checkface.instruments.tokens import tokenise
+from checkface.instruments.tokens import family_of, tokenise
 from checkface.span import Span
 
 _LINE = re.compile(r"[^\n\r]+")
 _ADDRESS = re.compile(
-    r"\s*(?:[0-9]|\(?[0-9]{3}\)|p\.?\s?o\.?\s?box\b|box\s[0-9]|apt\b|unit\b|suite\b|ste\b|r\.?r\.?\s?[0-9]|apartado\b)"
-    r"|.*\b[a-z]{2}\.?,?\s+[0-9]{5}(?:-[0-9]{4})?\s*$"
-    r"|.*,\s?[a-z]{2}\.?\s*$",
+    r"\s{0,20}(?:[0-9]|\(?[0-9]{3}\)|p\.?\s?o\.?\s?box\b|box\s[0-9]|apt\b|unit\b|suite\b|ste\b|r\.?r\.?\s?[0-9]|apartado\b)"
+    r"|.{1,200}(?:\b[a-z]{2}\.?,?\s{1,8}[0-9]{5}(?:-[0-9]{4})?|,\s?[a-z]{2}\.?)\s{0,20}$",
     re.IGNORECASE,
 )
-_NAME_ENDS = re.compile(r"(?<=[^\W\d_])[\s,.]+(?=[0-9]|p\.?\s?o\.?\s?box\b)", re.IGNORECASE)
-_WORD = r"[^\W\d_]+(?:[.'\u2019-]+[^\W\d_]+)*\.?"
-_NAME = re.compile(rf"\s*({_WORD}(?:[ \t,&+/-]+{_WORD}){{1,8}})(?=\s*(?:[\n\r]|[,.]?\s[0-9]|$))")
-_ADDRESS_FOLLOWS = re.compile(r"[\s,][0-9]+(?![0-9]|(?:st|nd|rd|th)\b)|box\b", re.IGNORECASE)
+_NAME_ENDS = re.compile(r"(?<=[^\W\d_])[\s,.]{1,20}(?=[0-9]|p\.?\s?o\.?\s?box\b)", re.IGNORECASE)
+_WORD = r"[^\W\d_]++(?:[.'\u2019-]++[^\W\d_]++)*+\.?"
+_NAME = re.compile(rf"\s*+({_WORD}(?:[ \t,&+/]++{_WORD}){{1,8}}+)(?=[ \t]*+(?:$|[\n\r]|[0-9])|[,.]\s++[0-9])")
+_ADDRESS_FOLLOWS = re.compile(r"[\s,][0-9]++(?!(?:st|nd|rd|th)\b)|box\b", re.IGNORECASE)
 _NOT_OF_THE_NAME = frozenset(
     {"the", "of", "bank", "na", "n", "a", "national", "association", "and", "trust", "company", "co", "inc", "fsb"}
 )
 
 
-class Line(NamedTuple):
-    """One line of a reading: the part that names somebody (may be empty), and whether an address is on it."""
+def names(text: str, first: bool = True) -> str:
+    """*text* with its addresses blanked out, every character keeping its place.
 
-    reading: str
-    name: Span
-    has_address: bool
-    text: str
-
-
-def lines(wording: Mapping[str, str], family: str) -> list[Line]:
-    """The lines of all readings of one family, in order. What follows a name on its line from the first figure on
-    is address."""
-    found: list[Line] = []
-    for reading, text in wording.items():
-        if family_of(reading) != family:
-            continue
-        for match in _LINE.finditer(text[:LONGEST]):
-            start, end = match.span()
-            if found and _ADDRESS.match(match[0]):
-                found.append(Line(reading, Span(start, start), True, ""))
-                continue
+    *first* says that the text begins with the drawer's first line, which names somebody whatever it looks like
+    ("84 SPECIMEN COMPANY").
+    """
+    kept = [" "] * len(text)
+    for match in _LINE.finditer(text):
+        start, end = match.span()
+        if first or not _ADDRESS.match(match[0]):
             cut = _NAME_ENDS.search(match[0])
-            name = Span(start, start + cut.start() if cut else end)
-            found.append(Line(reading, name, cut is not None, name.of(text)))
-    return found
+            end = start + cut.start() if cut else end
+            kept[start:end] = text[start:end]
+        kept[match.end() : match.end() + 1] = text[match.end() : match.end() + 1]
+        first = False
+    return "".join(kept)
 
 
 def people(wording: Mapping[str, str]) -> tuple[str, Span] | None:
@@ -67,24 +57,18 @@ def people(wording: Mapping[str, str]) -> tuple[str, Span] | None:
     if not parts:
         return None
     reading, first = parts[0]
-    name = _NAME.match(first[:LONGEST])
+    name = _NAME.match(first)
     if name is None:
         return None
-    rest = "\n".join((first[name.end() : LONGEST], *(text for _, text in parts[1:])))
+    rest = "\n".join((first[name.end() :], *(text for _, text in parts[1:])))
     return (reading, Span(*name.span(1))) if _ADDRESS_FOLLOWS.search(rest) else None
 
 
-def is_name_part(drawer: Sequence[Line], reading: str, span: Span) -> bool:
-    """Whether *span* lies where somebody is named, not in an address."""
-    return any(line.reading == reading and line.name.start <= span.start < line.name.end for line in drawer)
-
-
-def same_bank(drawer: Sequence[Line], drawee: Sequence[Line]) -> bool | None:
-    """Whether drawer and drawee name one bank; None if one of them names none."""
-    ours = _significant(drawer[:1])
-    theirs = _significant(drawee)
+def same_bank(name: str, drawee: str) -> bool | None:
+    """Whether every telling word of a drawer's name is in the drawee's; None if one of them has none."""
+    ours, theirs = _telling(name), _telling(drawee)
     return ours <= theirs if ours and theirs else None
 
 
-def _significant(named: Sequence[Line]) -> set[str]:
-    return {token.word for line in named for token in tokenise(line.text)} - _NOT_OF_THE_NAME
+def _telling(text: str) -> set[str]:
+    return {token.word for token in tokenise(text)} - _NOT_OF_THE_NAME

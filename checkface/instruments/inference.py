@@ -20,7 +20,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from checkface.instruments import drawer, line
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
-from checkface.instruments.phrases import Hit, family_of, scan
+from checkface.instruments.phrases import Hit, scan
+from checkface.instruments.tokens import family_of
 from checkface.span import Span
 
 _WEIGHTS = tuple(Weight)
@@ -47,7 +48,7 @@ def infer(facts: LineFacts | None, wording: Mapping[str, str]) -> Inference:
     legends: list[Legend] = []
     if hits := scan(wording):
         found += _from_wording(hits, wording, legends)
-    if not found and not legends and (named := drawer.people(wording)):
+    if not found and (named := drawer.people(wording)):
         ordinary = facts is not None and line.is_ordinary(facts)
         weight = Weight.STRONG if ordinary else Weight.HINT
         found.append(Evidence(Kind.PERSONAL, weight, *named, "a person's name over an address"))
@@ -58,28 +59,29 @@ def infer(facts: LineFacts | None, wording: Mapping[str, str]) -> Inference:
 
 def _from_wording(hits: Sequence[Hit], wording: Mapping[str, str], legends: list[Legend]) -> Iterator[Evidence]:
     """The evidence of the phrases found; those that are no kind are put to *legends*."""
-    names = drawer.lines(wording, "drawer")
     bank: Legend | None = None
     for hit in hits:
-        if family_of(hit.reading) == "drawer" and not drawer.is_name_part(names, hit.reading, hit.span):
-            continue  # an address says nothing of the kind
-        words = f"the wording {_shown(wording, hit)}"
-        yield from (Evidence(kind, hit.weight, hit.reading, hit.span, words) for kind in hit.phrase.kinds)
-        if hit.phrase.family:
+        if hit.phrase.kinds:
+            words = f"the wording {_shown(wording, hit)}"
+            yield from (Evidence(kind, hit.weight, hit.reading, hit.span, words) for kind in hit.phrase.kinds)
+        else:
             legend = Legend(hit.phrase.family, hit.phrase.id, hit.reading, hit.span, hit.phrase.source)
             legends.append(legend)
             bank = bank or (legend if legend.family == "bank-name" else None)
     if bank:
-        yield from _drawn_by_bank(bank, names, drawer.lines(wording, "drawee"))
+        yield from _drawn_by_bank(bank, wording)
 
 
 def _shown(wording: Mapping[str, str], hit: Hit) -> str:
     return " ".join(hit.span.of(wording[hit.reading]).split())[:60]
 
 
-def _drawn_by_bank(bank: Legend, names: Sequence[drawer.Line], drawee: Sequence[drawer.Line]) -> Iterator[Evidence]:
+def _drawn_by_bank(bank: Legend, wording: Mapping[str, str]) -> Iterator[Evidence]:
     """UCC 3-104(g), (h): drawn on itself it is a cashier's check, drawn on another bank a teller's check."""
-    same = drawer.same_bank(names, drawee)
+    before, after = wording[bank.reading][: bank.span.end], wording[bank.reading][bank.span.end :]
+    name = before.splitlines()[-1] + (after.splitlines() or [""])[0]
+    drawee = "\n".join(text for reading, text in wording.items() if family_of(reading) == "drawee")
+    same = drawer.same_bank(drawer.names(name), drawee)
     if same is None:
         for kind in (Kind.CASHIERS_CHECK, Kind.TELLERS_CHECK):
             yield Evidence(kind, Weight.HINT, bank.reading, bank.span, "a bank as drawer")

@@ -20,9 +20,6 @@ from typing import NamedTuple
 
 from checkface.span import Span
 
-LONGEST = 4000
-"""Characters of a legend that are looked at."""
-
 _SMALL = (
     "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
     "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
@@ -42,10 +39,10 @@ _CUE = re.compile(
     re.IGNORECASE,
 )
 _QUANTITY = re.compile(
-    rf"(?P<duration>(?P<count>[0-9]{{1,4}}|{_WORD_NUMBER}|_{{2,20}})\s*(?:\(\s*(?P<again>[0-9]{{1,4}})\s*\)\s*)?-?\s*{_UNIT})"
+    rf"(?P<duration>(?P<count>[0-9]{{1,4}}|{_WORD_NUMBER}|_{{2,20}})\s{{0,9}}(?:\(\s{{0,9}}(?P<again>[0-9]{{1,4}})\s{{0,9}}\)\s{{0,9}})?-?\s{{0,9}}{_UNIT})"
     r"|(?P<numeric>\b[0-9]{1,2}[/.-][0-9]{1,2}[/.-](?:[0-9]{4}|[0-9]{2})\b|\b[0-9]{4}-[0-9]{2}-[0-9]{2}\b)"
     rf"|(?P<named>\b(?:{'|'.join(_MONTHS)})[a-z]{{0,6}}\.?\s+[0-9]{{1,2}}(?:st|nd|rd|th)?,?\s+[0-9]{{4}}\b)"
-    r"|(?P<money>\$\s*(?:(?P<dollars>[0-9]{1,3}(?:,[0-9]{3}){1,3}|[0-9]{1,9})(?:\.(?P<cents>[0-9]{2}))?(?![0-9])|_{1,20}|(?![0-9\s])))"
+    r"|(?P<money>\$\s{0,9}(?:(?P<dollars>[0-9]{1,3}(?:,[0-9]{3}){1,3}|[0-9]{1,9})(?:\.(?P<cents>[0-9]{2}))?(?![0-9])|_{1,20}|(?![0-9\s])))"
     rf"|(?P<spoken>(?P<figure>[0-9]{{1,3}}(?:,[0-9]{{3}}){{1,3}}|[0-9]{{1,9}}|{_WORD_NUMBER})\s+(?:dollars|dollar|d\u00f3lares|dolares)\b)",
     re.IGNORECASE,
 )
@@ -58,7 +55,7 @@ _BEFORE_DATE = re.compile(
     r"\b(?:(?P<before>before)|(?:after|expires?|expiration|through|thru|until|till|by|on|past|despu\u00e9s|vence))\b[^0-9]{0,24}$",
     re.IGNORECASE,
 )
-_OR_MORE = re.compile(r"\s*(?:or|and)\s+(?:more|over|above)\b", re.IGNORECASE)
+_OR_MORE = re.compile(r"\s{0,9}(?:or|and)\s+(?:more|over|above)\b", re.IGNORECASE)
 
 
 class Limit(NamedTuple):
@@ -90,7 +87,6 @@ class Limit(NamedTuple):
 
 def legend_limits(text: str) -> tuple[Limit, ...]:
     """The limits a legend sets, in their order. A quantity without words of limit about it is none."""
-    text = text[:LONGEST]
     if _CUE.search(text) is None:
         return ()
     return tuple(_limits(text))

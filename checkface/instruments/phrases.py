@@ -8,17 +8,15 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from typing import Any, NamedTuple
 
 from checkface import tables
+from checkface.instruments.drawer import names
 from checkface.instruments.kinds import Kind, Weight
-from checkface.instruments.tokens import Token, tokenise
+from checkface.instruments.tokens import Token, family_of, tokenise
 from checkface.span import Span
-
-LONGEST = 4000
-"""Characters of one reading that are looked at; nothing printed on a check is longer."""
 
 _WORD = re.compile(r"[a-z$]+")
 _SPACED_OUT = re.compile(r" [a-z] {1,3}[a-z]\b")
@@ -41,7 +39,7 @@ class Phrase(NamedTuple):
     hints: frozenset[str]
     whole: bool
     at_end: bool
-    unless_next: tuple[tuple[str, ...], ...]
+    unless_next: Mapping[str, tuple[tuple[str, ...], ...]]
     unless_before: frozenset[str]
     unless: frozenset[str]
     source: str
@@ -64,11 +62,6 @@ class _Index(NamedTuple):
     by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
 
 
-def family_of(reading: str) -> str:
-    """``"drawer"`` of ``"drawer[1]"``."""
-    return reading.partition("[")[0]
-
-
 def scan(wording: Mapping[str, str]) -> list[Hit]:
     """The phrases of the table that stand in the readings of a face and count there, in their order."""
     index = _index()
@@ -79,8 +72,9 @@ def scan(wording: Mapping[str, str]) -> list[Hit]:
     for reading, text in wording.items():
         family = families[reading]
         telling = index.telling.get(family)
-        if telling and (rest_may_hold or family == "drawer") and _may_hold(text := text[:LONGEST], telling):
-            hits += _hits(reading, tokenise(text), index.by_first)
+        if telling and (rest_may_hold or family == "drawer") and _may_hold(text, telling):
+            shown = names(text, reading in ("drawer", "drawer[0]")) if family == "drawer" else text
+            hits += _hits(reading, tokenise(shown), index.by_first)
     return hits
 
 
@@ -95,8 +89,12 @@ def _may_hold(text: str, telling: frozenset[str]) -> bool:
 def _hits(
     reading: str, tokens: list[Token], by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
 ) -> Iterator[Hit]:
+    """The longest phrases that count at each place, none inside another."""
     family = family_of(reading)
     words = [token.word for token in tokens]
+    lines: dict[int, set[str]] = defaultdict(set)
+    for token in tokens:
+        lines[token.line].add(token.word)
     covered = 0
     for start, word in enumerate(words):
         found = 0
@@ -104,35 +102,33 @@ def _hits(
             end = start + len(variant)
             if len(variant) < found or end <= covered:
                 break
-            if tuple(words[start:end]) != variant or not _counts(phrase, family, tokens, words, start, end):
-                continue
-            found = len(variant)
-            weight = phrase.weight if family in phrase.readings else Weight.HINT
-            yield Hit(phrase, weight, reading, Span(tokens[start].start, tokens[end - 1].end))
+            if (
+                (family in phrase.readings or family in phrase.hints)
+                and tuple(words[start:end]) == variant
+                and phrase.unless.isdisjoint(lines[tokens[start].line])
+                and _counts(phrase, tokens, words, start, end)
+            ):
+                found = len(variant)
+                weight = phrase.weight if family in phrase.readings else Weight.HINT
+                yield Hit(phrase, weight, reading, Span(tokens[start].start, tokens[end - 1].end))
         covered = max(covered, start + found)
 
 
-def _counts(phrase: Phrase, family: str, tokens: list[Token], words: list[str], start: int, end: int) -> bool:
-    """Whether the phrase counts in this reading and nothing around it gives it another meaning."""
-    if family not in phrase.readings and family not in phrase.hints:
-        return False
+def _counts(phrase: Phrase, tokens: list[Token], words: list[str], start: int, end: int) -> bool:
+    """Whether the phrase stands where it must, and no word beside it gives it another meaning."""
     starts_line = start == 0 or tokens[start - 1].line < tokens[start].line
     ends_line = end == len(tokens) or tokens[end].line > tokens[end - 1].line
     if (phrase.whole and not (starts_line and ends_line)) or (phrase.at_end and not ends_line):
         return False
     if not starts_line and words[start - 1] in phrase.unless_before:
         return False
-    if any(_follows(words, end, guard) for guard in phrase.unless_next):
-        return False
-    line = tokens[start].line
-    return not phrase.unless or not any(t.line == line and t.word in phrase.unless for t in tokens)
+    return not (phrase.unless_next and end < len(words) and _is_followed(phrase.unless_next, words, end))
 
 
-def _follows(words: list[str], at: int, guard: tuple[str, ...]) -> bool:
-    ahead = words[at : at + len(guard)]
-    return len(ahead) == len(guard) and all(
-        word == wanted or (wanted == "#" and word.isdigit()) for word, wanted in zip(ahead, guard, strict=True)
-    )
+def _is_followed(guards: Mapping[str, tuple[tuple[str, ...], ...]], words: list[str], at: int) -> bool:
+    """Whether one of the guards, kept by their first word, stands at a place; ``#`` is any number."""
+    following = "#" if words[at].isdigit() else words[at]
+    return any(tuple(words[at + 1 : at + 1 + len(rest)]) == rest for rest in guards.get(following, ()))
 
 
 @cache
@@ -172,8 +168,16 @@ def _phrase(row: Mapping[str, Any]) -> Phrase:
         frozenset(row.get("hints", ())),
         row.get("whole", False),
         row.get("at_end", False),
-        tuple(_words(text) for text in row.get("unless_next", ())),
+        _by_first_word(row.get("unless_next", ())),
         frozenset(row.get("unless_before", ())),
         frozenset(row.get("unless", ())),
         row["source"],
     )
+
+
+def _by_first_word(guards: Iterable[str]) -> dict[str, tuple[tuple[str, ...], ...]]:
+    found: dict[str, tuple[tuple[str, ...], ...]] = {}
+    for guard in guards:
+        first, *rest = _words(guard)
+        found[first] = (*found.get(first, ()), tuple(rest))
+    return found

@@ -39,6 +39,11 @@ class Token(NamedTuple):
     line: int
 
 
+def family_of(reading: str) -> str:
+    """``"drawer"`` of ``"drawer[1]"``."""
+    return reading.partition("[")[0]
+
+
 def tokenise(text: str) -> list[Token]:
     """The words of *text*. A figure inside a word is read as the letter it looks like; a number stays a number."""
     tokens = []

@@ -82,7 +82,7 @@ def test_what_the_line_alone_settles(facts: dict[str, object], kind: Kind | None
         ({"legends": "MONEY MARKET ACCOUNT"}, None),
         ({"legends": "STARTER CHECK"}, "counter-check"),
         ({"drawer": "JORDAN SPECIMEN\n12 MAPLE ST", "payee": "United States Treasury"}, "personal"),
-        ({"drawer": "JORDAN SPECIMEN\n12 MAPLE ST", "payee": "Money Order Store", "memo": "void"}, None),
+        ({"drawer": "JORDAN SPECIMEN\n12 MAPLE ST", "payee": "Money Order Store", "memo": "paid in full"}, "personal"),
         ({"drawer": "JORDAN SPECIMEN\n12 MAPLE ST", "memo": "payroll"}, None),
         ({}, None),
     ],

@@ -97,6 +97,13 @@ payroll                words    payroll
 business-form          payee    Specimen Inc
 business-form          drawer   ANN SPECIMEN / 1 COMPANY RD
 business-form          drawee   BANK CORP
+business-account       payee    Operating Account Services
+business-account       legends  ACCOUNT NUMBER
+foreign-currency-code  legends  CAD 12/26
+foreign-currency-code  drawer   EUR SPECIMEN / 1 ELM ST
+foreign-currency-code  figures  $45.10 USD
+void                   legends  DO NOT ACCEPT IF VOID IS VISIBLE
+void                   legends  COPIES SHOW VOID
 business-organisation  payee    First Church
 business-organisation  drawer   ANN SPECIMEN / 9 UNIVERSITY AVE
 business-word          payee    Corner Store

@@ -1,0 +1,91 @@
+"""What is printed on ordinary checks says nothing of the kind, voids nothing and limits nothing."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+
+from checkface.instruments import Kind, LineFacts, infer, legend_limits, payees
+
+ORDINARY = LineFacts(series="thrift", auxiliary=False, account=True, serial=True, country="US")
+PRINTED = """
+PAY TO THE ORDER OF
+DOLLARS
+MEMO
+DATE
+AUTHORIZED SIGNATURE
+MP
+TWO SIGNATURES REQUIRED
+MEMBER FDIC
+MEMBER FEDERAL RESERVE SYSTEM
+SHARE DRAFT
+PAYABLE THROUGH SPECIMEN CREDIT UNION
+INTEREST CHECKING
+MONEY MARKET CHECKING
+PREMIUM CHECKING
+SECURITY FEATURES INCLUDED. DETAILS ON BACK.
+ORIGINAL DOCUMENT PRINTED ON CHEMICAL REACTIVE PAPER WITH MICROPRINTED BORDER
+THIS DOCUMENT CONTAINS HEAT SENSITIVE INK. TOUCH OR PRESS HERE - RED IMAGE DISAPPEARS WITH HEAT.
+THE BACK OF THIS DOCUMENT CONTAINS AN ARTIFICIAL WATERMARK - HOLD AT AN ANGLE TO VIEW
+ENDORSE HERE
+DO NOT WRITE, STAMP OR SIGN BELOW THIS LINE. RESERVED FOR FINANCIAL INSTITUTION USE
+VOID WITHOUT MULTI-COLORED BACKGROUND
+THIS CHECK IS VOID WITHOUT A BLUE BORDER
+VOID IF ALTERED OR DETACHED
+VOID UNLESS COUNTERSIGNED
+THE WORD VOID WILL APPEAR IF PHOTOCOPIED
+NOT NEGOTIABLE WITHOUT WATERMARK
+DO NOT CASH UNLESS THE PADLOCK FADES
+YOUR CANCELLED CHECK IS YOUR RECEIPT
+FORM 1099 REV. 12/2026
+EST. 1926
+UNION LABEL 35
+RECYCLED PAPER - CERTIFIED FOREST
+"""
+PEOPLE = "JORDAN SPECIMEN\n   ALEX SPECIMEN\n12 MAPLE ST\nANYTOWN PA 15001\n(555) 555-0100"
+
+
+@pytest.mark.parametrize("text", PRINTED.strip().splitlines())
+def test_ordinary_print_says_nothing(text: str) -> None:
+    for shown in (text, text.title(), text.lower()):
+        found = infer(ORDINARY, {"legends": shown, "drawer": PEOPLE})
+        assert found.kind is Kind.PERSONAL
+        assert found.rivals == ()
+        assert found.legends == ()
+        assert legend_limits(shown) == ()
+
+
+def test_all_of_it_together_says_nothing_either() -> None:
+    found = infer(ORDINARY, {"legends": PRINTED, "drawer": PEOPLE})
+    assert (found.kind, found.rivals, found.legends) == (Kind.PERSONAL, (), ())
+
+
+@pytest.mark.parametrize(
+    "junk",
+    [
+        *("a", "A-", "a'", "a b c ", "A, ", "A.", "1 ", "aa 1", "PO BOX ", "84 x ", " ", "\n", "é", "C$"),
+        *(
+            "void ",
+            "inc\n",
+            "city of church ",
+            "bank of\n",
+            "money order ",
+            "VOID AFTER ",
+            "one hundred ",
+            "$",
+            "_",
+            "Jan 1 ",
+        ),
+    ],
+)
+def test_a_hundred_thousand_characters_of_junk_read_in_under_a_second(junk: str) -> None:
+    text = "JORDAN " + junk * (100_000 // len(junk)) + "!"
+    for reading in ("drawer", "drawee", "legends"):
+        began = time.perf_counter()
+        infer(ORDINARY, {reading: text})
+        assert time.perf_counter() - began < 1
+    began = time.perf_counter()
+    legend_limits(text)
+    payees(text)
+    assert time.perf_counter() - began < 1
