@@ -6,13 +6,23 @@ What the single fields mean is asked in :mod:`checkface.rules.micr_marks` and :m
 from __future__ import annotations
 
 from checkface.findings import Effect, Label, Remedy
-from checkface.micr import Ambiguity, MicrLine
-from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, rule
+from checkface.micr import MicrLine
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 from checkface.tender import State
 
 #: Positions of the longest check on paper: 8 3/4 inches at eight characters an inch (ASC X9 TR 100-2013).
 POSITIONS = 65
+
+#: Routing numbers of federal items begin so. Their lines carry no account, and where the serial of a Treasury check
+#: stands is not published (Treasury Financial Manual).
+FEDERAL = "000"
+
+_FIELDS = {
+    "routing": "the routing number", "auxiliary": "the auxiliary field", "epc": "the processing code",
+    "account": "the account number", "serial": "the serial number", "transaction_code": "the transaction code",
+    "amount": "the amount",
+}  # fmt: skip
 
 #: Faults of the reader that a rule of their own speaks of.
 _ELSEWHERE = frozenset(
@@ -104,7 +114,7 @@ def micr_unread_character(case: Case) -> Answer:
     What it asks: Did the reader name every character?
     Why it matters: One missing digit makes an account unknown, and a conversion must rest on a line that a
         machine has read. One missing digit of the routing number can be computed from the others; two cannot,
-        and then the bank is unknown too.
+        and then the bank is unknown too. An unread processing code may be that of a returned check.
     Example: The reader gives ? for the fourth digit of the account.
     What to do: Pass the check again. If a mark stays, keep the check on paper; if the bank is unknown, call
         the manager. Never key the missing digit in order to convert.
@@ -113,20 +123,25 @@ def micr_unread_character(case: Case) -> Answer:
     if not isinstance(line, MicrLine) or not line.unread:
         return None
     known = line.routing or line.routing_repaired or line.routing_old_form
-    lost = known is None or any(doubt.field == "country" for doubt in line.ambiguities)
+    lost = (
+        known is None
+        or any(doubt.field == "country" for doubt in line.ambiguities)
+        or (line.epc is None and "epc" in line.spans)  # an unread code may be that of a returned item
+    )
     return Hit(*_unread(line), Effect.REFER if lost else None)
 
 
 def _unread(line: MicrLine) -> tuple[str, tuple[Label, ...]]:
-    routing = line.spans.get("routing")
-    if line.routing_repaired is not None and routing is not None:
-        found = f"{line.routing_repaired} is the one routing number that fits"
-        return f"Expected every character of the line, read one digit of the routing number as a mark; {found}.", (
-            at("micr", routing, found),
-        )
-    if line.routing is None and routing is not None:
-        return "Expected every character of the line, read a routing number with gaps.", (at("micr", routing),)
-    return "Expected every character of the line, read at least one as a mark.", (at("micr"),)
+    """The message, and a label on each field that is open because a character in it was not read."""
+    values = {"amount": line.amount_cents}
+    open_ = [(name, span) for name, span in line.spans.items() if values.get(name, getattr(line, name, None)) is None]
+    places = [_FIELDS[name] for name, _ in open_] or ["a place between the fields"]
+    fits = f"{line.routing_repaired} is the one routing number that fits" if line.routing_repaired else ""
+    message = f"Expected every character of the line, read a mark in {' and '.join(places)}"
+    labels = [
+        at("micr", span, fits if name == "routing" else "", primary=n == 0) for n, (name, span) in enumerate(open_)
+    ]
+    return message + (f"; {fits}." if fits else "."), tuple(labels) or (at("micr"),)
 
 
 @rule("micr-keyed", Effect.KEEP, by="nacha-machine-read", needs="micr_by", remedy=Remedy.REREAD)
@@ -188,20 +203,20 @@ def micr_layout_ambiguous(case: Case) -> Answer:
     line = case.read.micr
     if not isinstance(line, MicrLine) or not line.ambiguities:
         return None
-    doubts = [doubt for doubt in line.ambiguities if not _said_elsewhere(doubt)]
+    if (line.routing or "").startswith(FEDERAL):
+        return NOT_APPLICABLE
+    # An open routing number was not read or stands twice, an open country comes with a fault of the transit field, and
+    # where the account is known but no serial could be found, micr-no-serial says so.
+    known = {
+        doubt.reason for doubt in line.ambiguities if line.account and doubt.field == "serial" and not doubt.candidates
+    }
+    doubts = [d for d in line.ambiguities if d.field not in ("routing", "country") and d.reason not in known]
     if not doubts:
         return None
     reasons = "; ".join(dict.fromkeys(doubt.reason for doubt in doubts))
     fields = dict.fromkeys(doubt.field for doubt in doubts)
     labels = tuple(at("micr", line.spans.get(field), field, primary=n == 0) for n, field in enumerate(fields))
     return Hit(f"Expected one way to lay out the line, read more: {reasons}.", labels)
-
-
-def _said_elsewhere(doubt: Ambiguity) -> bool:
-    """An open routing number was not read or stands twice; an open country comes with a fault of the transit field;
-    a serial without candidates is one that could not be found.
-    """
-    return doubt.field in ("routing", "country") or (doubt.field == "serial" and not doubt.candidates)
 
 
 @rule("micr-field-too-long", Effect.REFER, by="x9-100-160", needs="micr", remedy=Remedy.REREAD)

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from checkface.findings import Effect, Label, Remedy
 from checkface.micr import MicrLine
+from checkface.rules.micr_line import FEDERAL
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
-
-#: Routing numbers of federal items begin so. Their lines carry no account, and where the serial of a Treasury check
-#: stands is not published (Treasury Financial Manual).
-_FEDERAL = "000"
 
 
 def _coded(case: Case, codes: str) -> tuple[str, tuple[Label, ...]] | None:
@@ -136,28 +133,50 @@ def micr_no_account(case: Case) -> Answer:
     line = case.read.micr
     if not isinstance(line, MicrLine) or line.account is not None:
         return None
-    if line.returned or (line.routing or "").startswith(_FEDERAL):
+    if line.returned or (line.routing or "").startswith(FEDERAL):
         return NOT_APPLICABLE
-    if line.unread or line.faults or any(doubt.field == "account" for doubt in line.ambiguities):
+    if line.faults or "account" in line.spans or any(doubt.field == "account" for doubt in line.ambiguities):
         return UNREAD
     return Hit("Expected an account number in the line, read none.", (at("micr"),))
+
+
+@rule("micr-zero-account", Effect.REFER, by="x9-100-160 common-practice", needs="account", remedy=Remedy.REREAD)
+def micr_zero_account(case: Case) -> Answer:
+    """The account number is all zeros.
+
+    What it asks: Is any digit of the account other than zero?
+    Why it matters: No bank gives such a number out. It comes from a sample sheet, or from a reader that
+        filled in what it did not read.
+    Example: 00000000 before the closing On-Us symbol.
+    What to do: Pass the check again; if the zeros stand, a manager looks at the paper.
+    """
+    line = case.read.micr
+    if not isinstance(line, MicrLine) or line.account is None or line.account.strip("0"):
+        return None
+    return Hit("Expected an account number, read zeros.", (at("micr", line.spans.get("account")),))
 
 
 @rule("micr-no-serial", Effect.KEEP, by="nacha-serial", needs="micr", remedy=Remedy.REREAD)
 def micr_no_serial(case: Case) -> Answer:
     """No serial number stands in the line.
 
-    What it asks: Is there a check number in the line?
+    What it asks: Is there a check number in the line, other than zeros?
     Why it matters: The network demands a pre-printed serial, and the electronic entry carries it. Without one
         nothing tells this check from the next, for the house or for the account holder.
     Example: Account and On-Us symbol, and nothing behind them.
     What to do: Keep the check.
     """
     line = case.read.micr
-    if not isinstance(line, MicrLine) or line.serial is not None:
+    if not isinstance(line, MicrLine):
         return None
-    if line.returned or (line.routing or "").startswith(_FEDERAL):
+    if line.serial is not None:
+        if line.serial.strip("0"):
+            return None
+        return Hit("Expected a serial number in the line, read zeros.", (at("micr", line.spans.get("serial")),))
+    if line.returned or (line.routing or "").startswith(FEDERAL):
         return NOT_APPLICABLE
-    if line.unread or line.faults or any(doubt.field == "serial" and doubt.candidates for doubt in line.ambiguities):
+    settled = line.account is not None
+    open_ = any(doubt.field == "serial" and (doubt.candidates or not settled) for doubt in line.ambiguities)
+    if open_ or line.unread or line.faults:
         return UNREAD
     return Hit("Expected a serial number in the line, read none.", (at("micr"),))
