@@ -35,48 +35,53 @@ def _digit_kind(written: str, value: int) -> str:
     return "d"
 
 
-_NO_CENTS = frozenset(("0", "00", "no", "none", "nothing", "zero", "xx", "x", "nil"))
+_NO_CENTS = frozenset(("no", "none", "nothing", "zero", "xx", "x", "nil"))
 _TO_DIGITS = str.maketrans("oilsbz", "011582")
 
 
 def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     """Add the cents written over 100."""
-    over, under = lexeme.over, lexeme.under
     span = Span(lexeme.start, lexeme.end)
-    raw = text[lexeme.start : lexeme.end]
-    cents: int | None = None
-    if over in _NO_CENTS or over.strip("-") in {"", "0", "00"} or not over.strip("*—―"):
-        cents = 0
-        if over in {"nil", "x"}:
-            line.doubt(f"{over} stands for no cents")
-    elif over.isdigit():
-        cents = int(over)
-        if len(over) != 2:
-            line.doubt("the cents have not two digits")
-    elif over.translate(_TO_DIGITS).isdigit() and (any(c.isdigit() for c in over) or not over.strip("o")):
-        cents = int(over.translate(_TO_DIGITS))
-        line.repairs.append(Repair(Span(lexeme.start, lexeme.start + len(over)), over, f"{cents:02d}"))
-        line.doubt(f"{quoted(over)} was taken for {cents:02d}")
+    cents = _over(line, lexeme, text)
     if cents is not None and cents > 99:
-        return Fault("words-cents-over-99", span, "at most 99 cents over 100", quoted(raw))
+        return Fault("words-cents-over-99", span, "at most 99 cents over 100", quoted(span.of(text)))
     if lexeme.bar == "|":
         line.doubt("a bar stands for the slash")
-    cents_token = Token("f", cents or 0, lexeme.start, lexeme.end, lexeme.text)
-    plain = under.rstrip("'ths")
+    token = Token("f", cents or 0, lexeme.start, lexeme.end, lexeme.text)
+    under = lexeme.under.rstrip("'ths")
     if cents is None:
-        return line.choose(((cents_token, f"if {quoted(over)} stands for no cents"),))
-    if plain in {"100", "xx", "xxx"}:
-        line.tokens.append(cents_token)
-    elif not under:
+        return line.choose(((token, f"if {quoted(lexeme.over)} stands for no cents"),))
+    if under == "10":
+        return line.choose(((token, "if the 10 under the cents lost a zero"),))
+    if not under:
         line.doubt("nothing stands under the cents")
-        line.tokens.append(cents_token)
-    elif under == "10":
-        return line.choose(((cents_token, "if the 10 under the cents lost a zero"),))
-    elif plain.translate(_TO_DIGITS) == "100":
-        place = lexeme.end - len(under)
-        line.repairs.append(Repair(Span(place, lexeme.end), under, "100"))
-        line.doubt(f"{quoted(under)} was taken for 100")
-        line.tokens.append(cents_token)
-    else:
-        return Fault("words-denominator", span, "100 under the cents", quoted(under))
+    elif under not in {"100", "xx", "xxx"}:
+        if under.translate(_TO_DIGITS) != "100":
+            return Fault("words-denominator", span, "100 under the cents", quoted(lexeme.under))
+        _repair(line, Span(lexeme.end - len(lexeme.under), lexeme.end), text, "100")
+    line.tokens.append(token)
     return None
+
+
+def _over(line: Line, lexeme: Lexeme, text: str) -> int | None:
+    """The number above the line, or None when it is neither a number nor a known mark for no cents."""
+    over = lexeme.over
+    if over.isdigit():
+        if len(over) != 2 and over != "0":
+            line.doubt("the cents are not two digits")
+        return int(over)
+    if over in _NO_CENTS or not over.strip("*-—―0"):
+        if over in {"nil", "x"}:
+            line.doubt(f"{over} stands for no cents")
+        return 0
+    digits = over.translate(_TO_DIGITS)
+    if digits.isdigit() and (any(mark.isdigit() for mark in over) or not over.strip("o")):
+        _repair(line, Span(lexeme.start, lexeme.start + len(over)), text, f"{int(digits):02d}")
+        return int(digits)
+    return None
+
+
+def _repair(line: Line, span: Span, text: str, taken: str) -> None:
+    read = span.of(text)
+    line.repairs.append(Repair(span, read, taken))
+    line.doubt(f"{quoted(read)} was taken for {taken}")

@@ -24,17 +24,20 @@ _RUNS = re.compile(r"\d+|[^\d]+")
 
 def resolve(lexemes: list[Lexeme], text: str) -> Line | Fault:
     """The line in English, or in Spanish when a word says so; a :class:`Fault` for the first word in neither."""
-    spanish = any(
-        (lexeme.kind == "word" and _plain(lexeme.text) in SPANISH and lexeme.text not in ENGLISH)
-        or (lexeme.kind == "word" and 6 < len(lexeme.text) <= 60 and spelling.split(_plain(lexeme.text), "es"))
-        for lexeme in lexemes
-    )
+    spanish = any(lexeme.kind == "word" and _is_spanish(lexeme.text) for lexeme in lexemes)
     line = Line("es", SPANISH) if spanish else Line("en", ENGLISH)
     for lexeme in lexemes:
         fault = _READERS[lexeme.kind](line, lexeme, text)
         if fault is not None:
             return fault
     return line
+
+
+def _is_spanish(word: str) -> bool:
+    if word in ENGLISH:
+        return False
+    plain = _plain(word)
+    return plain in SPANISH or (6 < len(word) <= 60 and spelling.split(plain, "es") is not None)
 
 
 def _plain(word: str) -> str:

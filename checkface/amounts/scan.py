@@ -65,10 +65,10 @@ def scan(text: str) -> list[Lexeme] | Fault:
     """Cut *text*; a :class:`Fault` names the first character that cannot be taken at its face."""
     folded = text if text.isascii() else text.translate(FOLD)
     lower = folded.lower()
-    allowed = _ALLOWED.match(lower)
-    clean = allowed.end() if allowed else 0
-    if clean < len(lower) or len(lower) != len(text) or "\u212a" in folded:
-        return _strange(text)
+    if not text.isascii() or not _ALLOWED.fullmatch(lower):
+        for place, mark in enumerate(text):
+            if not _taken(mark):
+                return _strange(place, mark)
     lexemes = []
     place, end = 0, len(lower)
     while place < end:
@@ -82,27 +82,20 @@ def scan(text: str) -> list[Lexeme] | Fault:
     return lexemes
 
 
+def _taken(mark: str) -> bool:
+    lower = mark.translate(FOLD).lower()
+    return len(lower) == 1 and mark != "\u212a" and _ALLOWED.fullmatch(lower) is not None
+
+
 def _lexeme(match: re.Match[str]) -> Lexeme:
-    kind = next(name for name in _KINDS if match[name] is not None)
+    kind = match.lastgroup or "mark"
     start, end = match.span()
     if kind == "fraction":
         return Lexeme(kind, match[0], start, end, match["over"], match["bar"], match["under"])
     return Lexeme(kind, match[0].replace("\u00ad", ""), start, end)
 
 
-_KINDS = ("serial", "united", "with", "fraction", "hundredths", "mixed", "digits", "word", "line", "joint", "mark")
-
-
-def _strange(text: str) -> Fault:
-    place = next(
-        (
-            place
-            for place, mark in enumerate(text)
-            if mark == "\u212a" or not _ALLOWED.fullmatch(mark.lower().translate(FOLD))
-        ),
-        0,
-    )
-    mark = text[place]
+def _strange(place: int, mark: str) -> Fault:
     span = Span(place, place + 1)
     category = unicodedata.category(mark)
     name = unicodedata.name(mark, f"U+{ord(mark):04X}")

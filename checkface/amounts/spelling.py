@@ -71,6 +71,10 @@ def slips(read: str, meant: str, most: int) -> int:
     """Optimal string alignment distance between two words; any number above *most* once it is exceeded."""
     if abs(len(read) - len(meant)) > most:
         return most + 1
+    while read and meant and read[0] == meant[0]:
+        read, meant = read[1:], meant[1:]
+    while read and meant and read[-1] == meant[-1]:
+        read, meant = read[:-1], meant[:-1]
     before: list[int] = []
     row = list(range(len(meant) + 1))
     for i, letter in enumerate(read, 1):

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from hypothesis import strategies as st
 
-_SMALL = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-    "seventeen eighteen nineteen"
-).split()
+_WORDS = """
+zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen
+sixteen seventeen eighteen nineteen
+"""
+_SMALL = _WORDS.split()
 _TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 
 
@@ -39,7 +40,10 @@ def below_thousand(value: int, style: Style) -> str:
     return head + style.after_hundred + below_hundred(rest, style) if rest else head
 
 
-def spell(value: int, style: Style = Style()) -> str:  # noqa: B008
+_PLAIN = Style()
+
+
+def spell(value: int, style: Style = _PLAIN) -> str:
     """Whole dollars below a thousand million."""
     hundreds, rest = divmod(value, 100)
     if style.hundreds_form and 11 <= hundreds <= 99 and hundreds % 10:

@@ -60,7 +60,12 @@ def test_different_values_disagree_and_the_words_rule() -> None:
 )
 def test_the_words_choose_among_the_readings_of_the_figures(words: str, figures: str, value: int, settled: str) -> None:
     result = stand(words, figures)
-    assert (result.outcome, result.figures_cents, result.ruling_cents, result.settled) == ("agree", value, value, settled)
+    assert (result.outcome, result.figures_cents, result.ruling_cents, result.settled) == (
+        "agree",
+        value,
+        value,
+        settled,
+    )
 
 
 def test_figures_without_a_reading_that_fits_disagree() -> None:
@@ -91,7 +96,9 @@ def test_ambiguous_words_are_undecided_and_only_new_york_turns_to_the_figures() 
     assert (result.outcome, result.ruling_cents, result.law) == ("undecided", 13_000, "N.Y. UCC 3-118(c)")
     assert result.reason == "The words are ambiguous; the figures are one of their readings."
     assert stand("one thirty", "130", "NY").ruling_cents is None
-    assert stand("one thirty", "$140.00").reason == "The words are ambiguous, and the figures are none of their readings."
+    assert (
+        stand("one thirty", "$140.00").reason == "The words are ambiguous, and the figures are none of their readings."
+    )
 
 
 def test_new_york_follows_plain_words() -> None:

@@ -132,7 +132,13 @@ def _one_slip_away(text: str, draw: random.Random) -> str:
     return text[:place] + text[place : place + 2][::-1] + text[place + 2 :]
 
 
-_FORMS = ("{n} and {c:02d}/100", "{n} dollars and {c:02d}/100", "{n} & {c:02d}/xx", "{n} dollars and no cents", "{n} dollars")
+_FORMS = (
+    "{n} and {c:02d}/100",
+    "{n} dollars and {c:02d}/100",
+    "{n} & {c:02d}/xx",
+    "{n} dollars and no cents",
+    "{n} dollars",
+)
 
 
 def test_one_wrong_character_never_gives_another_clear_amount_but_where_nothing_shows_it() -> None:

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import os
 import random
+from collections.abc import Callable
 from decimal import Decimal
-from typing import Callable
 
 import pytest
 
