@@ -139,9 +139,7 @@ class Ledger:
         """:meth:`record` within a transaction of the caller's."""
         # The unique indexes decide; what stands there already is only asked for after they have refused.
         if connection.execute(_INSERT, row).first() is None:
-            if (same := connection.execute(_SAME, row).first()) is not None:
-                if same.item_token != row["item_token"]:
-                    raise LedgerError(f"Ledger {self.database.place}: expected a new id, read that of another entry.")
+            if self.has(connection, row):
                 return Recorded(row["id"])
             day, taken_as = connection.execute(_TAKEN, {"item": row["item_token"]}).one()
             return Recorded(row["id"], Seen(date.fromisoformat(day), taken_as))
@@ -152,6 +150,13 @@ class Ledger:
                     shown = {"document": token, "account": row["account_token"], "last4": last4, "day": day}
                     connection.execute(_SHOW, shown)
         return Recorded(row["id"])
+
+    def has(self, connection: sa.Connection, row: dict[str, Any]) -> bool:
+        """Whether this very entry stands in the ledger. Raises :class:`LedgerError` if another one bears its id."""
+        same = connection.execute(_SAME, row).first()
+        if same is not None and same.item_token != row["item_token"]:
+            raise LedgerError(f"Ledger {self.database.place}: expected a new id, read that of another entry.")
+        return same is not None
 
     # The four questions of the rules.
 

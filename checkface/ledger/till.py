@@ -108,7 +108,8 @@ def take(
     row = ledger.row(entry, id or _new()) | {"till": till}
 
     def work(connection: sa.Connection) -> Recorded:
-        _lock_open(connection, till, shared=True)
+        if _lock(connection, till, shared=True).closed_at is not None and not ledger.has(connection, row):
+            raise TillError("Expected an open till, found it closed.")
         return ledger.insert(connection, row, entry.documents)
 
     return ledger.database.write(work)
