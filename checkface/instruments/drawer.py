@@ -2,9 +2,9 @@
 
 Only the shape of the lines counts, never whose name it is: no list of given names or surnames is kept.
 
->>> people({"drawer": "JORDAN Q SPECIMEN\\nALEX SPECIMEN\\n12 MAPLE ST\\nANYTOWN PA 15001"})
-('drawer', Span(start=0, end=17))
->>> people({"drawer": "JORDAN Q SPECIMEN"}) is None  # no address
+>>> people("JORDAN Q SPECIMEN\\nALEX SPECIMEN\\n12 MAPLE ST\\nANYTOWN PA 15001")
+Span(start=0, end=17)
+>>> people("JORDAN Q SPECIMEN") is None  # no address
 True
 >>> names("CORNER FLORIST 9 CHURCH ST\\nANYTOWN PA 15001").split()
 ['CORNER', 'FLORIST']
@@ -13,9 +13,8 @@ True
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 
-from checkface.instruments.tokens import family_of, tokenise
+from checkface.instruments.tokens import tokenise
 from checkface.span import Span
 
 _LINE = re.compile(r"[^\n\r]+")
@@ -33,35 +32,28 @@ _NOT_OF_THE_NAME = frozenset(
 )
 
 
-def names(text: str, first: bool = True) -> str:
+def names(text: str) -> str:
     """*text* with its addresses blanked out, every character keeping its place.
 
-    *first* says that the text begins with the drawer's first line, which names somebody whatever it looks like
-    ("84 SPECIMEN COMPANY").
+    The first line names somebody whatever it looks like ("84 SPECIMEN COMPANY").
     """
     kept = [" "] * len(text)
+    first = True
     for match in _LINE.finditer(text):
         start, end = match.span()
         if first or not _ADDRESS.match(match[0]):
             cut = _NAME_ENDS.search(match[0])
-            end = start + cut.start() if cut else end
-            kept[start:end] = text[start:end]
-        kept[match.end() : match.end() + 1] = text[match.end() : match.end() + 1]
+            stop = start + cut.start() if cut else end
+            kept[start:stop] = text[start:stop]
+        kept[end : end + 1] = text[end : end + 1]  # the line break
         first = False
     return "".join(kept)
 
 
-def people(wording: Mapping[str, str]) -> tuple[str, Span] | None:
+def people(text: str) -> Span | None:
     """Where the drawer's first line has the shape of one or two persons' names, if an address follows it."""
-    parts = [(reading, text) for reading, text in wording.items() if family_of(reading) == "drawer"]
-    if not parts:
-        return None
-    reading, first = parts[0]
-    name = _NAME.match(first)
-    if name is None:
-        return None
-    rest = "\n".join((first[name.end() :], *(text for _, text in parts[1:])))
-    return (reading, Span(*name.span(1))) if _ADDRESS_FOLLOWS.search(rest) else None
+    name = _NAME.match(text)
+    return Span(*name.span(1)) if name and _ADDRESS_FOLLOWS.search(text, name.end()) else None
 
 
 def same_bank(name: str, drawee: str) -> bool | None:

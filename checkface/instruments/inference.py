@@ -21,7 +21,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from checkface.instruments import drawer, line
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
 from checkface.instruments.phrases import Hit, scan
-from checkface.instruments.tokens import family_of
 from checkface.span import Span
 
 _WEIGHTS = tuple(Weight)
@@ -40,18 +39,17 @@ _SPECIAL_CASES: Mapping[Kind, frozenset[Kind]] = {
 def infer(facts: LineFacts | None, wording: Mapping[str, str]) -> Inference:
     """Infer the kind from the MICR line (None if it was not read) and the wording.
 
-    *wording* maps the name of a reading to its text: ``legends``, ``drawer``, ``drawee``, ``payee``, ``words``,
-    ``figures``, ``memo``, ``signature``, ``endorsement``, ``date``. A reading of several lines keeps them apart
-    with line breaks, or has one entry a line (``drawer[0]``, ``drawer[1]``); spans are into each text.
+    *wording* maps the name of a reading to its text, lines parted by line breaks: ``legends``, ``drawer``, ``drawee``,
+    ``payee``, ``words``, ``figures``, ``memo``, ``signature``, ``endorsements``, ``date``. Spans are into each text.
     """
     found = list(line.evidence(facts)) if facts else []
     legends: list[Legend] = []
     if hits := scan(wording):
         found += _from_wording(hits, wording, legends)
-    if not found and (named := drawer.people(wording)):
+    if not found and (named := drawer.people(wording.get("drawer", ""))):
         ordinary = facts is not None and line.is_ordinary(facts)
         weight = Weight.STRONG if ordinary else Weight.HINT
-        found.append(Evidence(Kind.PERSONAL, weight, *named, "a person's name over an address"))
+        found.append(Evidence(Kind.PERSONAL, weight, "drawer", named, "a person's name over an address"))
     kind = _settle(found) if found else None
     rivals = _rivals(found, kind) if len(found) > 1 or kind is None else ()
     return Inference(kind, tuple(found), rivals, tuple(legends))
@@ -78,10 +76,9 @@ def _shown(wording: Mapping[str, str], hit: Hit) -> str:
 
 def _drawn_by_bank(bank: Legend, wording: Mapping[str, str]) -> Iterator[Evidence]:
     """UCC 3-104(g), (h): drawn on itself it is a cashier's check, drawn on another bank a teller's check."""
-    before, after = wording[bank.reading][: bank.span.end], wording[bank.reading][bank.span.end :]
-    name = before.splitlines()[-1] + (after.splitlines() or [""])[0]
-    drawee = "\n".join(text for reading, text in wording.items() if family_of(reading) == "drawee")
-    same = drawer.same_bank(drawer.names(name), drawee)
+    text = wording["drawer"]
+    name = text[: bank.span.end].splitlines()[-1] + text[bank.span.end :].partition("\n")[0]
+    same = drawer.same_bank(drawer.names(name), wording.get("drawee", ""))
     if same is None:
         for kind in (Kind.CASHIERS_CHECK, Kind.TELLERS_CHECK):
             yield Evidence(kind, Weight.HINT, bank.reading, bank.span, "a bank as drawer")

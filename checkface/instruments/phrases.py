@@ -7,6 +7,7 @@ where one is there are its words laid against the phrases, whole words in a row,
 from __future__ import annotations
 
 import re
+import string
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
@@ -15,11 +16,14 @@ from typing import Any, NamedTuple
 from checkface import tables
 from checkface.instruments.drawer import names
 from checkface.instruments.kinds import Kind, Weight
-from checkface.instruments.tokens import Token, family_of, tokenise
+from checkface.instruments.tokens import Token, tokenise
 from checkface.span import Span
 
-_WORD = re.compile(r"[a-z$]+")
 _SPACED_OUT = re.compile(r" [a-z] {1,3}[a-z]\b")
+_LETTERS = string.ascii_lowercase.encode()
+_REST = bytes(set(range(256)) - set(_LETTERS + _LETTERS.upper() + b"015$"))
+_SPELLED = bytes.maketrans(_LETTERS.upper() + b"015" + _REST, _LETTERS + b"ois" + b" " * len(_REST))
+"""Small letters, a figure as the letter it looks like, and blanks."""
 _COMMON = frozenset(
     {"a", "an", "and", "of", "the", "to", "in", "no", "not", "on", "by", "is", "it", "for", "or", "this", "your", "you"}
     | {"check", "cheque", "order", "bank", "account", "company", "street", "market", "signature", "required", "service"}
@@ -55,9 +59,8 @@ class Hit(NamedTuple):
 
 
 class _Index(NamedTuple):
-    """Telling words by reading, those of all readings but the drawer, and phrases by first word, longest first."""
+    """Telling words by reading, and phrases by their first word, the longest first."""
 
-    telling_but_drawer: frozenset[str]
     telling: Mapping[str, frozenset[str]]
     by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
 
@@ -65,15 +68,11 @@ class _Index(NamedTuple):
 def scan(wording: Mapping[str, str]) -> list[Hit]:
     """The phrases of the table that stand in the readings of a face and count there, in their order."""
     index = _index()
-    families = {reading: family_of(reading) for reading in wording}
-    rest = "\n".join(text for reading, text in wording.items() if families[reading] != "drawer")
-    rest_may_hold = _may_hold(rest, index.telling_but_drawer)
     hits: list[Hit] = []
     for reading, text in wording.items():
-        family = families[reading]
-        telling = index.telling.get(family)
-        if telling and (rest_may_hold or family == "drawer") and _may_hold(text, telling):
-            shown = names(text, reading in ("drawer", "drawer[0]")) if family == "drawer" else text
+        telling = index.telling.get(reading)
+        if telling and (_may_hold(text, telling) or (reading == "figures" and text.upper() != text.lower())):
+            shown = names(text) if reading == "drawer" else text
             hits += _hits(reading, tokenise(shown), index.by_first)
     return hits
 
@@ -82,15 +81,14 @@ def _may_hold(text: str, telling: frozenset[str]) -> bool:
     """Whether a telling word may be there; only where no disguise is possible is the answer no."""
     if not text.isascii():
         return True
-    plain = text.lower().replace("'", "").replace("`", "").replace("0", "o").replace("1", "i").replace("5", "s")
-    return not telling.isdisjoint(_WORD.findall(plain)) or _SPACED_OUT.search(plain) is not None
+    plain = text.replace("$", "$ ").encode().translate(_SPELLED, b"'`").decode()
+    return not telling.isdisjoint(plain.split()) or _SPACED_OUT.search(plain) is not None
 
 
 def _hits(
     reading: str, tokens: list[Token], by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
 ) -> Iterator[Hit]:
     """The longest phrases that count at each place, none inside another."""
-    family = family_of(reading)
     words = [token.word for token in tokens]
     lines: dict[int, set[str]] = defaultdict(set)
     for token in tokens:
@@ -103,13 +101,13 @@ def _hits(
             if len(variant) < found or end <= covered:
                 break
             if (
-                (family in phrase.readings or family in phrase.hints)
+                (reading in phrase.readings or reading in phrase.hints)
                 and tuple(words[start:end]) == variant
                 and phrase.unless.isdisjoint(lines[tokens[start].line])
                 and _counts(phrase, tokens, words, start, end)
             ):
                 found = len(variant)
-                weight = phrase.weight if family in phrase.readings else Weight.HINT
+                weight = phrase.weight if reading in phrase.readings else Weight.HINT
                 yield Hit(phrase, weight, reading, Span(tokens[start].start, tokens[end - 1].end))
         covered = max(covered, start + found)
 
@@ -145,7 +143,6 @@ def _index() -> _Index:
     for known in by_first.values():
         known.sort(key=lambda entry: -len(entry[0]))
     return _Index(
-        frozenset().union(*(words for reading, words in telling.items() if reading != "drawer")),
         {reading: frozenset(words) for reading, words in telling.items()},
         dict(by_first),
     )

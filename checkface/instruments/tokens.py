@@ -17,6 +17,8 @@ _TOKEN = re.compile(
     r"(\n|\r)"
     r"|(?<![^\W_])(?:[^\W\d_][ ]{1,3}){3,}[^\W\d_](?![^\W_])"  # letters set apart
     r"|(?<![^\W_])[A-Za-z]{1,3}\$"
+    r"|(?<![^\W_])[A-Za-z]+(?=[0-9]{2})|(?<=[0-9]{2})[A-Za-z]+(?![^\W_])"  # a code and its number run together
+    r"|(?<![^\W_])[0-9]{2,}(?=[A-Za-z]+(?![^\W_]))"
     rf"|[^\W_]+(?:[{_JOINERS}]+[^\W_]+)*"
     r"|[&\u00a2-\u00a5\u20a0-\u20bf]"
 )
@@ -37,11 +39,6 @@ class Token(NamedTuple):
     start: int
     end: int
     line: int
-
-
-def family_of(reading: str) -> str:
-    """``"drawer"`` of ``"drawer[1]"``."""
-    return reading.partition("[")[0]
 
 
 def tokenise(text: str) -> list[Token]:

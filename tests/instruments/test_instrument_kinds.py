@@ -75,6 +75,12 @@ def test_what_the_line_alone_settles(facts: dict[str, object], kind: Kind | None
         ({"words": "Forty Canadian dollars", "legends": "MONEY ORDER"}, "foreign-currency-check"),
         ({"figures": "€45,10"}, "foreign-currency-check"),
         ({"figures": "CA$45.10"}, "foreign-currency-check"),
+        ({"figures": "C$50.00"}, "foreign-currency-check"),
+        ({"figures": "CAD50.00"}, "foreign-currency-check"),
+        ({"figures": "50.10 CAD"}, "foreign-currency-check"),
+        ({"figures": "50.10CAD"}, "foreign-currency-check"),
+        ({"figures": "$45.10 USD"}, None),
+        ({"figures": "US$45.10"}, None),
         ({"words": "ciento veinte pesos con 50/100"}, None),
         ({"legends": "LEGAL COPY OF YOUR CHECK. MONEY ORDER", "words": "Forty euros"}, "substitute-check"),
         ({"legends": "HOME EQUITY LINE OF CREDIT", "drawer": "JORDAN SPECIMEN\n12 MAPLE ST"}, "credit-line-draft"),
@@ -250,7 +256,7 @@ def test_more_wording_never_makes_a_check_personal(facts: LineFacts, legends: st
         assert infer(facts, {"drawer": drawer, "legends": legends}).kind is not Kind.PERSONAL
 
 
-@given(st.dictionaries(st.sampled_from(["legends", "drawer", "drawer[1]", "drawee", "payee"]), st.text(max_size=80)))
+@given(st.dictionaries(st.sampled_from(["legends", "drawer", "drawee", "payee"]), st.text(max_size=80)))
 @settings(max_examples=MANY)
 def test_any_wording_gives_an_inference(wording: dict[str, str]) -> None:
     found = infer(None, wording)

@@ -82,10 +82,10 @@ def test_all_of_it_together_says_nothing_either() -> None:
 def test_a_hundred_thousand_characters_of_junk_read_in_under_a_second(junk: str) -> None:
     text = "JORDAN " + junk * (100_000 // len(junk)) + "!"
     for reading in ("drawer", "drawee", "legends"):
-        began = time.perf_counter()
+        began = time.process_time()
         infer(ORDINARY, {reading: text})
-        assert time.perf_counter() - began < 1
-    began = time.perf_counter()
+        assert time.process_time() - began < 1
+    began = time.process_time()
     legend_limits(text)
     payees(text)
-    assert time.perf_counter() - began < 1
+    assert time.process_time() - began < 1
