@@ -1,7 +1,7 @@
 """How much: the network's limit, the house's limits, the limit printed on the face, and the amount that was keyed.
 
-A limit is held against the largest amount that anything definite states, keyed, in words, in figures or as one of the
-values they can have, so that no reading can hide another.
+A limit is held against the largest amount that anything states, keyed, encoded, in words or in figures, and while those
+two do not agree, against every value they can have, so that no reading can hide another.
 """
 
 from __future__ import annotations
@@ -18,6 +18,20 @@ from checkface.tender import State
 #: Cents of currency that one person may be handed in a day before a house that sells nothing counts as a check casher:
 #: 31 CFR 1010.100(ff)(2).
 CASHER_THRESHOLD = 100_000
+
+
+def _largest(case: Case) -> int | None:
+    """The largest amount that anything states, in cents. Words that agree with the figures have settled them."""
+    read = case.read
+    together, line = read.comparison, read.micr
+    if (
+        together is None
+        or together.outcome != "agree"
+        or not isinstance(line, MicrLine)
+        or line.amount_cents is not None
+    ):
+        return read.largest_amount_cents
+    return max(together.ruling_cents or 0, read.amount_cents or 0)
 
 
 def _label(case: Case, words: str = "", *, primary: bool = True) -> Label:
@@ -75,7 +89,7 @@ def amount_over_conversion_limit(case: Case) -> Answer:
     Example: $25,000.01. One cent less may be converted.
     What to do: Keep the check.
     """
-    cents, most = case.read.largest_amount_cents, case.policy.limits.conversion
+    cents, most = _largest(case), case.policy.limits.conversion
     if cents is None or cents <= (NETWORK_LIMIT if most is None else most):
         return None
     limit = NETWORK_LIMIT if most is None else most
@@ -94,7 +108,7 @@ def amount_over_house_limit(case: Case) -> Answer:
     most = case.policy.limits.house
     if most is None:
         return NOT_APPLICABLE
-    cents = case.read.largest_amount_cents
+    cents = _largest(case)
     if cents is None or cents <= most:
         return None
     return Hit(f"Expected at most {money(most)} in this house, read {money(cents)}.", (_label(case),))
@@ -113,7 +127,7 @@ def amount_over_printed_limit(case: Case) -> Answer:
     Example: NOT VALID OVER $500.00, and the amount is $640.00.
     What to do: Hand it back.
     """
-    text, cents = case.read.face.legends.text, case.read.largest_amount_cents
+    text, cents = case.read.face.legends.text, _largest(case)
     limits = [limit for limit in instruments.legend_limits(text) if limit.kind == "amount"]
     if not limits or cents is None:
         return NOT_APPLICABLE
@@ -181,7 +195,7 @@ def cash_back_over_house_limit(case: Case) -> Answer:
     most = case.policy.limits.cash_back
     if most is None:
         return NOT_APPLICABLE
-    cents, purchase = case.read.largest_amount_cents, case.read.counter.purchase
+    cents, purchase = _largest(case), case.read.counter.purchase
     if cents is None or purchase is None or cents - purchase <= most:
         return None
     return Hit(f"Expected at most {money(most)} above the purchase, read {money(cents - purchase)}.", (_label(case),))
@@ -198,7 +212,7 @@ def cash_back_over_casher_threshold(case: Case) -> Answer:
     Example: A check for $1,250.00 on groceries of $45.10.
     What to do: Stay within the house's limit on cash back. Whether the exception holds is for counsel.
     """
-    cents, purchase = case.read.largest_amount_cents, case.read.counter.purchase
+    cents, purchase = _largest(case), case.read.counter.purchase
     if cents is None or purchase is None or cents - purchase <= CASHER_THRESHOLD:
         return None
     message = (

@@ -1,0 +1,200 @@
+"""The line, the bank, the amounts and the date: second grades, and that nothing the parts leave open goes unsaid."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from conftest import CLEAN, patched
+from hypothesis import given
+from hypothesis import strategies as st
+
+import checkface as cf
+from checkface.findings import Effect
+from checkface.micr import MicrLine
+from checkface.span import Fault
+
+LINE = CLEAN["face"]["micr"]
+FAMILIES = {entry.id: entry.family for entry in cf.rules()}
+
+
+def found(patch: dict[str, Any], policy: str = "") -> dict[str, cf.Finding]:
+    examination = cf.examine(cf.read(cf.parse(patched(patch))), cf.Policy.parse(policy))
+    return {finding.rule: finding for finding in examination.findings}
+
+
+@pytest.mark.parametrize(
+    ("patch", "rule", "effect"),
+    [
+        ({"face.micr": "⑆0710?8973⑆ 45601122⑈ 1043"}, "micr-unread-character", Effect.KEEP),
+        ({"face.micr": "⑆071?98?73⑆ 45601122⑈ 1043"}, "micr-unread-character", Effect.REFER),
+        ({"face.micr": "?⑆071098973⑆ 45601122⑈ 1043"}, "micr-unread-character", Effect.REFER),
+        ({"face.micr": "⑆07109?973⑆ 45601122⑈ 1043"}, "micr-unread-character", Effect.REFER),  # may be Canada's dash
+        ({"face.figures": "4510"}, "figures-unclear", Effect.NOTE),
+        ({"face.figures": "(null)"}, "figures-unclear", Effect.NOTE),
+        ({"face.figures": "€45.10"}, "figures-unclear", Effect.REFER),
+        ({"face.figures": "(null)", "face.words": "(null)"}, "figures-unclear", Effect.REFER),
+        ({"face.date": "11/24"}, "date-without-year", Effect.NOTE),
+        ({"face.date": "5/15"}, "date-without-year", Effect.REFER),
+        ({"face.legends": "NOT VALID OVER $____"}, "amount-over-printed-limit", Effect.REFER),
+        ({"face.legends": "VOID AFTER ____ DAYS"}, "date-past-printed-limit", Effect.REFER),
+    ],
+)
+def test_two_grades(patch: dict[str, Any], rule: str, effect: Effect) -> None:
+    assert found(patch)[rule].effect is effect
+
+
+@pytest.mark.parametrize(
+    ("patch", "rule", "message"),
+    [
+        ({"face.micr": "(absent)"}, "micr-not-read",
+         "Expected a magnetic-ink line, read none: nobody passed the check through the reader."),
+        ({"face.micr": ""}, "micr-not-read", "Expected a magnetic-ink line, read nothing."),
+        ({"face.micr": "⑆0710?8973⑆ 4560?122⑈ 1043"}, "micr-unread-character",
+         "Expected every character of the line, read a mark in the routing number and the account number; 071098973 "
+         + "is the one routing number that fits."),
+        ({"face.micr": "⑆071098973? 45601122⑈ 1043"}, "micr-unread-character",
+         "Expected every character of the line, read a mark in a place between the fields."),
+        ({"counter.micr_by": "corrected"}, "micr-keyed",
+         "Expected a line read by a machine, read one corrected by hand."),
+        ({"face.micr": "⑆071098973⑆ 45601122⑈ 0000"}, "micr-no-serial",
+         "Expected a serial number in the line, read zeros."),
+        ({"face.micr": "⑆001234567⑆ 45601122⑈ 1043"}, "routing-government",
+         "Expected the routing number of a bank, read the prefix 00 of the United States Government."),
+        ({"face.fraction": "100-9897/710"}, "fraction-malformed", "Expected a prefix from 1 to 99 or 101, read 100."),
+        ({"face.words": "twenty ten"}, "words-unclear", "Expected one amount in words, read $2,010.00 or $20.10."),
+        ({"face.words": "1,500 and 00/100", "face.figures": ""}, "words-unclear",
+         "Expected figures that confirm $1,500.00 in words (the amount is in figures), read none that do."),
+        ({"face.figures": "4510"}, "figures-unclear",
+         "Expected one amount in figures, read $4,510.00 or $45.10; the words settle it at $45.10."),
+        ({"counter.amount": "0"}, "amount-zero", "Expected an amount above zero, read zero as keyed."),
+        ({"face.words": "", "face.figures": "4510", "counter.amount": "1.00"}, "amount-differs-from-keyed",
+         "Expected $4,510.00 or $45.10 as the check says in figures, keyed $1.00."),
+        ({"face.date": "(null)"}, "date-unreadable", "Expected a date, could not read it."),
+        ({"face.legends": "EXPIRES 11/23/2026"}, "date-past-printed-limit",
+         "Expected a tender up to 11/23/2026 as printed on the face, read 11/24/2026."),
+    ],
+)  # fmt: skip
+def test_other_messages(patch: dict[str, Any], rule: str, message: str) -> None:
+    assert found(patch)[rule].message == message
+
+
+def test_a_label_stands_under_the_very_characters() -> None:
+    patches = {
+        "routing-checksum": ({"face.micr": "⑆071098974⑆ 45601122⑈ 1043"}, "4"),
+        "micr-auxiliary-on-us": ({"face.micr": "⑈001043⑈ ⑆071098973⑆ 45601122⑈"}, "001043"),
+        "routing-unassigned-prefix": ({"face.micr": "⑆450000004⑆ 45601122⑈ 1043"}, "45"),
+        "micr-amount-encoded": ({"face.micr": f"{LINE} ⑇0000004510⑇"}, "0000004510"),
+        "fraction-differs": ({"face.fraction": "70-9987/710"}, "9987"),
+        "amounts-disagree": ({"face.figures": "$54.10"}, "54.10"),
+        "date-stale": ({"face.date": " 2/13/2026"}, "2/13/2026"),
+        "amount-over-printed-limit": ({"face.legends": "NOT VALID OVER $10.00"}, "$10.00"),
+    }
+    for rule, (patch, characters) in patches.items():
+        primary, *others = found(patch)[rule].labels
+        text = patched(patch)["face"][primary.reading.removeprefix("face.")]
+        assert text[primary.start : primary.end] == characters, rule
+        assert primary.primary
+        assert not any(label.primary for label in others)
+
+
+def test_words_that_settle_the_figures_leave_no_larger_amount_behind() -> None:
+    policy = '[limits]\nhouse = "500.00"\ncash_back = "20.00"'
+    assert found({"face.figures": "4510"}, policy).keys() == {"figures-unclear"}
+    assert "amount-over-house-limit" in found({"face.figures": "4510", "face.words": ""}, policy)
+    assert "amount-over-house-limit" in found({"face.figures": "4510", "face.words": "(absent)"}, policy)
+
+
+@pytest.mark.parametrize("path", ["counter.amount", "face.figures", "face.words"])
+def test_an_amount_over_the_limit_cannot_be_hidden_by_writing_less_elsewhere(path: str) -> None:
+    value = "Twenty-five thousand and 01/100" if path == "face.words" else "25,000.01"
+    assert "amount-over-conversion-limit" in found({path: value})
+    line = f"{LINE} ⑇0002500001⑇"
+    assert "amount-over-conversion-limit" in found({"face.micr": line})
+
+
+def test_a_january_slip_is_referred_and_every_other_year_old_check_declined() -> None:
+    slip = found({"face.date": "01/05/2026", "counter.on": "2027-01-07"})
+    assert "date-stale" not in slip
+    assert slip["date-last-january"].effect is Effect.REFER
+    for written in ("01/08/2026", "12/30/2025", "01/05/2025"):
+        assert found({"face.date": written, "counter.on": "2027-01-07"})["date-stale"].effect is Effect.DECLINE
+    term = found({"face.date": "01/05/2026", "counter.on": "2027-01-07", "face.legends": "VOID AFTER 90 DAYS"})
+    assert term["date-past-printed-limit"].effect is Effect.DECLINE
+
+
+# Whatever a part could not make out or settle, some rule of its family says so: no fault falls through.
+SYMBOLS = st.sampled_from("⑆⑈⑇⑉? 0123456789x")
+edits = st.lists(st.tuples(st.integers(0, 26), st.sampled_from(["put", "drop", "set"]), SYMBOLS), max_size=4)
+
+
+def edited(text: str, changes: list[tuple[int, str, str]]) -> str:
+    for place, how, mark in changes:
+        text = text[:place] + (mark if how != "drop" else "") + text[place + (how != "put") :]
+    return text
+
+
+def worst(patch: dict[str, Any], *families: str) -> Effect:
+    return max((f.effect for f in found(patch).values() if FAMILIES[f.rule] in families), default=Effect.NOTE)
+
+
+@given(st.sampled_from([LINE, "⑈001043⑈ ⑆071098973⑆ 45601122⑈", f"{LINE} ⑇0000004510⑇"]), edits)
+def test_nothing_open_in_the_line_goes_unsaid(line: str, changes: list[tuple[int, str, str]]) -> None:
+    patch = {"face.micr": edited(line, changes), "face.fraction": "(absent)"}
+    read = cf.read(cf.parse(patched(patch))).micr
+    effect = worst(patch, "micr_line", "micr_marks", "routing")
+    if not isinstance(read, MicrLine) or read.faults:
+        lowest = Effect.KEEP if isinstance(read, MicrLine) and read.unread else Effect.REFER
+        assert effect >= lowest
+    elif not read.settled or read.auxiliary is not None or read.amount_cents is not None or not read.serial:
+        assert effect >= Effect.KEEP
+
+
+@given(st.text(st.sampled_from("$0123456789.,/ -*SOl€xK"), max_size=12), st.booleans())
+def test_nothing_open_in_the_figures_goes_unsaid(text: str, with_words: bool) -> None:
+    patch = {"face.figures": text} | ({} if with_words else {"face.words": "(absent)"})
+    figures = cf.read(cf.parse(patched(patch))).figures
+    if isinstance(figures, Fault) or (figures is not None and figures.verdict != "clear"):
+        assert found(patch).keys() & {"figures-unclear", "figures-blank", "amount-zero"}
+    if isinstance(figures, Fault) and figures.kind != "figures-blank":
+        assert worst(patch, "amounts", "limits") >= Effect.REFER
+
+
+@given(
+    st.lists(
+        st.sampled_from(
+            [
+                "forty",
+                "fourty",
+                "five",
+                "and",
+                "10/100",
+                "ten",
+                "twenty",
+                "no",
+                "zero",
+                "void",
+                "apples",
+                "45",
+                "dollars",
+            ]
+        ),
+        max_size=6,
+    )
+)
+def test_nothing_open_in_the_words_goes_unsaid(pieces: list[str]) -> None:
+    patch = {"face.words": " ".join(pieces)}
+    read = cf.read(cf.parse(patched(patch)))
+    if isinstance(read.words, Fault) and read.words.kind != "words-blank":
+        assert worst(patch, "amounts", "limits") >= Effect.REFER
+    elif read.comparison is not None and read.comparison.outcome not in ("agree", "incomplete"):
+        assert worst(patch, "amounts") >= Effect.REFER
+
+
+@given(st.text(st.sampled_from("0123456789/-. Nov'ember,_"), max_size=12))
+def test_nothing_open_in_the_date_goes_unsaid(text: str) -> None:
+    patch = {"face.date": text}
+    date = cf.read(cf.parse(patched(patch))).date
+    said = found(patch).keys() & {entry for entry, family in FAMILIES.items() if family in ("dates", "age")}
+    if not isinstance(date, cf.dates.CheckDate) or date.date is None or date.order_unclear or date.repairs:
+        assert said
