@@ -51,8 +51,8 @@ def test_two_grades(patch: dict[str, Any], rule: str, effect: Effect) -> None:
          "Expected a magnetic-ink line, read none: nobody passed the check through the reader."),
         ({"face.micr": ""}, "micr-not-read", "Expected a magnetic-ink line, read nothing."),
         ({"face.micr": "⑆0710?8973⑆ 4560?122⑈ 1043"}, "micr-unread-character",
-         "Expected every character of the line, read a mark in the routing number and the account number; 071098973 "
-         + "is the one routing number that fits."),
+         ("Expected every character of the line, read a mark in the routing number and the account number; "
+          "071098973 is the one routing number that fits.")),
         ({"face.micr": "⑆071098973? 45601122⑈ 1043"}, "micr-unread-character",
          "Expected every character of the line, read a mark in a place between the fields."),
         ({"counter.micr_by": "corrected"}, "micr-keyed",
