@@ -8,6 +8,7 @@ from __future__ import annotations
 from checkface.amounts import FiguresAmount, WordsAmount, money
 from checkface.amounts.model import Candidate
 from checkface.findings import Effect, Label, Remedy
+from checkface.routing import Fraction
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 from checkface.tender import Kind, State
@@ -91,12 +92,19 @@ def words_unclear(case: Case) -> Answer:
     return UNREAD if case.read.face.words.state is State.ABSENT else None
 
 
+def _in_new_york(case: Case) -> bool:
+    """Whether the bank is in New York by the prefix of its fraction or, without one, the counter by the policy."""
+    fraction = case.read.fraction
+    states = fraction.states if isinstance(fraction, Fraction) else ()
+    return states == ("NY",) if states else case.policy.state == "NY"
+
+
 def _doubtful(case: Case, found: WordsAmount) -> str:
     if found.cents is None:
         message = f"Expected one amount in words, read {_among(found.candidates)}"
-        together = case.read.comparison
-        if together is not None and together.ruling_cents is not None:
-            message += f"; in New York the figures then govern, {money(together.ruling_cents)}"
+        figures = case.read.figures
+        if isinstance(figures, FiguresAmount) and figures.verdict == "clear" and figures.cents and _in_new_york(case):
+            message += f"; in New York the figures then govern, {money(figures.cents)}"
         return message + "."
     why = "; ".join(found.reasons) or "a mended word"
     return f"Expected figures that confirm {money(found.cents)} in words ({why}), read none that do."

@@ -113,6 +113,18 @@ def test_an_amount_over_the_limit_cannot_be_hidden_by_writing_less_elsewhere(pat
     assert "amount-over-conversion-limit" in found({"face.micr": line})
 
 
+def test_new_york_follows_clear_figures_where_the_words_are_ambiguous() -> None:
+    """N.Y. UCC 3-118(c). A manager decides all the same; the message says which amount the law would take."""
+    ends = "; in New York the figures then govern, $20.10."
+    unclear = {"face.words": "twenty ten", "face.figures": "$20.10"}
+    there = {"face.micr": "⑆021393453⑆ 45601122⑈ 1043", "face.fraction": "50-9345/213"}
+    assert found(unclear | there)["words-unclear"].message.endswith(ends)
+    assert found(unclear | {"face.fraction": ""}, 'state = "NY"')["words-unclear"].message.endswith(ends)
+    assert "New York" not in found(unclear, 'state = "NY"')["words-unclear"].message  # an Illinois bank
+    assert "New York" not in found(unclear | there | {"face.figures": "2010"})["words-unclear"].message
+    assert found(unclear | there)["words-unclear"].effect is Effect.REFER
+
+
 def test_a_january_slip_is_referred_and_every_other_year_old_check_declined() -> None:
     slip = found({"face.date": "01/05/2026", "counter.on": "2027-01-07"})
     assert "date-stale" not in slip
