@@ -17,11 +17,13 @@ from __future__ import annotations
 import hashlib
 import re
 import tomllib
+from collections.abc import Mapping
 from functools import cached_property
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, ValidationError
+from pydantic import BeforeValidator, Field, ValidationError
 
+from checkface import identity, micr
 from checkface.findings import Effect
 from checkface.tender import Cents, Kind, Wire
 
@@ -81,9 +83,13 @@ class Payee(Wire):
 
 
 class Routing(Wire):
-    """``directory``: the routing numbers in use, as the house knows them. Empty: the house keeps none."""
+    """``directory``: the routing numbers in use, as the house knows them. Empty: the house keeps none.
+
+    ``layouts``: where single banks put serial and account, by routing number (:mod:`checkface.micr.layouts`).
+    """
 
     directory: tuple[Annotated[str, Field(pattern=r"^[0-9]{9}$")], ...] = ()
+    layouts: Annotated[Mapping[str, micr.Layout], BeforeValidator(micr.layouts_from)] = Field(default_factory=dict)
 
     @cached_property
     def numbers(self) -> frozenset[str]:
@@ -105,9 +111,9 @@ class Identity(Wire):
     """
 
     required: bool = True
-    accepted_kinds: tuple[str, ...] = (
-        "drivers-license", "state-id", "enhanced-license", "passport", "military-id", "permanent-resident",
-    )  # fmt: skip
+    accepted_kinds: tuple[Literal[tuple(identity.KINDS)], ...] = tuple(  # type: ignore[valid-type]
+        name for name, kind in identity.KINDS.items() if kind.photo
+    )
     day_of_expiry_good: bool = True
     record_number: bool = False
     minimum_age: Annotated[int, Field(ge=0, le=120)] = 18

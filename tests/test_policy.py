@@ -20,7 +20,9 @@ def test_defaults_are_a_careful_grocery_counter() -> None:
 
 
 def test_a_policy_is_read_from_toml() -> None:
-    policy = Policy.parse('name = "Lane rules"\nstate = "NY"\n[limits]\nhouse = "250.00"\n[effects]\naltered = "decline"\n')
+    policy = Policy.parse(
+        'name = "Lane rules"\nstate = "NY"\n[limits]\nhouse = "250.00"\n[effects]\naltered = "decline"\n'
+    )
     assert (policy.name, policy.state, policy.limits.house) == ("Lane rules", "NY", 25000)
     assert policy.effects == {"altered": "decline"}
 
@@ -28,11 +30,20 @@ def test_a_policy_is_read_from_toml() -> None:
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        ("[limits]\n\nhose = '1.00'", "Line 3, limits: Expected a known key, read 'hose'; the nearest known key is 'house'"),
+        (
+            "[limits]\n\nhose = '1.00'",
+            "Line 3, limits: Expected a known key, read 'hose'; the nearest known key is 'house'",
+        ),
         ("[dates]\nstale_days = 0", "Line 2, dates.stale_days: Input should be greater than or equal to 1"),
-        ("[limits]\nconversion = '25000.01'", "Line 2, limits.conversion: Input should be less than or equal to 2500000"),
+        (
+            "[limits]\nconversion = '25000.01'",
+            "Line 2, limits.conversion: Input should be less than or equal to 2500000",
+        ),
         ("[kinds]\nconvertible = ['money-order']", "Line 2, kinds.convertible: "),
-        ("[effects]\naltered = 'ignore'", "Line 2, effects.altered: Input should be 'note', 'keep', 'refer' or 'decline'"),
+        (
+            "[effects]\naltered = 'ignore'",
+            "Line 2, effects.altered: Input should be 'note', 'keep', 'refer' or 'decline'",
+        ),
         ("[limits\n", "Expected a policy in TOML, read: "),
         ("state = 'Texas'", "Line 1, state: "),
     ],

@@ -22,7 +22,7 @@ Expected a routing number between two transit symbols, read no transit symbol of
 """
 
 from checkface.micr.glyphs import bitmap, similarity
-from checkface.micr.layouts import Layout, LayoutError, parse_layouts
+from checkface.micr.layouts import Layout, LayoutError, layouts_from, parse_layouts
 from checkface.micr.line import FAULTS, Ambiguity, MicrLine
 from checkface.micr.notation import NOTATIONS, UNREAD_MARKS
 from checkface.micr.paper import highest_position
@@ -45,6 +45,7 @@ __all__ = [
     "format",
     "from_fields",
     "highest_position",
+    "layouts_from",
     "misread_suggestions",
     "parse_layouts",
     "read",

@@ -68,6 +68,11 @@ def parse_layouts(text: str) -> dict[str, Layout]:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise LayoutError(f"Expected a layout table in TOML, read: {error}.") from error
+    return layouts_from(data)
+
+
+def layouts_from(data: Mapping[str, object]) -> dict[str, Layout]:
+    """Routing number to layout from the same table already parsed. Raises :class:`LayoutError`."""
     return {routing: _layout(routing, given) for routing, given in data.items()}
 
 

@@ -11,12 +11,15 @@ from checkface.rules import amounts as _amounts  # noqa: F401
 from checkface.rules import counter as _counter  # noqa: F401
 from checkface.rules import dates as _dates  # noqa: F401
 from checkface.rules import fraction as _fraction  # noqa: F401
+from checkface.rules import holder as _holder  # noqa: F401
+from checkface.rules import identity as _identity  # noqa: F401
 from checkface.rules import kinds as _kinds  # noqa: F401
 from checkface.rules import limits as _limits  # noqa: F401
 from checkface.rules import micr_line as _micr_line  # noqa: F401
 from checkface.rules import micr_marks as _micr_marks  # noqa: F401
 from checkface.rules import own_terms as _own_terms  # noqa: F401
 from checkface.rules import parties as _parties  # noqa: F401
+from checkface.rules import records as _records  # noqa: F401
 from checkface.rules import routing as _routing  # noqa: F401
 from checkface.rules.engine import Examination, book_digest, check_effects, examine, rules
 from checkface.rules.registry import Case, Hit, Rule

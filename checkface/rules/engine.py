@@ -43,7 +43,7 @@ class Examination:
 
 _FAMILIES = (
     "micr_line", "micr_marks", "routing", "fraction", "amounts", "limits", "dates", "age", "kinds", "own_terms",
-    "parties", "identity", "history", "counter",
+    "parties", "identity", "holder", "records", "counter",
 )  # fmt: skip
 
 

@@ -94,7 +94,10 @@ COUNTER = (
 def combined(dimensions: tuple[tuple[Fact, ...], ...], base: dict[str, Any], dropped: tuple[str, ...]) -> list[Any]:
     rest = {key: value for key, value in base.items() if key not in dropped}
     return [
-        ({**rest, **{k: v for fact in facts for k, v in fact.keys.items()}}, max((f.least for f in facts), key=LEVEL.get))
+        (
+            {**rest, **{k: v for fact in facts for k, v in fact.keys.items()}},
+            max((f.least for f in facts), key=LEVEL.get),
+        )
         for facts in product(*dimensions)
     ]
 

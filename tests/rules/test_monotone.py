@@ -30,7 +30,7 @@ DEFECTS: dict[str, list[Any]] = {
     "face.endorsements": [["Pay to the order of Ben Example"], None],
     "face.alterations": [True, None],
     "counter.declared_kind": ["business", "money-order", "treasury", "travelers-check", "other", "counter-check"],
-    "counter.amount": ["54.10", "25000.01"],
+    "counter.amount": ["61.00", "25000.01"],
     "counter.purchase": ["1.00"],
     "counter.micr_by": ["keyed", "corrected"],
     "counter.network": ["down"],

@@ -1,0 +1,15 @@
+"""Read a whole tender: every part reads its own thing, nothing is judged.
+
+The result says for each need of the rules whether it is *known* (taken and readable), *blank* (looked at, nothing
+there) or neither; :mod:`checkface.rules` runs a rule only on what is known.
+
+>>> from checkface.tender import Tender
+>>> found = read(Tender.model_validate({"face": {"words": "Ten and 00/100", "figures": ""}}))
+>>> found.words.cents, found.amount_cents, found.is_absent("micr")
+(1000, 1000, True)
+"""
+
+from checkface.reading.reader import read
+from checkface.reading.value import NEEDS, ReadTender, Shown
+
+__all__ = ["NEEDS", "ReadTender", "Shown", "read"]

@@ -1,0 +1,171 @@
+"""Read every part of a tender. The parts do the reading; here they are only put side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from checkface import amounts, dates, identity, instruments, micr, routing
+from checkface.micr import MicrLine
+from checkface.reading.value import NEEDS, ReadTender, Shown
+from checkface.routing import Fraction, RoutingNumber
+from checkface.span import Fault
+from checkface.tender import Document, Face, Kind, Mark, State, Tender
+
+_TEXTS = {
+    "micr": "micr_text", "fraction": "fraction_text", "serial": "serial", "date": "date_text", "payee": "payee",
+    "figures": "figures_text", "words": "words_text", "drawer": "drawer", "drawee": "drawee", "legends": "legends",
+    "endorsements": "endorsements",
+}  # fmt: skip
+_CIRCUMSTANCES = {
+    "on": "on", "network": "network", "micr_by": "micr_by", "amount": "keyed_amount", "purchase": "purchase",
+    "authorization_signed": "authorization",
+}  # fmt: skip
+_TEXT_BITS = tuple((name, NEEDS[need]) for name, need in _TEXTS.items())
+_MARK_BITS = tuple((name, NEEDS[name]) for name in ("signature", "countersignature", "alterations"))
+_COUNTER_BITS = tuple((name, NEEDS[need]) for name, need in _CIRCUMSTANCES.items())
+_MICR, _ACCOUNT, _ROUTING = NEEDS["micr"], NEEDS["account"], NEEDS["routing"]
+_FRACTION, _WORDS, _FIGURES, _DATE = NEEDS["fraction"], NEEDS["words"], NEEDS["figures"], NEEDS["date"]
+_AMOUNT, _KIND, _DOCUMENTS, _DOCUMENT = NEEDS["amount"], NEEDS["kind"], NEEDS["documents"], NEEDS["document"]
+_BLANK, _TEXT, _UNSEEN = State.BLANK, State.TEXT, Mark.ABSENT
+_SETTLING = frozenset({instruments.Weight.DECISIVE, instruments.Weight.STRONG})
+_WORDING = ("legends", "drawer", "drawee", "payee", "words", "endorsements")
+
+
+def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> ReadTender:
+    """Read every part of *tender*. Never raises; a part that makes nothing of its text leaves a :class:`Fault`.
+
+    *layouts* are the house's own arrangements of the line by routing number (:func:`checkface.micr.parse_layouts`).
+    """
+    face, counter = tender.face, tender.counter
+    known, blank = _states(tender)
+    serial = _digits(face.serial.text)
+    line = micr.read(text, None, layouts, serial) if (text := face.micr.text) else None
+    number = None
+    if isinstance(line, MicrLine):
+        known |= _MICR
+        if line.account is not None:
+            known |= _ACCOUNT
+        if line.routing is not None:
+            number = routing.describe(line.routing)
+            known |= _ROUTING
+    fraction = routing.read_fraction(text) if (text := face.fraction.text) else None
+    if isinstance(fraction, Fraction):
+        known |= _FRACTION
+    words = amounts.read_words(text) if (text := face.words.text) else None
+    if isinstance(words, amounts.WordsAmount):
+        known |= _WORDS
+    figures = amounts.read_figures(text) if (text := face.figures.text) else None
+    if isinstance(figures, amounts.FiguresAmount):
+        known |= _FIGURES
+    comparison = None
+    if words is not None and figures is not None:
+        comparison = amounts.compare(words, figures, _drawee_state(fraction))
+    date = dates.read(text, counter.on) if (text := face.date.text) and counter.on else None
+    if isinstance(date, dates.CheckDate):
+        known |= _DATE
+    amount = counter.amount if counter.amount is not None else _settled(words, figures, comparison)
+    if amount is not None:
+        known |= _AMOUNT
+    kind = instruments.infer(_line_facts(line, number), _wording(face))
+    kinds = _kinds(kind, counter.declared_kind)
+    if kinds:
+        known |= _KIND
+    shown = tuple(map(_shown, tender.documents)) if tender.documents else ()
+    return ReadTender(
+        tender,
+        line,
+        number,
+        fraction,
+        serial,
+        words,
+        figures,
+        comparison,
+        date,
+        kind,
+        kinds,
+        amount,
+        shown,
+        known,
+        blank,
+    )
+
+
+def _states(tender: Tender) -> tuple[int, int]:
+    """What was taken, and what was looked at and found blank, as bits of :data:`NEEDS`."""
+    face, counter = tender.face, tender.counter
+    known = blank = 0
+    for name, bit in _TEXT_BITS:
+        state = getattr(face, name).state
+        if state is _TEXT:
+            known |= bit
+        elif state is _BLANK:
+            blank |= bit
+    for name, bit in _MARK_BITS:
+        if getattr(face, name) is not _UNSEEN:
+            known |= bit
+    for name, bit in _COUNTER_BITS:
+        if getattr(counter, name) is not None:
+            known |= bit
+    if tender.documents is not None:
+        known |= _DOCUMENTS | _DOCUMENT if tender.documents else _DOCUMENTS
+    return known, blank
+
+
+def _shown(document: Document) -> Shown:
+    card = identity.read_barcode(document.barcode) if document.barcode else None
+    if card is not None and not (document.kind or document.number or document.state or document.expires):
+        return Shown(document, card, None)
+    return Shown(document, card, identity.read_keyed(document.kind, document.number, document.state, document.expires))
+
+
+def _digits(text: str) -> str | None:
+    if text.isascii() and text.isdigit():
+        return text
+    return "".join(c for c in text if c in "0123456789") or None
+
+
+def _settled(
+    words: amounts.WordsAmount | Fault | None,
+    figures: amounts.FiguresAmount | Fault | None,
+    comparison: amounts.Comparison | None,
+) -> int | None:
+    """The one amount the face states: both agree, or one alone is clear."""
+    if comparison is not None:
+        return comparison.ruling_cents
+    return next((r.cents for r in (words, figures) if r is not None and not isinstance(r, Fault)), None)
+
+
+def _drawee_state(fraction: Fraction | Fault | None) -> str | None:
+    """The state whose law rules between words and figures, where the fraction's prefix names one."""
+    if isinstance(fraction, Fraction) and len(fraction.states) == 1:
+        return fraction.states[0]
+    return None
+
+
+def _line_facts(line: MicrLine | Fault | None, number: RoutingNumber | None) -> instruments.LineFacts | None:
+    if not isinstance(line, MicrLine):
+        return None
+    owner = number.government if number else None
+    return instruments.LineFacts(
+        number.series if number else None,
+        owner.kind if owner else None,
+        owner.confirmed if owner else False,
+        line.epc,
+        line.auxiliary is not None,
+        line.account is not None,
+        line.serial is not None,
+        line.country,
+    )
+
+
+def _wording(face: Face) -> dict[str, str]:
+    return {name: text for name in _WORDING if (text := getattr(face, name).text)}
+
+
+def _kinds(inference: instruments.Inference, declared: Kind | None) -> frozenset[Kind]:
+    found = {evidence.kind for evidence in inference.evidence if evidence.weight in _SETTLING}
+    if inference.kind is not None:
+        found.add(inference.kind)
+    if declared is not None:
+        found.add(declared)
+    return frozenset(found)

@@ -1,0 +1,150 @@
+"""A tender and what every part made of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from checkface import amounts, dates, identity, instruments
+from checkface.micr import MicrLine
+from checkface.routing import Fraction, RoutingNumber
+from checkface.span import Fault, Span
+from checkface.tender import Counter, Document, Face, Kind, Mark, Reading, State, Tender
+
+#: What a rule can need, each a bit of ``ReadTender.known`` and ``ReadTender.blank``.
+NEEDS = {
+    name: 1 << bit
+    for bit, name in enumerate(
+        (
+            # readings of the face: known when text was read
+            "micr_text", "fraction_text", "serial", "date_text", "payee", "figures_text", "words_text", "drawer",
+            "drawee", "legends", "endorsements",
+            # marks: known when seen or seen to be missing
+            "signature", "countersignature", "alterations",
+            # values: known when a part made sense of the reading
+            "micr", "routing", "account", "fraction", "date", "figures", "words", "kind", "amount",
+            # circumstances
+            "on", "network", "micr_by", "authorization", "keyed_amount", "purchase", "documents", "document",
+        )
+    )
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One document shown: as keyed, and what a part made of its barcode or, without one, of what was keyed.
+
+    ``card`` is what was read off the card itself, ``None`` when no barcode was given; ``keyed`` is ``None`` when only
+    a barcode was.
+    """
+
+    document: Document
+    card: identity.Card | Fault | None
+    keyed: identity.Document | Fault | None
+
+    @property
+    def best(self) -> identity.Identification | None:
+        """The card if it could be read, else what was keyed, else ``None``."""
+        for found in (self.card, self.keyed):
+            if isinstance(found, identity.Identification):
+                return found
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadTender:
+    """A tender and what every part made of it.
+
+    A part's value is ``None`` when its reading was absent, blank or illegible, and a :class:`Fault` when there was text
+    of which the part made nothing. ``routing`` describes the digits of the line whether or not their sum holds.
+    ``kinds`` are all kinds for which something positive speaks: what was declared, and every strong piece of evidence.
+    ``amount_cents`` is the amount the tender is for: as keyed, else as the face settles it. ``known`` and ``blank``
+    are bit sets over :data:`NEEDS`.
+    """
+
+    tender: Tender
+    micr: MicrLine | Fault | None
+    routing: RoutingNumber | None
+    fraction: Fraction | Fault | None
+    serial: str | None
+    words: amounts.WordsAmount | Fault | None
+    figures: amounts.FiguresAmount | Fault | None
+    comparison: amounts.Comparison | None
+    date: dates.CheckDate | Fault | None
+    kind: instruments.Inference
+    kinds: frozenset[Kind]
+    amount_cents: int | None
+    shown: tuple[Shown, ...]
+    known: int
+    blank: int
+
+    @property
+    def face(self) -> Face:
+        """The raw readings of the face."""
+        return self.tender.face
+
+    @property
+    def counter(self) -> Counter:
+        """The circumstances of the counter."""
+        return self.tender.counter
+
+    @property
+    def line(self) -> MicrLine | None:
+        """The magnetic-ink line, if a part made one of the reading."""
+        return self.micr if isinstance(self.micr, MicrLine) else None
+
+    @property
+    def largest_amount_cents(self) -> int | None:
+        """The largest amount any reading can mean: a limit must not be slipped by keying or writing less elsewhere."""
+        found = [] if self.counter.amount is None else [self.counter.amount]
+        for reading in (self.words, self.figures):
+            if reading is not None and not isinstance(reading, Fault):
+                found += [candidate.cents for candidate in reading.candidates]
+                if reading.cents is not None:
+                    found.append(reading.cents)
+        if self.line is not None and self.line.amount_cents is not None:
+            found.append(self.line.amount_cents)
+        return max(found, default=None)
+
+    @property
+    def document_numbers(self) -> tuple[str, ...]:
+        """Numbers of the documents shown, as far as they may be recorded: for looking up, never for print."""
+        found = (shown.best.reveal_number() for shown in self.shown if shown.best is not None)
+        return tuple(number for number in found if number)
+
+    def legends(self, *families: str) -> tuple[instruments.Legend, ...]:
+        """Wording on the face of one of these *families* (``void``, ``copy``, ``conditional`` ...)."""
+        return tuple(legend for legend in self.kind.legends if legend.family in families)
+
+    def place(self, reading: str, span: Span | None) -> tuple[str, Span | None]:
+        """Where a piece of evidence stands: a reading of the face, and its span there."""
+        name, _, field = reading.partition(".")
+        return name, self.line.spans.get(field, span) if field and self.line else span
+
+    def is_absent(self, name: str) -> bool:
+        """Whether nobody took the reading *name* (one of :data:`checkface.policy.REQUIRABLE`)."""
+        match name:
+            case "amount":
+                face = self.face
+                return self.counter.amount is None and all(r.state is State.ABSENT for r in (face.figures, face.words))
+            case "on" | "micr_by" | "network":
+                return getattr(self.counter, name) is None
+            case "authorization":
+                return self.counter.authorization_signed is None
+            case "documents":
+                return self.tender.documents is None
+            case "signature" | "alterations":
+                return getattr(self.face, name) is Mark.ABSENT
+            case _:
+                reading: Reading = getattr(self.face, name)
+                return reading.state is State.ABSENT
+
+    @staticmethod
+    def path_of(name: str) -> str:
+        """The dotted path of the reading *name* on the wire."""
+        return _PATHS.get(name, f"face.{name}")
+
+
+_PATHS = {
+    "amount": "counter.amount", "on": "counter.on", "micr_by": "counter.micr_by", "network": "counter.network",
+    "authorization": "counter.authorization_signed", "documents": "documents",
+}  # fmt: skip

@@ -1,0 +1,75 @@
+"""Whether the person on the document is the person on the check. Names are compared, never guessed at."""
+
+from __future__ import annotations
+
+from checkface import identity
+from checkface.findings import Effect, Remedy
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.tender import Kind
+
+#: Kinds that are made out to the customer: their payee is the person to compare, not their drawer.
+_PAID_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
+
+
+def _holders(case: Case) -> list[identity.Card | str]:
+    """The names of the accepted documents, off the card where it was read."""
+    names: list[identity.Card | str] = []
+    for shown in case.read.shown:
+        if shown.best is not None and shown.best.kind in case.policy.identity.accepted_kinds:
+            if isinstance(shown.card, identity.Card) and any((shown.card.family, shown.card.name.unordered)):
+                names.append(shown.card)
+            elif shown.document.name.strip():
+                names.append(shown.document.name)
+    return names
+
+
+@rule(
+    "drawer-differs-from-id", Effect.REFER, by="house-policy common-practice", needs="document kind",
+    remedy=Remedy.SHOW_ID,
+)  # fmt: skip
+def drawer_differs_from_id(case: Case) -> Answer:
+    """The name on the document is not the name on the check.
+
+    What it asks: Is the holder of the document the drawer, or one of the drawers of a joint account? On a check made
+        out to the customer, the payee?
+    Why it matters: A check written by somebody else is somebody else's money. Order, initials, suffixes, hyphens,
+        accents and names cut short by the card are understood; a nickname is not guessed at and is left to the
+        clerk's eyes.
+    Example: The check is printed for one family name, the licence for another.
+    What to do: Ask for a document in the drawer's name; otherwise call the manager.
+    """
+    kinds = case.read.kinds
+    reading = "payee" if kinds & _PAID_TO_CUSTOMER else "drawer" if Kind.PERSONAL in kinds else ""
+    if not reading:
+        return NOT_APPLICABLE
+    text: str = getattr(case.read.face, reading).text
+    holders = _holders(case)
+    if not text or not holders:
+        return UNREAD
+    found = [identity.names_agree(text, holder) for holder in holders]
+    if any(agreement.verdict in ("same", "compatible") for agreement in found):
+        return None
+    labels = (at(reading), at("documents.0.name", primary=False))
+    if unclear := next((agreement for agreement in found if agreement.verdict == "unclear"), None):
+        message = f"Could not settle whether the document is in the name of the {reading}: {unclear.reason}."
+        return Hit(message, labels, Effect.NOTE)
+    return Hit(f"Expected a document in the name of the {reading}, read another: {found[0].reason}.", labels)
+
+
+@rule("id-address-differs", Effect.NOTE, by="common-practice", needs="document drawer")
+def id_address_differs(case: Case) -> Answer:
+    """The address on the card is not the address on the check.
+
+    What it asks: Do house number and postal code agree, where both are there?
+    Why it matters: People move. It is a reason to ask for the present address, and none to refuse.
+    Example: The check shows a box at the post office, the card a street.
+    What to do: Ask which is current, if the house notes it.
+    """
+    cards = [shown.card for shown in case.read.shown if isinstance(shown.card, identity.Card)]
+    if not cards or Kind.PERSONAL not in case.read.kinds:
+        return NOT_APPLICABLE
+    found = [identity.addresses_agree(case.read.face.drawer.text, card) for card in cards]
+    if any(agreement.verdict == "different" for agreement in found):
+        reason = next(agreement.reason for agreement in found if agreement.verdict == "different")
+        return Hit(f"The address on the card differs from the check's: {reason}.", (at("drawer"),))
+    return None if any(agreement.verdict in ("same", "compatible") for agreement in found) else UNREAD
