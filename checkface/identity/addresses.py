@@ -35,11 +35,7 @@ def addresses_agree(drawer: str | Sequence[str], holder: Card | Address) -> Agre
     own = card.postal[:5] if card.postal[:5].isdigit() else card.postal
     if own not in codes:
         return Agreement("different", "the postal codes differ")
-    houses = {
-        match[1].lstrip("0")
-        for line in lines
-        if (match := _HOUSE.match(line)) and not _POSTAL.fullmatch(line)
-    }
+    houses = {match[1].lstrip("0") for line in lines if (match := _HOUSE.match(line)) and not _POSTAL.fullmatch(line)}
     house = _HOUSE.match(card.street)
     if not houses or house is None or any(map(_BOX.search, lines)):
         return Agreement("compatible", "the postal codes agree, house numbers were not compared")

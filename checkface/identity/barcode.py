@@ -158,9 +158,7 @@ def _expiry(found: CardDate, raw: str) -> Expiry:
     return among(found.days, raw if known else "")
 
 
-def _number(
-    elements: dict[str, str], state: str, forbidden: list[Forbidden], checks: list[Check]
-) -> IdNumber | None:
+def _number(elements: dict[str, str], state: str, forbidden: list[Forbidden], checks: list[Check]) -> IdNumber | None:
     text = said(elements, "DAQ")
     if not compact(text):
         checks.append(Check("number-missing", "the card gives no number"))
@@ -184,9 +182,7 @@ def _check_dates(born: date | None, issued: tuple[date, ...], expires: Expiry, c
         checks.append(Check("dates-inconsistent", "expires before the holder's birth"))
 
 
-def _check_birthdays(
-    born: date | None, elements: dict[str, str], year_first: bool, checks: list[Check]
-) -> None:
+def _check_birthdays(born: date | None, elements: dict[str, str], year_first: bool, checks: list[Check]) -> None:
     """The days until which the holder is under age are birthdays; of a leap day's child either neighbour."""
     if born is None:
         return
@@ -195,9 +191,7 @@ def _check_birthdays(
         days = card_date(elements, code, year_first, []).days
         if len(days) == 1:
             year, month_and_day = days[0].year - born.year, (days[0].month, days[0].day)
-            if year != age or month_and_day not in (
-                {(2, 28), (2, 29), (3, 1)} if leap else {(born.month, born.day)}
-            ):
+            if year != age or month_and_day not in ({(2, 28), (2, 29), (3, 1)} if leap else {(born.month, born.day)}):
                 checks.append(Check("dates-inconsistent", f"the day of reaching {age} is not that birthday"))
 
 

@@ -101,8 +101,6 @@ def _separated(first: str, second: str, third: str) -> CardDate:
 def _zeros_lost(digits: str) -> CardDate:
     """Month and day written without their zeros before a four-digit year."""
     head, year = digits[:-4], digits[-4:]
-    splits = {
-        day(year, head[:cut], head[cut:]) for cut in range(1, len(head)) if head[cut] != "0" or len(head) == 3
-    }
+    splits = {day(year, head[:cut], head[cut:]) for cut in range(1, len(head)) if head[cut] != "0" or len(head) == 3}
     days = tuple(sorted(found for found in splits if found))
     return CardDate(days, "date", "zeros-lost") if days else CardDate((), "unreadable")

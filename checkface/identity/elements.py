@@ -47,9 +47,7 @@ def said(elements: Elements, code: str) -> str:
     return "" if value.upper() in _NO_DATA else value
 
 
-def split_swallowed(
-    elements: Elements, version: int | None, repairs: list[Repair], checks: list[Check]
-) -> None:
+def split_swallowed(elements: Elements, version: int | None, repairs: list[Repair], checks: list[Check]) -> None:
     """Find elements whose separator was lost, so that they stand at the end of the value before.
 
     An expected element that is missing, and whose letters stand in another value, is cut out only when what

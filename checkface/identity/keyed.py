@@ -38,9 +38,7 @@ class Kind(NamedTuple):
 
 
 KINDS = {
-    "drivers-license": Kind(
-        True, True, ("driverslicense", "driverlicense", "driverslicence", "license", "dl")
-    ),
+    "drivers-license": Kind(True, True, ("driverslicense", "driverlicense", "driverslicence", "license", "dl")),
     "state-id": Kind(True, True, ("stateidentification", "stateidcard", "id", "idcard")),
     "enhanced": Kind(True, True, ("enhanceddriverslicense", "edl")),
     "license-or-id": Kind(True, True),
@@ -56,9 +54,7 @@ KINDS = {
 }
 """Kinds of identification by their stable names; ``also`` are other spellings, without blanks and hyphens."""
 
-_BY_SPELLING = {
-    spelling: name for name, kind in KINDS.items() for spelling in (name.replace("-", ""), *kind.also)
-}
+_BY_SPELLING = {spelling: name for name, kind in KINDS.items() for spelling in (name.replace("-", ""), *kind.also)}
 _LONGEST = 200
 _MONTH_NAMES = ("JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT", "NOV", "DEC")
 _MONTHS = {name: f"{place:02}" for place, name in enumerate(_MONTH_NAMES, 1)}
@@ -128,9 +124,7 @@ def _place(text: str, kind: Kind, repairs: list[Repair], checks: list[Check]) ->
     return place
 
 
-def _number(
-    kind: str, text: str, state: str, checks: list[Check], forbidden: list[Forbidden]
-) -> IdNumber | None:
+def _number(kind: str, text: str, state: str, checks: list[Check], forbidden: list[Forbidden]) -> IdNumber | None:
     """The number unless it must not be recorded; only licences and state cards are held against a shape."""
     if not compact(text):
         checks.append(Check("number-missing", "no number was keyed"))

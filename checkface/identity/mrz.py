@@ -28,11 +28,7 @@ from .carddates import day
 from .expiry import among
 from .number import IdNumber
 
-_VALUES = (
-    {"<": 0}
-    | {str(digit): digit for digit in range(10)}
-    | {chr(55 + value): value for value in range(10, 36)}
-)
+_VALUES = {"<": 0} | {str(digit): digit for digit in range(10)} | {chr(55 + value): value for value in range(10, 36)}
 _LINE = re.compile(r"[A-Z0-9<]+")
 _STARTS = re.compile(r"[ACIPV][A-Z0-9<][A-Z<]{3}[A-Z0-9<]{9,39}(?:[ \r\n]|$|[A-Z0-9<]{6})")
 _TO_DIGITS = str.maketrans("OQDIZSGB", "00012568")
@@ -57,9 +53,7 @@ class _Layout(NamedTuple):
     overall_at: int
 
 
-_TD1 = _Layout(
-    3, 30, 5, 30, 38, slice(60, 90), (slice(5, 30), slice(30, 37), slice(38, 45), slice(48, 59)), 59
-)
+_TD1 = _Layout(3, 30, 5, 30, 38, slice(60, 90), (slice(5, 30), slice(30, 37), slice(38, 45), slice(48, 59)), 59)
 _TD2 = _Layout(2, 36, 36, 49, 57, slice(5, 36), (slice(36, 46), slice(49, 56), slice(57, 71)), 71)
 _TD3 = _Layout(2, 44, 44, 57, 65, slice(5, 44), (slice(44, 54), slice(57, 64), slice(65, 87)), 87)
 

@@ -43,23 +43,23 @@ _GERMAN = str.maketrans({"Ä": "AE", "Ö": "OE", "Ü": "UE", "Å": "AA", "Ñ": "
 
 
 def names_agree(drawer: str | Sequence[str], holder: Card | Name | str) -> Agreement:
-    """Compare the drawer's printed lines with the holder's name; of a joint account the best of its persons
-    counts."""
+    """Compare the drawer's printed lines with the holder's name; of a joint account the best person counts."""
     lines = drawer.splitlines() if isinstance(drawer, str) else list(drawer)
-    name = (
-        holder.name if isinstance(holder, Card) else holder if isinstance(holder, Name) else _name_in(holder)
-    )
+    holder = holder.name if isinstance(holder, Card) else holder
+    name = holder if isinstance(holder, Name) else _name_in(holder)
     texts = (*lines, *name[:4], name.unordered)
     if sum(map(len, texts)) > _LONGEST:
         return Agreement("unclear", "too long for a name")
     found = _agree(lines, name)
     if found.verdict != "same" and not all(map(str.isascii, texts)):
         # A machine-readable zone writes Ü as UE, a person leaves the dots away: either spelling may agree.
-        written_out = _each(name, lambda part: part.upper().translate(_GERMAN))
-        found = max(
-            found, _agree([line.upper().translate(_GERMAN) for line in lines], written_out), key=_rank
-        )
+        other = _agree([_written_out(line) for line in lines], _each(name, _written_out))
+        return max(found, other, key=_rank)
     return found
+
+
+def _written_out(text: str) -> str:
+    return text.upper().translate(_GERMAN)
 
 
 def _each(name: Name, change: Callable[[str], str]) -> Name:
@@ -98,7 +98,8 @@ def _agree(lines: list[str], name: Name) -> Agreement:
 
 
 def _compare(person: Person, name: Name) -> Agreement:
-    words, suffix = without_suffix(person.words)
+    # A family name may look like a suffix: then nothing is taken off.
+    words, suffix = (person.words, "") if name.family in SUFFIXES else without_suffix(person.words)
     if not name.family:
         return _compare_unordered(words, suffix, name)
     family, in_family = without_suffix(tuple(name.family.split()))
@@ -124,9 +125,7 @@ def _with_suffix(found: Agreement, ours: str, theirs: str) -> Agreement:
     return found
 
 
-def _in_order(
-    family: tuple[str, ...], given: tuple[str, ...], card: tuple[str, ...], name: Name
-) -> Agreement:
+def _in_order(family: tuple[str, ...], given: tuple[str, ...], card: tuple[str, ...], name: Name) -> Agreement:
     families = _family(family, card, name.family_truncated)
     if families.verdict == "different":
         return families
@@ -179,9 +178,7 @@ def _given(ours: list[str], card: list[str], name: Name) -> Agreement:
 def _stands_for(ours: str, card: str, truncated: bool) -> bool:
     """Equal, one the initial of the other, or the card's a shortened form where it says that it shortens."""
     return (
-        ours == card
-        or (min(len(ours), len(card)) == 1 and ours[0] == card[0])
-        or (truncated and ours.startswith(card))
+        ours == card or (min(len(ours), len(card)) == 1 and ours[0] == card[0]) or (truncated and ours.startswith(card))
     )
 
 
@@ -206,9 +203,7 @@ def _compare_unordered(words: tuple[str, ...], suffix: str, name: Name) -> Agree
     initials = [word[0] for word in other if word not in shared]
     stand_for = all(len(word) == 1 and word in initials for word in left)
     if len(shared) > 1 and (stand_for or not initials):
-        return _with_suffix(
-            Agreement("compatible", "the same names, fuller or in another order"), suffix, theirs
-        )
+        return _with_suffix(Agreement("compatible", "the same names, fuller or in another order"), suffix, theirs)
     if shared:
         return Agreement("unclear", "a part of the names agrees, and their order is not known")
     return Agreement("different", "the names share no word")

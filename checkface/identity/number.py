@@ -30,9 +30,7 @@ from stdnum import luhn
 from checkface import tables
 
 _CARD = re.compile(r"(?<![0-9])[0-9](?:[ .-]?[0-9]){12,18}(?![0-9])")
-_CARD_GROUPS = re.compile(
-    r"[0-9]{4}([ .-])[0-9]{4}\1[0-9]{4}\1[0-9]{1,7}|[0-9]{4}([ .-])[0-9]{6}\2[0-9]{4,5}"
-)
+_CARD_GROUPS = re.compile(r"[0-9]{4}([ .-])[0-9]{4}\1[0-9]{4}\1[0-9]{1,7}|[0-9]{4}([ .-])[0-9]{6}\2[0-9]{4,5}")
 _SSN_GROUPS = re.compile(r"(?<![0-9])(?!000|666)[0-9]{3}([ .-])(?!00)[0-9]{2}\1(?!0000)[0-9]{4}(?![0-9])")
 _SSN_PLAIN = re.compile(r"(?<![0-9A-Z])(?!000|666|9)[0-9]{3}(?!00)[0-9]{2}(?!0000)[0-9]{4}(?![0-9A-Z])")
 _NOT_IN_NUMBER = re.compile(r"[^A-Z0-9*]+")
@@ -121,8 +119,4 @@ def admit(text: str, state: str = "") -> tuple[IdNumber | None, Forbidden | None
 
 @cache
 def _shapes() -> dict[str, re.Pattern[str]]:
-    return {
-        row["state"]: re.compile(row["pattern"])
-        for row in tables.load("license_shapes").rows
-        if row["pattern"]
-    }
+    return {row["state"]: re.compile(row["pattern"]) for row in tables.load("license_shapes").rows if row["pattern"]}

@@ -13,7 +13,6 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
-from functools import lru_cache
 from typing import NamedTuple
 
 _TITLES = frozenset({"MR", "MRS", "MS", "MISS", "MX", "DR", "REV", "PROF", "HON", "SIR"})
@@ -23,35 +22,11 @@ SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
 SUFFIXES |= {numeral: numeral for numeral in ("I", "II", "III", "IV", "V", "VI")}
 """Name suffixes to their plain form."""
 
-NO_PERSON = frozenset(
-    {
-        "ASSN",
-        "ASSOCIATION",
-        "BANK",
-        "CHURCH",
-        "CITY",
-        "CLUB",
-        "CO",
-        "COMPANY",
-        "CORP",
-        "CORPORATION",
-        "COUNTY",
-    }
-    | {
-        "DBA",
-        "DEPT",
-        "ENTERPRISES",
-        "ESTATE",
-        "FOUNDATION",
-        "FUND",
-        "INC",
-        "INCORPORATED",
-        "LLC",
-        "LLP",
-        "LP",
-    }
-    | {"LTD", "PARTNERSHIP", "PAYROLL", "PC", "PLLC", "SCHOOL", "SERVICES", "TRUST", "TRUSTEE", "UNIVERSITY"}
-)
+NO_PERSON = frozenset({
+    "ASSN", "ASSOCIATION", "BANK", "CHURCH", "CITY", "CLUB", "CO", "COMPANY", "CORP", "CORPORATION", "COUNTY", "DBA",
+    "DEPT", "ENTERPRISES", "ESTATE", "FOUNDATION", "FUND", "INC", "INCORPORATED", "LLC", "LLP", "LP", "LTD",
+    "PARTNERSHIP", "PAYROLL", "PC", "PLLC", "SCHOOL", "SERVICES", "TRUST", "TRUSTEE", "UNIVERSITY",
+})  # fmt: skip
 """Words of a drawer that is a business, a trust or a public body."""
 
 _BETWEEN = re.compile(r" *(?:&|\+|;|/|\bAND/OR\b|\bAND\b|\bOR\b|\bY/O\b) *")
@@ -60,6 +35,7 @@ _ORDINAL = re.compile(r"\b[1-5](?:ST|ND|RD|TH)\b")
 _LETTERS_KEPT = str.maketrans(
     {"Ø": "O", "Ł": "L", "Đ": "D", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Þ": "TH", "Ð": "D", "ı": "I"}
 )
+_APOSTROPHES, _HYPHENS, _OTHER_MARKS = re.compile("['’`´ʻ.]"), re.compile("[‐‑–—]"), re.compile("[^A-Z0-9 -]")
 
 
 class Person(NamedTuple):
@@ -99,8 +75,7 @@ def _family_of(words: tuple[str, ...]) -> str:
 
 
 def without_suffix(words: tuple[str, ...]) -> tuple[tuple[str, ...], str]:
-    """The words without a suffix anywhere behind the first, and the suffix. A lone I or V is an initial,
-    not a numeral."""
+    """The words without a suffix behind the first, and the suffix. A lone I or V amid them is an initial."""
     for place in range(len(words) - 1, 0, -1):
         found = SUFFIXES.get(words[place], "")
         if found and (len(words[place]) > 1 or place == len(words) - 1 > 1):
@@ -108,16 +83,11 @@ def without_suffix(words: tuple[str, ...]) -> tuple[tuple[str, ...], str]:
     return words, ""
 
 
-@lru_cache(maxsize=4096)
 def fold(text: str) -> str:
     """Capitals without accents and apostrophes, hyphens kept, other marks as blanks."""
-    text = text.upper().translate(_LETTERS_KEPT)
+    text = text.upper()
     if not text.isascii():
-        text = "".join(
-            mark for mark in unicodedata.normalize("NFKD", text) if not unicodedata.combining(mark)
-        )
-    text = re.sub(r"['’`´ʻ.]", "", text)
-    text = re.sub(r"[‐‑–—-]", "-", text)
-    return " ".join(re.sub(r"[^A-Z0-9\- ]", " ", text).replace(" -", "-").replace("- ", "-").split()).strip(
-        "-"
-    )
+        marks = unicodedata.normalize("NFKD", text.translate(_LETTERS_KEPT))
+        text = _HYPHENS.sub("-", "".join(mark for mark in marks if not unicodedata.combining(mark)))
+    text = _OTHER_MARKS.sub(" ", _APOSTROPHES.sub("", text))
+    return "-".join(" ".join(part.split()) for part in text.split("-")).strip("-")

@@ -51,10 +51,7 @@ def issuer_of(number: str) -> Place | None:
 @cache
 def _issuers() -> dict[str, Place]:
     rows = tables.load("aamva_issuers").rows
-    return {
-        row["iin"]: Place(row["code"], row["name"], row["country"], "memory" not in row["source"])
-        for row in rows
-    }
+    return {row["iin"]: Place(row["code"], row["name"], row["country"], "memory" not in row["source"]) for row in rows}
 
 
 @cache

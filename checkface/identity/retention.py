@@ -60,6 +60,4 @@ def may_keep(state: str, kind: str = "") -> Retention:
 def _rules() -> tuple[dict[str, Retention], dict[str, Retention]]:
     data = tables.load("id_retention").data
     states = {state: Retention(**row) for state, row in data["states"].items()}
-    return {"": Retention(**data["default"]), **states}, {
-        kind: Retention(**row) for kind, row in data["kinds"].items()
-    }
+    return {"": Retention(**data["default"]), **states}, {kind: Retention(**row) for kind, row in data["kinds"].items()}

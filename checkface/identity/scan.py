@@ -25,9 +25,7 @@ def scan_image(picture: bytes) -> bytes | Fault:
         import zxingcpp
         from PIL import Image
     except ImportError:
-        return Fault(
-            "id-scan-not-installed", whole, "the scan extra (pip install checkface[scan])", "none installed"
-        )
+        return Fault("id-scan-not-installed", whole, "the scan extra (pip install checkface[scan])", "none installed")
     try:
         with Image.open(io.BytesIO(picture), formats=("PNG", "JPEG")) as image:
             if image.width * image.height > MOST_PIXELS:
@@ -35,9 +33,7 @@ def scan_image(picture: bytes) -> bytes | Fault:
                 return Fault("id-image-too-large", whole, f"at most {MOST_PIXELS:,} pixels", read)
             grey = image.convert("L")
     except Exception:  # a decoder's errors on hostile bytes are of many types, and all mean the same here
-        return Fault(
-            "id-image-unreadable", whole, "a PNG or JPEG picture", f"{len(picture):,} bytes of something else"
-        )
+        return Fault("id-image-unreadable", whole, "a PNG or JPEG picture", f"{len(picture):,} bytes of something else")
     codes = zxingcpp.read_barcodes(grey, formats=zxingcpp.BarcodeFormats([zxingcpp.BarcodeFormat.PDF417]))
     payloads = {code.bytes for code in codes if code.valid}
     if len(payloads) != 1:

@@ -53,9 +53,7 @@ def read_stripe(text: str) -> Card | Fault:
         return Fault("id-number-forbidden", whole, "the stripe of a licence", "the stripe of a payment card")
     track = _TRACK_2.search(text)
     if track is None:
-        return Fault(
-            "id-stripe-track-2", whole, "issuer, number, expiry and birth date on track 2", "no such track"
-        )
+        return Fault("id-stripe-track-2", whole, "issuer, number, expiry and birth date on track 2", "no such track")
     iin, number, year, month, birth, overflow = track.groups()
     issuer = issuer_of(iin)
     repairs: list[Repair] = []

@@ -117,6 +117,10 @@ def test_joint_accounts_and_no_persons(drawer, verdict):
         ("MICHAEL V SAMPLE", Name("SAMPLE", "MICHAEL", "VICTOR"), "compatible"),
         ("LI WEI", Name("LI", "WEI"), "compatible"),
         ("MADONNA", Name("MADONNA"), "same"),
+        ("THI VI", Name("VI", "THI"), "same"),
+        ("MD RAHMAN", Name("RAHMAN", "MD"), "same"),
+        ("Smith - Jones, Anne", Name("SMITH-JONES", "ANNE"), "same"),
+        ("ANNE SMITH–JONES", Name("SMITH-JONES", "ANNE"), "same"),
         ("MICHAEL SAMPLE JR", Name("SAMPLE JR", "MICHAEL"), "same"),
     ],
 )
