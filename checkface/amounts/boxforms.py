@@ -37,7 +37,7 @@ def _clear(match: re.Match[str]) -> Reading:
 
 def _doubted(reason: str) -> _Make:
     def make(match: re.Match[str]) -> Reading:
-        return Reading(_clear(match).candidates, "review", (reason,))
+        return Reading((Candidate(_clear(match).candidates[0].cents, f"if {reason}"),), "review", (reason,))
 
     return make
 
@@ -98,7 +98,7 @@ _FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = tuple(
             _clear,
         ),
         (rf"{_WHOLE}(?P<cents>[⁰¹²³⁴⁵⁶⁷⁸⁹]{{2}})\s?/\s?(?:100|xx|₁₀₀)", _clear),
-        (rf"{_WHOLE}\s(?P<cents>\d)\s?/\s?(?:100|xx)", _doubted("the cents have one digit")),
+        (rf"{_WHOLE}\s(?P<cents>\d)\s?/\s?(?:100|xx)", _doubted("one digit stands for the cents")),
         (r"(?P<whole>)(?P<cents>\d\d)\s?/\s?(?:100|xx)", _doubted("no dollars are stated")),
         (rf"{_WHOLE}\s?/-+", _whole_dollars),
         (rf"{_WHOLE}:(?P<cents>\d\d)", _doubted("a colon stands for the point")),

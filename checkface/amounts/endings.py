@@ -62,7 +62,7 @@ def _bare(work: Work, body: list[Token]) -> Number | Fault:
     first = ways[0]
     work.dollars, work.cents = first.dollars, first.cents
     values = [Candidate(first.total, _LAST_ARE_CENTS)]
-    if 0 < first.total % 100 < 10:
+    if 0 < first.total % 100 < 10 and first.cents[0].kind == "u":
         values.append(
             Candidate(first.total + 9 * (first.total % 100), f"if {first.cents[0].text} counts tens of cents")
         )
@@ -116,7 +116,8 @@ def _by_cents(work: Work, body: list[Token]) -> Number | Fault:
     if not values:
         return work.malformed(body, "the amount")
     if ways:
-        work.dollars, work.cents = ways[0].dollars, ways[0].cents
+        work.dollars, work.cents = ways[0].dollars, [*ways[0].cents, last]
+        settle.look_at_form(work, work.dollars, 0, unit=False)
     if len(values) == 1 and not any(token.kind == "o" for token in inner):
         return Number((values[0]._replace(reason="as written"),), ways[0].reasons if ways else ())
     work.doubt("the word dollars is missing")
@@ -125,6 +126,8 @@ def _by_cents(work: Work, body: list[Token]) -> Number | Fault:
 
 def _cents_alone(work: Work, inner: list[Token], value: int) -> Number:
     work.cents = inner
+    if all(token.digits for token in inner):
+        work.doubt("the amount is in figures")
     if [token.text for token in inner] == ["six"] and work.ending[:1] == "D":
         work.doubt("the line may be French")
         return Number((Candidate(6, "if it is English"), Candidate(60_000, "if it is French")))

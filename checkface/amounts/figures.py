@@ -19,6 +19,7 @@ import unicodedata
 
 from checkface.amounts.boxforms import Reading, read_core
 from checkface.amounts.model import LARGEST, Candidate, FiguresAmount, Repair, money, quoted
+from checkface.amounts.scan import SPACES, invisible
 from checkface.span import Fault, Span
 
 LIMIT = 200
@@ -46,18 +47,17 @@ def read_figures(text: str) -> FiguresAmount | Fault:
 
 # One for one, so that offsets stay those of the raw text. Raised digits stay: they tell cents from dollars.
 _FOLD = str.maketrans(
-    "０１２３４５６７８９⁄∕／．，＄‐‑−–\u00a0\u2002\u2003\u2007\u2009\u202f\t\r\n",
-    "0123456789///.,$----         ",
+    "０１２３４５６７８９⁄∕／．，＄‐‑−–\t\r\n" + SPACES,
+    "0123456789///.,$----   " + " " * len(SPACES),
 )
 _CURRENCY = re.compile(
     r"[€£¥₹]|(?<![a-z])(?:c|ca|cad|a|au|nz|hk|r)\s?\$|(?<![a-z])(?:cad|eur|gbp|mxn|aud|rs)(?![a-z])", re.IGNORECASE
 )
-_INVISIBLE = frozenset(("Cf", "Cc", "Cn", "Co", "Cs", "Zl", "Zp"))
 _PREFIX = re.compile(
     r"(?:[\s*~_=#$]|-{2,}+|(?:exactly|only|just|the sum of|pay|usd|us|u\.s\.)(?![a-z])|dollars )*", re.IGNORECASE
 )
 _SUFFIX = re.compile(
-    r"(?:[\s*~_=#]|(?<=[0-9x\s])-{2,}+|\.{2,}+|(?<=[.][0-9]{2})\.|(?<![a-z])(?:only|exactly|dollars?|usd|us)\.?)++$",
+    r"(?:[\s*~_=#$]|(?<=[0-9x\s])-{2,}+|\.{2,}+|(?<=[.][0-9]{2})\.|(?<![a-z])(?:only|exactly|dollars?|usd|us)\.?)++$",
     re.IGNORECASE,
 )
 _LETTERS = str.maketrans("OoQlI|iSsBbZz", "0001111558622")
@@ -74,7 +74,7 @@ def read_carefully(text: str) -> FiguresAmount | Fault:
         return Fault("figures-blank", whole, "an amount in figures", "a blank box")
     folded = text.translate(_FOLD)
     for place, mark in enumerate(folded):
-        if unicodedata.category(mark) in _INVISIBLE:
+        if invisible(mark):
             name = unicodedata.name(mark, f"U+{ord(mark):04X}")
             span = Span(place, place + 1)
             return Fault("figures-hidden-character", span, "characters that show on paper", f"the invisible {name}")
@@ -111,7 +111,11 @@ def _mended(core: str, span: Span) -> tuple[Reading, tuple[Repair, ...]] | None:
     )
     reasons = tuple(f"{quoted(repair.read)} was taken for {repair.taken}" for repair in repairs)
     verdict = "review" if reading.verdict == "clear" else reading.verdict
-    candidates = reading.candidates
+    stands = " and ".join(f"{quoted(repair.read)} stands for {repair.taken}" for repair in repairs)
+    candidates = tuple(
+        candidate._replace(reason=f"if {stands}") if candidate.reason == "as written" else candidate
+        for candidate in reading.candidates
+    )
     if core[0] in "Ss":
         unsigned = read_core(core[1:].translate(_LETTERS), span)
         if isinstance(unsigned, Reading):

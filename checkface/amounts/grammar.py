@@ -19,11 +19,11 @@ _BELOW = f"(?:[ua]h(?:&?{_LOW})?|{_LOW}|b)"
 _BIG = f"(?:{_BELOW}|a)"
 _ENGLISH = re.compile(
     f"(?:{_BIG}m(?:,?&?(?={_BIG}))?)?(?:{_BIG}k(?:,?&?(?=[ua]h|{_LOW}|b))?)?(?:{_BELOW})?"
-    f"|(?:yu|[etyw])h(?:&?{_LOW})?|d|z"
+    f"|(?:yu|[etyw])h(?:&?{_LOW})?|d|z|g"
 )
 _LOW_ES = "(?:y&u|[uetyw])"
 _BELOW_ES = f"(?:c{_LOW_ES}?|{_LOW_ES}|b)"
-_SPANISH = re.compile(f"(?:{_BELOW_ES}m)?(?:{_BELOW_ES}?k)?(?:{_BELOW_ES})?|d|z")
+_SPANISH = re.compile(f"(?:{_BELOW_ES}m)?(?:{_BELOW_ES}?k)?(?:{_BELOW_ES})?|d|z|g")
 _NUMBERS = {"en": _ENGLISH, "es": _SPANISH}
 _CENTS = {"en": re.compile(f"{_LOW}|[zg]"), "es": re.compile(f"{_LOW_ES}|[zg]")}
 _DIGIT_BY_DIGIT = re.compile("[zu]{3,}")
@@ -106,8 +106,6 @@ def _irregular(
 ) -> Number | None:
     if digit_by_digit(tokens):
         value = int("".join(str(token.value) for token in tokens))
-        if not unit:
-            reasons.append("the number is given digit by digit")
         return Number((Candidate(value * 100, "digit by digit"),), tuple(reasons))
     dropped = _DROPPED.fullmatch(kinds)
     if dropped and not _TEN_AND_TEEN.fullmatch(kinds):

@@ -63,9 +63,13 @@ def _without_figures(work: Work, tokens: Sequence[Token]) -> list[Token] | Fault
 
 
 def _behind_sign(tokens: Sequence[Token], place: int) -> bool:
+    """Whether figures behind a dollar sign stand beside the words, before or after them."""
     if place == 0 or tokens[place - 1].text != "$":
         return False
-    return any(token.kind in _NUMBER_KINDS for token in tokens[: place - 1])
+    if any(token.kind in _NUMBER_KINDS for token in tokens[: place - 1]):
+        return True
+    behind = tokens[place + 1 :]
+    return tokens[place].kind in "qdb" and any(token.kind in "uetyhkm" and not token.digits for token in behind)
 
 
 def _without_edges(work: Work, tokens: list[Token]) -> list[Token]:

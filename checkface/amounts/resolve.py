@@ -108,7 +108,8 @@ def _struck(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     if entry is not None and entry[0] in "DxC" and len(STRIKES.findall(raw)) >= len(bare):
         line.note(f"{quoted(bare)} is struck out")
         return None
-    return Fault("words-struck", Span(lexeme.start, lexeme.end), "no word of the amount struck out", quoted(bare))
+    struck = quoted(bare) if bare else "a stroke"
+    return Fault("words-struck", Span(lexeme.start, lexeme.end), "no word of the amount struck out", struck)
 
 
 def _mixed(line: Line, lexeme: Lexeme, text: str) -> Fault | None:

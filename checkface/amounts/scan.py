@@ -18,9 +18,10 @@ from checkface.span import Fault, Span
 LIMIT = 1_000
 """Characters. The longest amount written out, with its fillers, is far below this."""
 
+SPACES = "\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000"
 FOLD = str.maketrans(
-    "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄∕’‘‐‑−–\u00a0\u2002\u2003\u2007\u2009\u202f",
-    "01234567890123456789//''----      ",
+    "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄∕’‘‐‑−–" + SPACES,
+    "01234567890123456789//''----" + " " * len(SPACES),
 )
 STRIKES = re.compile("[\u0335-\u0338]")
 _ALLOWED = re.compile("[\t\n\r\x20-\x7ea-zà-öø-ÿ\u00ad\u0300-\u0308\u0335-\u0338—―¢€£¥₹]*")
@@ -38,10 +39,10 @@ _TOKEN = re.compile(
         \s?(?P<bar> [/|] )\s?
         (?P<under> 100(?:ths?|'?s)?(?![0-9a-z]) | 100(?=[a-z]) | xxx?(?![a-z]) | [0-9oilsz]{{2,5}}(?![a-z]) | ) )
   | (?P<hundredths> /\s?(?:100|xx)\b )
+  | (?P<line> [-_~*.=#—―]{{2,}} | [—―_~=\#] | /-+ | x{{3,}}(?![a-z]) )
   | (?P<mixed> (?=[a-z]*\d)(?=\d*[a-z])[0-9a-z][0-9a-z']*?(?=(?<!\d)\d{{1,4}}\s?[/|]|[^0-9a-z']|\Z) )
   | (?P<digits> \d+(?:,\d+)*(?:\.\d+)? | \.\d+ )
   | (?P<word> [{_LETTER}]{_WITHIN}* )
-  | (?P<line> [-_~*.=#—―]{{2,}} | [—―_~=\#] | /-+ )
   | (?P<joint> [-*] )
   | (?P<mark> . )
     """,
@@ -95,12 +96,21 @@ def _lexeme(match: re.Match[str]) -> Lexeme:
     return Lexeme(kind, match[0].replace("\u00ad", ""), start, end)
 
 
+_INVISIBLE = frozenset(("Cf", "Cc", "Cn", "Co", "Cs", "Zl", "Zp"))
+_BLANK_LETTERS = "\u034f\u115f\u1160\u17b4\u17b5\u2800\u3164\uffa0"
+
+
+def invisible(mark: str) -> bool:
+    """Whether nobody who looks at paper could see *mark*: controls, joiners, fillers, variation selectors."""
+    selector = "\ufe00" <= mark <= "\ufe0f" or "\U000e0100" <= mark <= "\U000e01ef"
+    return selector or mark in _BLANK_LETTERS or unicodedata.category(mark) in _INVISIBLE
+
+
 def _strange(place: int, mark: str) -> Fault:
     span = Span(place, place + 1)
-    category = unicodedata.category(mark)
     name = unicodedata.name(mark, f"U+{ord(mark):04X}")
-    if category in {"Cf", "Cc", "Cn", "Co", "Cs", "Zl", "Zp"}:
+    if invisible(mark):
         return Fault("words-hidden-character", span, "characters that show on paper", f"the invisible {name}")
-    if category[0] in "LM":
+    if unicodedata.category(mark)[0] in "LM":
         return Fault("words-foreign-letter", span, "letters of the Latin alphabet", name)
     return Fault("words-foreign-character", span, "words and a fraction", f"{name}, {quoted(mark)}")

@@ -23,7 +23,7 @@ def with_cents(work: Work, tokens: list[Token], cents: int | None, *, unit: bool
         if not any(token.text in _THAT_IS_ALL for token in work.line.tokens):
             work.doubt("no dollars are stated")
         return Number((Candidate(added, "as written"),))
-    if kinds == "z" or (kinds == "n" and (unit or cents is not None)):
+    if kinds == "z" or (kinds == "g" and not tokens[0].value) or (kinds == "n" and (unit or cents is not None)):
         return Number((Candidate(added, "as written"),))
     if kinds == "a" and (unit or "D" in work.ending):
         work.doubt(f"the article {tokens[0].text} stands for one")
@@ -40,17 +40,20 @@ def with_cents(work: Work, tokens: list[Token], cents: int | None, *, unit: bool
     whole = work.number(tokens, unit=unit, cents=cents)
     if whole is None:
         return work.malformed(tokens, "the amount")
-    _look_at_form(work, tokens, cents, unit=unit)
+    look_at_form(work, tokens, cents, unit=unit)
     return Number(tuple(value._replace(cents=value.cents + added) for value in whole.values), whole.reasons)
 
 
-def _look_at_form(work: Work, tokens: list[Token], cents: int | None, *, unit: bool) -> None:
+def look_at_form(work: Work, tokens: list[Token], cents: int | None, *, unit: bool) -> None:
+    """Doubt forms that carry an amount but not in the way a legal line should."""
     named = len(work.cents) > 1 and work.cents[-1].kind == "C"
     if all(token.digits for token in tokens):
         if not (unit and named):  # a machine imprint names both units: "5550 DOL'S 00 CTS"
             work.doubt("the amount is in figures")
     elif len(tokens) == 1 and cents is None and not unit and "D" not in work.ending:
         work.doubt("a single word may be the start of a longer amount")
+    if digit_by_digit(tokens) and not (unit and named):
+        work.doubt("the number is given digit by digit")
     if named and shape(work.cents[:-1]) in {"uu", "zu", "zz"} and not digit_by_digit(tokens):
         work.doubt("the cents are given digit by digit")
 
@@ -61,10 +64,12 @@ def finish(work: Work, found: Number) -> WordsAmount | Fault:
         work.doubt(reason)
     whole = Span(0, len(work.text))
     values = tuple(value for value in found.values if 0 < value.cents <= LARGEST)
+    if work.line.repairs:
+        values = tuple(v._replace(reason="as repaired") if v.reason == "as written" else v for v in values)
     if not values:
         if found.values[0].cents == 0:
             return Fault("words-zero", whole, "an amount above zero", "zero")
-        return Fault("words-over-range", whole, f"at most {money(LARGEST)}", money(found.values[0].cents))
+        return Fault("words-over-range", whole, f"at most {money(LARGEST)}", "more")
     differing = tuple(_differing_figures(work, values[0].cents)) if found.single else ()
     if differing:
         work.doubt("the figures on the line differ from the words")

@@ -62,7 +62,7 @@ def _choose(line: Line, text: str) -> WordsAmount | Fault:
         return Fault("words-unknown-word", span, "words of an amount", f'"{span.of(text)}"')
     first = readings[0][0]
     candidates = tuple(
-        Candidate(candidate.cents, reason if candidate.reason == "as written" else f"{reason}, {candidate.reason}")
+        Candidate(candidate.cents, reason if candidate.reason.startswith("as ") else f"{reason}, {candidate.reason}")
         for reading, reason in readings
         for candidate in reading.candidates
     )

@@ -54,8 +54,13 @@ def test_different_values_disagree_and_the_words_rule() -> None:
             25_005,
             "the words settle the figures at $250.05: if a zero is missing before the digit",
         ),
-        ("Fifteen hundred and 00/100", "1.500,00", 150_000, "the words settle the figures at $1,500.00: as written"),
-        ("One hundred and 00/100", "l00.00", 10_000, "the words settle the figures at $100.00: as written"),
+        (
+            "Fifteen hundred and 00/100",
+            "1.500,00",
+            150_000,
+            "the words settle the figures at $1,500.00: if points and comma are exchanged",
+        ),
+        ("One hundred and 00/100", "l00.00", 10_000, 'the words settle the figures at $100.00: if "l" stands for 1'),
     ],
 )
 def test_the_words_choose_among_the_readings_of_the_figures(words: str, figures: str, value: int, settled: str) -> None:

@@ -86,6 +86,9 @@ def test_a_clear_line_is_the_line_its_value_would_be_written_as(text: str) -> No
     words = _plain(reading.spans["dollars"].of(text)).replace("a ", "one ")
     dollars = reading.cents // 100
     spellings = {_plain(spell(dollars)), _plain(spell(dollars, Style(hundreds_form=True)))}
+    if "digit by digit" in reading.candidates[0].reason:
+        spellings.add(_plain(" ".join(spell(int(digit)) for digit in str(dollars))))
+        assert "cents" in text
     assert words in spellings | {"no", "zero"}, (text, reading)
 
 
@@ -190,7 +193,7 @@ def test_joiners_and_marks_of_cents(joint: str, mark: str, cents: int) -> None:
     assert (reading.cents, reading.verdict) == (6_200 + cents, "clear")
 
 
-@pytest.mark.parametrize("filler", ["-----", "– – –", "———", "______", "~~~~", "****", "....", "====", "####"])
+@pytest.mark.parametrize("filler", ["-----", "– – –", "———", "______", "~~~~", "****", "....", "====", "####", "xxxxx"])
 def test_fillers_left_and_right(filler: str) -> None:
     text = f"{filler} Sixty-two and 05/100 {filler}"
     reading = read_words(text)
@@ -234,6 +237,8 @@ def test_spans_of_a_plain_phrase_and_of_raised_cents() -> None:
         ("Registered No. 497345 **5550 DOL'S 00 CTS", 555_000),
         ("PAY EXACTLY ****123DOLLARS45CENTS", 12_345),
         ("ONE*TWO*THREE*DOLS*FOUR*FIVE*CTS", 12_345),
+        ("000123 DOLS 45 CTS", 12_345),
+        ("00 DOLS 45 CTS", 45),
     ],
 )
 def test_machine_imprints(text: str, cents: int) -> None:
@@ -255,6 +260,34 @@ def test_digits_for_words_are_held_for_a_look(text: str) -> None:
     assert isinstance(reading, WordsAmount)
     assert reading.verdict == "review"
     assert reading.figures_on_line
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Five hundred and 00/100 ($500.00)",
+        "Five hundred (500) and 00/100",
+        "Five hundred and 00/100 $500.00",
+        "$500.00 Five hundred and 00/100",
+        "$500 five hundred dollars",
+    ],
+)
+def test_figures_beside_the_words_that_agree(text: str) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict, reading.figures_on_line) == (50_000, "clear", True)
+    wrong = read_words(text.replace("500", "600"))
+    assert isinstance(wrong, WordsAmount)
+    assert wrong.cents is None
+    assert {candidate.cents for candidate in wrong.candidates} == {50_000, 60_000}
+
+
+@pytest.mark.parametrize("text", ["1,234 and 56 cents", "45 cents", "$100 and 45/100", "05 dollars"])
+def test_digits_without_both_units_are_no_imprint(text: str) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount)
+    assert reading.verdict == "review"
+    assert "the amount is in figures" in reading.reasons
 
 
 def test_bracketed_figures_that_differ_leave_both_values() -> None:
@@ -297,7 +330,9 @@ def test_even_needs_the_word_dollars_since_seven_may_have_lost_a_letter(text: st
     assert read_words("one hundred dollars even").verdict == "clear"  # type: ignore[union-attr]
 
 
-@pytest.mark.parametrize("mark", ["\u200b", "\u200d", "\u2060", "\ufeff", "\u202e", "\x00"])
+@pytest.mark.parametrize(
+    "mark", ["\u200b", "\u200d", "\u2060", "\ufeff", "\u202e", "\x00", "\ufe0f", "\u3164", "\u034f", "\ud800"]
+)
 def test_invisible_characters_are_reported_wherever_they_stand(mark: str) -> None:
     for text in (f"One{mark} hundred and 00/100", f"One hun{mark}dred and 00/100", f"One hundred and 0{mark}0/100"):
         fault = read_words(text)
@@ -312,6 +347,11 @@ def test_letters_of_other_alphabets_are_reported(letter: str) -> None:
     assert isinstance(fault, Fault)
     assert fault.kind == "words-foreign-letter"
     assert fault.span == (0, 1)
+
+
+def test_spaces_of_every_width_are_spaces() -> None:
+    for space in "\u00a0\u2003\u2009\u202f\u3000":
+        assert value(f"One{space}hundred{space}and 00/100") == 10_000
 
 
 def test_struck_words() -> None:
