@@ -14,6 +14,7 @@ from __future__ import annotations
 import re
 from datetime import date
 
+from checkface.dates import words
 from checkface.dates.calendar import MONTHS, YEARS_APART, day, days_in, full_year, january_slip, nearest
 from checkface.dates.orders import Order, Reading, orders
 from checkface.dates.pieces import Pieces, split
@@ -24,6 +25,7 @@ LONGEST = 100
 """Characters; nothing longer is looked at."""
 
 _PLAIN = re.compile(r"([0-9]{1,2})([/.-])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
+_NAMED = re.compile(r"([A-Za-z]{3,9})\.? ([0-9]{1,2})(?:st|nd|rd|th)?,? ([0-9]{4})")
 _CENTURY_PRINTED = re.compile(r"(?<![0-9])(?:19|20)[ \t]?_[_\s]*$")
 _FILLER = re.compile(r"[\s/.,_-]*")
 _DITTO = re.compile(r"\s*(?:[\"\u201c\u201d\u3003]|'')[\s\"\u201c\u201d\u3003']*")
@@ -37,6 +39,8 @@ def read(text: str, on: date) -> CheckDate | Fault:
     """
     if (match := _PLAIN.fullmatch(text)) and (plain := _read_plain(match, on)):
         return plain
+    if (match := _NAMED.fullmatch(text)) and (named := _read_named(match, on)):
+        return named
     if len(text) > LONGEST:
         return Fault("date-length", Span(0, len(text)), "a date", f"{len(text)} characters")
     kept = _CENTURY_PRINTED.sub(lambda found: " " * len(found[0]), text)
@@ -68,6 +72,18 @@ def _read_plain(match: re.Match[str], on: date) -> CheckDate | None:
     candidates = (written, date(year, second, first)) if unclear else (written,)
     slip = january_slip(written, on) if first == 1 else None
     return CheckDate(written, candidates, "month-day-year", Span(0, match.end()), unclear, short, slip)
+
+
+def _read_named(match: re.Match[str], on: date) -> CheckDate | None:
+    """A month by its name, a day and four figures of year; None if it needs a closer look."""
+    word, year = words.find(match[1]), int(match[3])
+    if word is None or word.role != "month" or word.repaired or not -YEARS_APART <= year - on.year <= YEARS_APART:
+        return None
+    written = day(year, word.value, int(match[2]))
+    if written is None:
+        return None
+    slip = january_slip(written, on)
+    return CheckDate(written, (written,), "month-name", Span(0, match.end()), january_slip=slip)
 
 
 def _settle(reading: Reading, pieces: Pieces, span: Span, on: date) -> CheckDate | Fault:

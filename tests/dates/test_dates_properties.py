@@ -46,6 +46,19 @@ def test_a_written_day_is_read_back(on: date, apart: int, way: str) -> None:
     assert found.two_digit_year == (way in ("filled", "short"))
 
 
+@given(DAYS, NEAR, st.sampled_from(["figures", "filled", "name"]), st.integers(1, 31))
+@settings(max_examples=MANY)
+def test_the_quick_way_reads_as_the_thorough_one(on: date, apart: int, way: str, number: int) -> None:
+    """A leading blank takes the same text past the short cuts; days that do not exist are among them."""
+    text = WAYS[way](on + timedelta(apart)).replace("28", str(number))
+    quick, thorough = dates.read(text, on), dates.read(" " + text, on)
+    assert type(quick) is type(thorough)
+    if isinstance(quick, dates.CheckDate) and isinstance(thorough, dates.CheckDate):
+        assert quick._replace(span=thorough.span) == thorough
+    elif isinstance(quick, Fault) and isinstance(thorough, Fault):
+        assert (quick.kind, quick.message) == (thorough.kind, thorough.message)
+
+
 @given(DAYS)
 @settings(max_examples=MANY)
 def test_a_roman_month_is_read_back_or_left_open(day: date) -> None:
