@@ -23,8 +23,10 @@ _BOX = re.compile(r"\bP\.? ?O\.? BOX\b")
 
 
 def addresses_agree(drawer: str | Sequence[str], holder: Card | Address) -> Agreement:
-    """Compare the house number and postal code of the printed lines with the card's; street words are not
-    compared, because both sides shorten them in their own ways."""
+    """Compare house number and postal code of the printed lines with the card's.
+
+    Street words are not compared: both sides shorten them in their own ways.
+    """
     lines = [line.upper() for line in (drawer.splitlines() if isinstance(drawer, str) else drawer)]
     card = holder.address if isinstance(holder, Card) else holder
     if sum(map(len, lines)) > _LONGEST:

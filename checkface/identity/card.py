@@ -1,5 +1,4 @@
-"""What is known of an identification once it has been read: the same questions for a card and a keyed
-document.
+"""What is known of an identification once it is read: one set of questions for a card and a keyed document.
 
 The full number leaves only through :meth:`Identification.reveal_number`; the birth date never leaves, it only
 answers whether its holder is an adult. Neither is shown by ``repr``.
@@ -25,16 +24,14 @@ AgeBand = Literal["under-18", "18-20", "21-and-over", "unknown"]
 
 
 class Repair(NamedTuple):
-    """Something in a payload that was not as its standard says, and was read all the same: ``kind`` and
-    ``words``."""
+    """Something that was not as its standard says, and was read all the same."""
 
     kind: str
     words: str
 
 
 class Check(NamedTuple):
-    """Something an identification says that does not agree with itself or with its issuer: ``kind`` and
-    ``words``."""
+    """Something an identification lacks, or that does not agree with itself or with its issuer."""
 
     kind: str
     words: str
@@ -63,8 +60,10 @@ def name_part(text: str) -> str:
 
 
 class Address(NamedTuple):
-    """The holder's address: ``state`` in letters, ``postal`` five or nine digits, or a Canadian code
-    without its blank."""
+    """The holder's address, its street left out of ``repr``.
+
+    ``state`` is in letters; ``postal`` five or nine digits, or a Canadian code without its blank.
+    """
 
     street: str = ""
     city: str = ""
@@ -119,7 +118,7 @@ class Identification:
     """What a card and a keyed document have in common.
 
     ``kind`` is one of :data:`checkface.identity.KINDS`; ``issuer`` the letters of the state, province or
-    country, empty if not known. ``forbidden`` holds what was found in it that must not be recorded, already
+    country, empty if not known. ``forbidden`` names what was found that must not be recorded; it is already
     dropped.
     """
 
@@ -152,8 +151,11 @@ class Identification:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card(Identification):
-    """A card read by machine. ``medium`` is how; ``issuer_code`` the issuer identification number (on a
-    machine-readable zone the issuing country); ``version`` of the AAMVA standard, None if not given."""
+    """A card read by machine.
+
+    ``medium`` is how; ``issuer_code`` the issuer identification number, on a machine-readable zone the issuing
+    country; ``version`` that of the AAMVA standard, None if not given.
+    """
 
     medium: Literal["barcode", "stripe", "machine-readable-zone"]
     issuer_code: str = ""

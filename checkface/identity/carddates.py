@@ -24,8 +24,7 @@ from datetime import date
 from typing import Literal, NamedTuple
 
 NO_DATA = frozenset({"", "NONE", "UNAVL", "UNAVAIL", "N/A", "MIL", "MILITARY"})
-"""Words for "no data" in the standard (NONE, unavl) and on cards of serving members (MIL): they settle
-nothing."""
+"""Words for "no data" in the standard (NONE, unavl) and on cards of serving members (MIL): all settle nothing."""
 
 _NEVER = frozenset({"INDEF", "INDEFINITE", "NEVER"})
 _SEPARATED = re.compile(r"([0-9]{1,4})([-/. ])([0-9]{1,2})\2([0-9]{1,4})")
@@ -41,8 +40,7 @@ class CardDate(NamedTuple):
 
 
 def read_date(text: str, year_first: bool) -> CardDate:
-    """The date in *text*; *year_first* says the expected order. Two days remain two days; junk is
-    unreadable."""
+    """The date in *text*, in the expected order or the other. Two days remain two; junk is unreadable."""
     if len(text) == 8 and text.isascii() and text.isdigit():
         return _eight(text, year_first)
     word = text.strip(" ").upper()

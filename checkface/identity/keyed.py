@@ -29,8 +29,7 @@ from .places import Place, find_place
 
 
 class Kind(NamedTuple):
-    """A kind of identification: whether it shows its holder's picture, and whether a state or province
-    issues it."""
+    """A kind of identification: whether it shows a picture, whether a state or province issues it."""
 
     photo: bool
     by_state: bool
@@ -150,8 +149,7 @@ def _refuse(found: Forbidden | None, field: str, checks: list[Check], forbidden:
 
 
 def _expiry(text: str, place: Place | None, repairs: list[Repair], checks: list[Check]) -> Expiry:
-    """A keyed expiry: year first, month first as at a United States counter, with a month's name, or a
-    month alone."""
+    """A keyed expiry: a day with the year or the month first, with a month's name, or a month alone."""
     word = text.strip().upper()
     if parts := _MONTH_ONLY.fullmatch(word):
         month, year = (parts[1], parts[2]) if parts[1] else (parts[4], parts[3])

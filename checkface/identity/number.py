@@ -37,8 +37,7 @@ _NOT_IN_NUMBER = re.compile(r"[^A-Z0-9*]+")
 
 
 class IdNumber:
-    """An identification number that shows at most its last four characters, and never more than half of
-    them."""
+    """An identification number that shows at most its last four characters, never more than half."""
 
     __slots__ = ("_text",)
 
@@ -47,8 +46,7 @@ class IdNumber:
 
     @property
     def compact(self) -> str:
-        """Letters, digits and the asterisk of some states, without the blanks and hyphens cards print
-        between them."""
+        """Letters, digits and asterisks, without the blanks and hyphens that cards print between them."""
         return compact(self._text)
 
     @property

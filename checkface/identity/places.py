@@ -43,8 +43,7 @@ def find_place(text: str) -> Place | None:
 
 
 def issuer_of(number: str) -> Place | None:
-    """The jurisdiction whose cards carry this six-digit issuer identification number; None if it is in no
-    table."""
+    """The jurisdiction whose cards carry this six-digit issuer number; None if it is in no table."""
     return _issuers().get(number)
 
 

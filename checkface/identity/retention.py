@@ -45,9 +45,10 @@ class Retention(NamedTuple):
 
 
 def may_keep(state: str, kind: str = "") -> Retention:
-    """What the counter's *state*, in letters, lets it keep of an identification of *kind*; the safe default
-    where no row says. Photocopies are never kept; for kinds whose copying is an offence the citation is
-    added."""
+    """What the counter's *state*, in letters, lets it keep; the safe default where no row says.
+
+    Photocopies are never kept; for a *kind* of identification whose copying is an offence the law is cited.
+    """
     states, kinds = _rules()
     found = states.get(state.strip().upper(), states[""])
     own = kinds.get(kind)
