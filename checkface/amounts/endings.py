@@ -70,7 +70,7 @@ def _bare(work: Work, body: list[Token]) -> Number | Fault:
 
 
 def _spoken_decimal(work: Work, body: list[Token]) -> Number | Fault:
-    """ "Point four five": likely 45 cents, but spoken decimals have no place on a check."""
+    """The words point four five: likely 45 cents, but spoken decimals have no place on a check."""
     point = next(place for place, token in enumerate(body) if token.kind == "P")
     whole = work.number(body[:point], unit=True, cents=0)
     behind = body[point + 1 :]

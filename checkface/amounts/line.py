@@ -42,7 +42,7 @@ def _nothing(work: Work, tokens: Sequence[Token]) -> Fault:
 
 
 def _without_figures(work: Work, tokens: Sequence[Token]) -> list[Token] | Fault:
-    """Take figures in brackets, or behind a dollar sign after the words, off the line."""
+    """Take figures in brackets, or behind a dollar sign beside the words, off the line."""
     body: list[Token] = []
     inside = False
     for place, token in enumerate(tokens):
@@ -88,7 +88,7 @@ def _without_edges(work: Work, tokens: list[Token]) -> list[Token]:
 
 
 def _without_even(work: Work, body: list[Token]) -> list[Token]:
-    """ "Even" says that no cents follow. Seven loses one letter to become even, so it needs a unit before it."""
+    """The word even says that no cents follow. Seven loses one letter to become even, so it needs a unit before it."""
     word = body[-1].text
     body = trim(body[:-1], "x~.,")
     if not body or body[-1].kind not in "DfC":

@@ -1,4 +1,9 @@
-"""Read the amount of the legal line: the words, by the general grammar.
+"""Read the amount of the legal line.
+
+A plain phrase is looked up; any other line is cut into tokens, resolved in one language and parsed by the grammar
+of the whole line. What one wrong character can turn into another amount unseen, and all of it: eight and eighty, in
+Spanish sesenta and setenta, and a digit of the cents or of a machine imprint. The comparison with the figures is
+there to catch those.
 
 >>> read_words("One hundred fifty and 00/100").cents
 15000

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 import string
 import unicodedata
@@ -151,7 +152,7 @@ def test_the_words_one_slip_apart() -> None:
 def test_one_wrong_letter_only_exchanges_sesenta_and_setenta() -> None:
     draw = random.Random(307)
     found = set()
-    for _ in range(120):
+    for _ in range(4_000 if os.environ.get("CHECKFACE_THOROUGH") else 120):
         dollars = draw.randint(1, draw.choice([99, 999, 99_999]))
         text = f"{spell(dollars)} con 00/100"
         for _ in range(60):
