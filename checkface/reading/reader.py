@@ -8,7 +8,7 @@ from checkface import amounts, dates, identity, instruments, micr, routing
 from checkface.micr import MicrLine
 from checkface.reading.value import NEEDS, ReadTender, Shown
 from checkface.routing import Fraction, RoutingNumber
-from checkface.span import Fault
+from checkface.span import Fault, Span
 from checkface.tender import Document, Face, Kind, Mark, State, Tender
 
 _TEXTS = {
@@ -108,6 +108,8 @@ def _states(tender: Tender) -> tuple[int, int]:
             known |= bit
     if tender.documents is not None:
         known |= _DOCUMENTS | _DOCUMENT if tender.documents else _DOCUMENTS
+        # Asked and none shown is a fact, not a missing look: what is asked of a document does not apply.
+        blank |= 0 if tender.documents else _DOCUMENT
     return known, blank
 
 
@@ -146,8 +148,9 @@ def _line_facts(line: MicrLine | Fault | None, number: RoutingNumber | None) -> 
     if not isinstance(line, MicrLine):
         return None
     owner = number.government if number else None
+    series = number.series if number and number.number.strip("0") else None  # nine zeros are nobody's number
     return instruments.LineFacts(
-        number.series if number else None,
+        series,
         owner.kind if owner else None,
         owner.confirmed if owner else False,
         line.epc,
@@ -163,9 +166,15 @@ def _wording(face: Face) -> dict[str, str]:
 
 
 def _kinds(inference: instruments.Inference, declared: Kind | None) -> frozenset[Kind]:
-    found = {evidence.kind for evidence in inference.evidence if evidence.weight in _SETTLING}
-    if inference.kind is not None:
-        found.add(inference.kind)
-    if declared is not None:
-        found.add(declared)
+    """Every kind for which something positive speaks. One mark that leaves several kinds open speaks for those of them
+    that anything else names, and for all of them where nothing does."""
+    marks: dict[tuple[str, Span | None], set[Kind]] = {}
+    for piece in inference.evidence:
+        if piece.weight in _SETTLING:
+            marks.setdefault((piece.reading, piece.span), set()).add(piece.kind)
+    found = {kind for kinds in marks.values() if len(kinds) == 1 for kind in kinds}
+    found.update(kind for kind in (inference.kind, declared) if kind is not None)
+    for kinds in marks.values():
+        if found.isdisjoint(kinds):
+            found |= kinds
     return frozenset(found)

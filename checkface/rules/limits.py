@@ -195,7 +195,7 @@ def cash_back_over_house_limit(case: Case) -> Answer:
     most = case.policy.limits.cash_back
     if most is None:
         return NOT_APPLICABLE
-    cents, purchase = _largest(case), case.read.counter.purchase
+    cents, purchase = case.read.amount_cents, case.read.counter.purchase
     if cents is None or purchase is None or cents - purchase <= most:
         return None
     return Hit(f"Expected at most {money(most)} above the purchase, read {money(cents - purchase)}.", (_label(case),))
@@ -212,7 +212,7 @@ def cash_back_over_casher_threshold(case: Case) -> Answer:
     Example: A check for $1,250.00 on groceries of $45.10.
     What to do: Stay within the house's limit on cash back. Whether the exception holds is for counsel.
     """
-    cents, purchase = _largest(case), case.read.counter.purchase
+    cents, purchase = case.read.amount_cents, case.read.counter.purchase
     if cents is None or purchase is None or cents - purchase <= CASHER_THRESHOLD:
         return None
     message = (

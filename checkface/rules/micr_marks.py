@@ -173,7 +173,7 @@ def micr_no_serial(case: Case) -> Answer:
         if line.serial.strip("0"):
             return None
         return Hit("Expected a serial number in the line, read zeros.", (at("micr", line.spans.get("serial")),))
-    if line.returned or (line.routing or "").startswith(FEDERAL):
+    if line.returned or line.country != "US" or (line.routing or "").startswith(FEDERAL):
         return NOT_APPLICABLE
     settled = line.account is not None
     open_ = any(doubt.field == "serial" and (doubt.candidates or not settled) for doubt in line.ambiguities)

@@ -10,10 +10,17 @@ from checkface import instruments
 from checkface.findings import Effect, Label, Remedy
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
-from checkface.tender import Mark, State
+from checkface.tender import Kind, Mark, State
 
 #: How alike two spellings of the house's name must be (difflib ratio); from common practice, checked in tests.
 _ALIKE = 0.85
+
+
+#: Kinds whose issuer is named elsewhere: nothing has to stand at the upper left.
+_NO_DRAWER = frozenset({
+    Kind.MONEY_ORDER, Kind.POSTAL_MONEY_ORDER, Kind.CASHIERS_CHECK, Kind.TELLERS_CHECK, Kind.TRAVELERS_CHECK,
+    Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK,
+})  # fmt: skip
 
 
 @lru_cache(maxsize=4096)
@@ -189,7 +196,8 @@ def drawer_not_printed(case: Case) -> Answer:
     state = case.read.face.drawer.state
     if state is State.TEXT:
         return None
-    if state is State.ABSENT:
+    # The wording or the line must show such a kind: the clerk's word alone does not excuse a missing name.
+    if state is State.ABSENT or case.read.kind.kind in _NO_DRAWER:
         return NOT_APPLICABLE
     read = "none" if state is State.BLANK else "something illegible"
     return Hit(f"Expected a printed drawer's name, read {read}.", (at("drawer"),))

@@ -16,21 +16,84 @@ from typing import Any
 DATA = Path(__file__).parents[2] / "data"
 DAY = "2026-11-21"
 HOUSE = "Quillfeather Grocery"
-GIVEN = "Ada Ben Cleo Dov Edda Finn Greta Hal Ines Jory Kit Lena Milo Nell Otis Pia Quin Rhea Sol Tess Umi Vera Wim Zoe".split()
-FAMILY = "Sampleton Mockridge Testwell Specimer Exampler Fauxley Drafton Formley Placeholm Trialby Proofman Dummock".split()
-STREETS = "Example Lane, Sample Street, Specimen Road, Proof Court, Draft Avenue".split(", ")
-FIRMS = ("Larch & Pebble LLC", "Example Roofing Inc.", "Sample Tile Company", "Specimen Bakery, Inc.", "Mock Orchard Supply Co.")
-ONES = (
-    "Zero One Two Three Four Five Six Seven Eight Nine Ten Eleven Twelve Thirteen Fourteen Fifteen Sixteen Seventeen "
-    "Eighteen Nineteen"
-).split()
-TENS = "_ _ Twenty Thirty Forty Fifty Sixty Seventy Eighty Ninety".split()
+GIVEN = [
+    "Ada",
+    "Ben",
+    "Cleo",
+    "Dov",
+    "Edda",
+    "Finn",
+    "Greta",
+    "Hal",
+    "Ines",
+    "Jory",
+    "Kit",
+    "Lena",
+    "Milo",
+    "Nell",
+    "Otis",
+    "Pia",
+    "Quin",
+    "Rhea",
+    "Sol",
+    "Tess",
+    "Umi",
+    "Vera",
+    "Wim",
+    "Zoe",
+]
+FAMILY = [
+    "Sampleton",
+    "Mockridge",
+    "Testwell",
+    "Specimer",
+    "Exampler",
+    "Fauxley",
+    "Drafton",
+    "Formley",
+    "Placeholm",
+    "Trialby",
+    "Proofman",
+    "Dummock",
+]
+STREETS = ["Example Lane", "Sample Street", "Specimen Road", "Proof Court", "Draft Avenue"]
+FIRMS = (
+    "Larch & Pebble LLC",
+    "Example Roofing Inc.",
+    "Sample Tile Company",
+    "Specimen Bakery, Inc.",
+    "Mock Orchard Supply Corp.",
+)
+NONE_SHOWN = "(none shown)"
+ONES = [
+    "Zero",
+    "One",
+    "Two",
+    "Three",
+    "Four",
+    "Five",
+    "Six",
+    "Seven",
+    "Eight",
+    "Nine",
+    "Ten",
+    "Eleven",
+    "Twelve",
+    "Thirteen",
+    "Fourteen",
+    "Fifteen",
+    "Sixteen",
+    "Seventeen",
+    "Eighteen",
+    "Nineteen",
+]
+TENS = ["_", "_", "Twenty", "Thirty", "Forty", "Fifty", "Sixty", "Seventy", "Eighty", "Ninety"]
 COLUMNS = [
     "id", "face.micr", "face.fraction", "face.serial", "face.date", "face.payee", "face.figures", "face.words",
     "face.drawer", "face.drawee", "face.legends", "face.signature", "face.countersignature", "face.endorsements",
     "face.alterations", "counter.on", "counter.declared_kind", "counter.amount", "counter.purchase", "counter.micr_by",
     "counter.network", "counter.authorization_signed", "counter.store", "counter.lane", "counter.employee",
-    "document.kind", "document.state", "document.expires", "document.name", "document.is_bearer",
+    "documents.kind", "documents.number", "documents.state", "documents.expires", "documents.name", "documents.is_bearer",
 ]  # fmt: skip
 
 
@@ -70,11 +133,20 @@ class Day:
         purchase = cents - dice.choice([0, 0, 0, 0, 1000, 2000])
         state_code = dice.choice(["17", "18", "29", "55"])
         row = {
-            "face.micr": self.line(bank["routing_number"], account, serial),
+            "face.micr": self.line(bank["routing"], account, serial),
             "face.fraction": bank["fraction"],
             "face.serial": serial,
             "face.date": dice.choice(
-                ["11/21/2026", "11/21/26", "11-21-26", "Nov 21, 2026", "November 21, 2026", "21 Nov 2026", "11/20/2026", "11.21.2026"]
+                [
+                    "11/21/2026",
+                    "11/21/26",
+                    "11-21-26",
+                    "Nov 21, 2026",
+                    "November 21, 2026",
+                    "21 Nov 2026",
+                    "11/20/2026",
+                    "11.21.2026",
+                ]
             ),
             "face.payee": dice.choice([HOUSE, HOUSE, HOUSE.upper(), "Quillfeather", ""]),
             "face.figures": self.figures(cents),
@@ -95,21 +167,28 @@ class Day:
             "counter.store": "7",
             "counter.lane": str(dice.randint(1, 9)),
             "counter.employee": str(dice.randint(101, 130)),
-            "document.kind": "drivers-license",
-            "document.state": state_code,
-            "document.expires": f"{dice.randint(2027, 2033)}-0{dice.randint(1, 9)}-1{dice.randint(0, 9)}",
-            "document.name": name,
-            "document.is_bearer": "yes",
+            "documents.kind": "drivers-license",
+            "documents.state": state_code,
+            "documents.expires": f"{dice.randint(2027, 2033)}-0{dice.randint(1, 9)}-1{dice.randint(0, 9)}",
+            "documents.name": name,
+            "documents.is_bearer": "yes",
         }
-        if row["face.payee"] == "":
-            row["_also"] = "payee-blank"
         row.update({key: str(value) for key, value in changes.items()})
+        if row["documents.kind"] == NONE_SHOWN:
+            row.update({key: "" for key in row if key.startswith("documents.")})
         return row
 
     def line(self, routing: str, account: str, serial: str) -> str:
         """A personal line in one of the layouts and notations that leave nothing open."""
         shape = self.dice.choice(
-            ["T{r}T {a}O {s}", "T{r}T {a}O {s}", "T{r}T{a}O{s}", "T{r}T  {a}O  {s}", "T{r}TO{a}O {s}", "T{r}T {s}O {a}O"]
+            [
+                "T{r}T {a}O {s}",
+                "T{r}T {a}O {s}",
+                "T{r}T{a}O{s}",
+                "T{r}T  {a}O  {s}",
+                "T{r}TO{a}O {s}",
+                "T{r}T {s}O {a}O",
+            ]
         )
         text = shape.format(r=routing, a=account, s=serial)
         symbols = self.dice.choice(["⑆⑇⑈⑉", "⑆⑇⑈⑉", "⑆⑇⑈⑉", ":;<=", "TAOD"])
@@ -117,13 +196,18 @@ class Day:
 
     def business_line(self, bank: dict[str, str], account: str, serial: str) -> str:
         """The standard business line: the serial in the auxiliary on-us field."""
-        return f"⑈{serial.zfill(6)}⑈ ⑆{bank['routing_number']}⑆ {account}⑈"
+        return f"⑈{serial.zfill(6)}⑈ ⑆{bank['routing']}⑆ {account}⑈"
 
     def figures(self, cents: int) -> str:
         """The courtesy box in one of the forms that leave nothing open."""
         dollars, rest = divmod(cents, 100)
         return self.dice.choice(
-            [f"${dollars:,}.{rest:02d}", f"{dollars:,}.{rest:02d}", f"**{dollars:,}.{rest:02d}**", f"{dollars} {rest:02d}/100"]
+            [
+                f"${dollars:,}.{rest:02d}",
+                f"{dollars:,}.{rest:02d}",
+                f"**{dollars:,}.{rest:02d}**",
+                f"{dollars} {rest:02d}/100",
+            ]
         )
 
     def words(self, cents: int) -> str:
@@ -136,21 +220,42 @@ class Day:
              f"{text.replace('-', ' ')} and {tail} ------", f"{text} dollars and {tail}"]
         )  # fmt: skip
 
+    def firm(self, kind: str, **changes: Any) -> dict[str, str]:
+        """A check of an organization: long paper, the serial in the auxiliary field."""
+        bank, serial = self.dice.choice(self.banks), str(self.dice.randint(2001, 98999))
+        line = self.business_line(bank, str(self.dice.randint(10_000_000, 9_999_999_999)), serial)
+        return self.personal(
+            **{
+                "face.micr": line,
+                "face.fraction": bank["fraction"],
+                "face.serial": serial,
+                "face.payee": HOUSE,
+                "face.drawer": f"{self.dice.choice(FIRMS)} | {self.dice.randint(1, 999)} {self.dice.choice(STREETS)}",
+                "counter.declared_kind": kind,
+                **changes,
+            }
+        )
+
     def take(self, row: dict[str, str], planted: str = "", natural: str = "") -> None:
         """Add one tender; *planted* and *natural* are blank-separated rule ids that must find something in it."""
         row["id"] = f"{len(self.rows) + 1:04d}"
-        also = row.pop("_also", "") if row.get("face.payee") == "" else row.pop("_also", "") and ""
+        also = "payee-blank" if row["face.payee"] == "" else ""
         self.rows.append(row)
         self.truth += [(row["id"], rule, "planted") for rule in planted.split()]
         self.truth += [(row["id"], rule, "by nature") for rule in f"{natural} {also}".split()]
 
+    def shuffled(self) -> Day:
+        """The same tenders in another order, numbered anew."""
+        order = list(range(len(self.rows)))
+        self.dice.shuffle(order)
+        renamed = {self.rows[old]["id"]: f"{new:04d}" for new, old in enumerate(order, 1)}
+        self.rows = [{**self.rows[old], "id": renamed[self.rows[old]["id"]]} for old in order]
+        self.truth = sorted((renamed[tender], rule, why) for tender, rule, why in self.truth)
+        return self
+
     def plant(self, planted: str, natural: str = "", **changes: Any) -> None:
         """A personal check, spoilt by *changes*; a payee is always written so that nothing else is found."""
-        self.take(self.personal(**{"face.payee": HOUSE, **changes}), planted, natural)
-
-    def kept(self, kind: str, natural: str, planted: str = "", **changes: Any) -> None:
-        """Paper of another kind, sound in itself unless *changes* spoil it."""
-        self.take(self.personal(**{"face.payee": HOUSE, "counter.declared_kind": kind, **changes}), planted, natural)
+        self.take(self.personal(**{"face.payee": HOUSE, "face.date": "11/21/2026", **changes}), planted, natural)
 
 
 def money_forms(cents: int) -> dict[str, str]:
@@ -160,34 +265,217 @@ def money_forms(cents: int) -> dict[str, str]:
     return {"face.figures": f"${text}", "face.words": words, "counter.amount": text, "counter.purchase": text}
 
 
-def faults_of_the_line(day: Day) -> None:
+def plant_in_the_line(day: Day) -> None:
     """What is wrong with, or said by, the magnetic-ink line."""
-    bank = {"routing_number": "071098973", "fraction": "70-9897/710"}
-    face = {"face.fraction": bank["fraction"], "face.serial": "2043"}
+    sound = "⑆071098973⑆ 45601122⑈ 2043"
 
-    def line(text: str, planted: str, natural: str = "", **more: str) -> None:
-        day.plant(planted, natural, **{**face, "face.micr": text, **more})
+    def line(text: str, planted: str, **more: str) -> None:
+        day.plant(planted, **{"face.fraction": "70-9897/710", "face.serial": "2043", "face.micr": text, **more})
 
-    line("⑆071098973⑆ 45601122⑈ 2043", "micr-keyed", **{"counter.micr_by": "keyed"})
-    line("⑆071098973⑆ 45601122⑈ 2043", "micr-keyed", **{"counter.micr_by": "corrected"})
+    line(sound, "micr-keyed", **{"counter.micr_by": "keyed"})
+    line(sound, "micr-keyed", **{"counter.micr_by": "corrected"})
     line("", "micr-not-read")
     line("(illegible)", "micr-not-read")
     line("⑆0710?8973⑆ 45601122⑈ 2043", "micr-unread-character")
-    line("⑆071098973⑆ 4560?122⑈ 2043", "micr-unread-character micr-no-account")
+    line("⑆071098973⑆ 4560?122⑈ 2043", "micr-unread-character")
     line("⑆07??98973⑆ 45601122⑈ 2043", "micr-unread-character")
     line("SMUDGED BEYOND READING", "micr-malformed")
-    line("⑆00123⑉004⑆ 567⑉89012⑈", "micr-foreign")
+    line("⑆00123⑉004⑆ 567⑉89012⑈", "micr-foreign", **{"face.fraction": ""})
     line("⑈002043⑈ ⑆071098973⑆ 45601122⑈", "micr-auxiliary-on-us")
     line("⑆071098973⑆ 45601122⑈ 2043 ⑇0000004510⑇", "micr-amount-encoded", **money_forms(4510))
     line("⑆071098973⑆ 45601122⑈ 2043 ⑇0000005410⑇", "micr-amount-encoded encoded-amount-differs", **money_forms(4510))
     line("⑆071098973⑆", "micr-no-account micr-no-serial")
-    line("⑆071098974⑆ 45601122⑈ 2043", "routing-checksum")
-    line("⑆071098937⑆ 45601122⑈ 2043", "routing-checksum fraction-differs", **{"face.fraction": "70-9893/710"}) if False else None
-    line("⑆000000000⑆ 45601122⑈ 2043", "routing-all-zero", "routing-government", **{"face.fraction": ""})
-    line("⑆1234⑉5678⑆ 45601122⑈ 2043", "routing-old-form", **{"face.fraction": ""})
-    line("⑆671098973⑆ 45601122⑈ 2043", "routing-electronic-only", **{"face.fraction": ""})
-    line("⑆451098973⑆ 45601122⑈ 2043", "routing-unassigned-prefix", **{"face.fraction": ""})
-    line("⑆071098973⑆ 45601122⑈ 2043", "fraction-differs", **{"face.fraction": "70-9898/710"})
-    line("⑆071098973⑆ 45601122⑈ 2043", "fraction-outside-district", **{"face.fraction": "90-9897/710"})
-    line("⑆071098973⑆ 45601122⑈ 2043", "fraction-malformed", **{"face.fraction": "70-9897"})
+    line("4⑆071098973⑆ 45601122⑈ 2043", "micr-substitute-check substitute-check kind-contradicts-declared")
+    line("2⑆071098973⑆", "micr-qualified-return", **{"face.fraction": ""})
+    line("6⑆071098973⑆ 45601122⑈ 2043", "micr-remotely-created remotely-created-check kind-contradicts-declared")
     line("⑆071098973⑆ 45601122⑈ 2034", "serial-differs")
+    line("⑆071098973⑆ 45601122⑈ 1043 27", "micr-layout-ambiguous", **{"face.serial": "(not looked at)"})
+
+
+def plant_in_the_routing_number(day: Day) -> None:
+    """Numbers that cannot be, and fractions that do not fit."""
+
+    def number(text: str, planted: str, fraction: str = "") -> None:
+        line = f"⑆{text}⑆ 45601122⑈ 2043"
+        day.plant(planted, **{"face.micr": line, "face.serial": "2043", "face.fraction": fraction})
+
+    number("071098974", "routing-checksum", "70-9897/710")
+    number("000000000", "routing-all-zero routing-government")
+    number("1234⑉5678", "routing-old-form")
+    number("671098975", "routing-electronic-only")
+    number("451098973", "routing-checksum routing-unassigned-prefix")
+    number("011000015", "routing-federal-bank federal-bank-item kind-contradicts-declared", "53-1/110")
+    number("071098973", "fraction-differs", "70-9898/710")
+    number("071098973", "fraction-outside-district", "90-9897/710")
+    number("071098973", "fraction-malformed", "70-9897")
+
+
+def plant_in_the_amounts(day: Day) -> None:
+    """Words, figures and what was keyed."""
+    base = money_forms(4510)
+
+    def amount(planted: str, **changes: str) -> None:
+        day.plant(planted, **{**base, **changes})
+
+    amount("amounts-disagree amount-differs-from-keyed", **{"face.words": "Fifty-four and 10/100"})
+    amount("amounts-disagree amount-differs-from-keyed", **{"face.words": "Four hundred fifty-one and 00/100"})
+    amount("words-unclear", **{"face.words": "(illegible)"})
+    amount("words-unclear", **{"face.words": "Forty-five dollars and three apples"})
+    amount("words-unclear", **{"face.words": "forty five ten"})
+    amount("words-repaired", **{"face.words": "Fourty-five and 10/100"})
+    amount("words-blank", **{"face.words": ""})
+    amount("figures-blank", **{"face.figures": ""})
+    amount("figures-unclear", **{"face.figures": "(illegible)"})
+    amount("amount-differs-from-keyed", **{"counter.amount": "54.10", "counter.purchase": "54.10"})
+    amount("amount-zero", **{"face.figures": "0.00", "face.words": "Zero and 00/100"})
+    amount("amount-over-printed-limit", **{"face.legends": "NOT VALID OVER $25.00"})
+    day.plant("amount-over-conversion-limit", **money_forms(2_500_001))
+    day.plant("cash-back-over-casher-threshold", **{**money_forms(180_000), "counter.purchase": "500.00"})
+
+
+def plant_in_the_dates(day: Day) -> None:
+    """Too early, too late, unreadable, or slipped."""
+    for text, planted in (
+        ("", "date-blank"),
+        ("(illegible)", "date-unreadable"),
+        ("02/30/2026", "date-unreadable"),
+        ("11/22/2026", "date-in-future"),
+        ("12/01/26", "date-in-future date-order-unclear"),
+        ("04/30/2026", "date-stale"),
+        ("07/31/2026", "date-overdue"),
+        ("Nov 21", "date-without-year"),
+        ("Monday November 16 2026", ""),
+        ("Friday November 16 2026", "date-weekday-differs"),
+        ("Novembre 20, 2026", "date-repaired"),
+        ("10/11/2026", "date-order-unclear"),
+    ):
+        day.plant(planted, **{"face.date": text})
+    day.plant("date-past-printed-limit", **{"face.date": "08/31/2026", "face.legends": "VOID AFTER 60 DAYS"})
+    day.plant("date-last-january", **{"face.date": "January 9, 2025", "counter.on": "2026-01-10"})
+
+
+def plant_in_the_face(day: Day) -> None:
+    """Signature, parties, legends."""
+    day.plant("signature-missing", **{"face.signature": "no"})
+    day.plant(
+        "signature-missing",
+        **{"face.signature": "no", "face.words": "", "face.figures": ""},
+        natural="words-blank figures-blank",
+    )
+    day.plant("reading-not-taken", **{"face.signature": "(not looked at)"})
+    day.plant("payee-blank", **{"face.payee": "(illegible)"})
+    day.plant("several-payees", **{"face.payee": "Ada Mockridge and Ben Trialby"})
+    day.plant("serial-not-printed", **{"face.serial": ""})
+    day.plant("drawer-not-printed", **{"face.drawer": ""})
+    day.plant("legend-void", **{"face.legends": "VOID"})
+    day.plant("legend-void", **{"face.legends": "NON-NEGOTIABLE"})
+    day.plant("already-converted", **{"face.legends": "PROCESSED ELECTRONICALLY 11/14/2026"})
+    day.plant("already-endorsed", **{"face.endorsements": "FOR DEPOSIT ONLY"})
+    day.plant("altered", **{"face.alterations": "yes"})
+    day.plant("conditional-wording", **{"face.legends": "PAID IN FULL"})
+    day.plant("counter-check kind-contradicts-declared drawer-not-printed serial-not-printed",
+              **{"face.legends": "COUNTER CHECK", "face.drawer": "", "face.serial": ""})  # fmt: skip
+    day.plant("kind-contradicts-declared money-order", **{"face.legends": "MONEY ORDER"})
+    day.plant("kind-contradicts-declared cashiers-check", **{"face.legends": "CASHIER'S CHECK"})
+    day.plant("kind-undetermined", **{"counter.declared_kind": "", "face.drawer": "(not looked at)"})
+    day.plant("network-down", **{"counter.network": "down"})
+    day.plant("network-down", **{"counter.network": "down"})
+    day.plant("authorization-not-signed", **{"counter.authorization_signed": "no"})
+
+
+def plant_in_the_identification(day: Day) -> None:
+    """The document shown."""
+    day.plant("id-missing", **{"documents.kind": NONE_SHOWN})
+    day.plant("id-expired", **{"documents.expires": "2026-11-20"})
+    day.plant("id-not-bearer", **{"documents.is_bearer": "no"})
+    day.plant("id-state-unknown", **{"documents.state": "43"})
+    day.plant("drawer-differs-from-id", **{"documents.name": "Quentin Otherwell"})
+    day.plant("id-number-forbidden", **{"documents.number": "4111 1111 1111 1111"})
+    day.plant("id-kind-not-accepted id-not-photo", **{"documents.kind": "social-security-card", "documents.state": ""})
+
+
+def other_kinds(day: Day) -> None:
+    """Paper that is sound, and kept by its nature."""
+    for _ in range(28):
+        day.take(day.firm("business"), "", "business-check micr-auxiliary-on-us")
+    for _ in range(8):
+        row = day.firm("payroll", **{"face.legends": "PAYROLL"})
+        row["face.payee"] = row["documents.name"]
+        day.take(row, "", "payroll-check business-check micr-auxiliary-on-us")
+    for serial in ("20481133", "20481134", "20517702"):
+        row = day.personal(**{
+            "face.micr": f"⑆000000518⑆ {serial}⑈", "face.fraction": "", "face.serial": serial, "face.words": "",
+            "face.drawer": "UNITED STATES TREASURY", "face.drawee": "UNITED STATES TREASURY", "face.date": "11/13/2026",
+            "counter.declared_kind": "treasury",
+        })  # fmt: skip
+        row["face.payee"] = row["documents.name"]
+        day.take(row, "", "treasury-check routing-government")
+    for serial in ("88382013445", "56152240784"):
+        day.take(day.personal(**{
+            "face.micr": f"⑆000000204⑆ {serial}⑈", "face.fraction": "", "face.serial": serial,
+            "face.payee": HOUSE, "face.legends": "UNITED STATES POSTAL MONEY ORDER", "face.drawer": "",
+            "counter.declared_kind": "postal-money-order", "documents.name": "",
+        }), "", "postal-money-order routing-government")  # fmt: skip
+    day.take(day.personal(**{
+        **money_forms(120_000), "face.micr": "⑆000000204⑆ 88382013445⑈", "face.fraction": "", "face.serial": "88382013445",
+        "face.payee": HOUSE, "face.legends": "UNITED STATES POSTAL MONEY ORDER", "face.drawer": "",
+        "counter.declared_kind": "postal-money-order", "documents.name": "",
+    }), "postal-money-order-over-maximum", "postal-money-order routing-government")  # fmt: skip
+    for kind, rule, legend in (
+        ("money-order", "money-order", "MONEY ORDER"),
+        ("money-order", "money-order", "MONEY ORDER"),
+        ("cashiers-check", "cashiers-check", "CASHIER'S CHECK"),
+        ("cashiers-check", "cashiers-check", "CASHIERS CHECK"),
+        ("tellers-check", "tellers-check", "TELLER'S CHECK"),
+        ("government-check", "government-check", "WARRANT"),
+    ):
+        row = day.firm(kind, **{"face.legends": legend, "face.drawer": "", "documents.name": ""})
+        day.take(row, "", f"{rule} micr-auxiliary-on-us")
+    day.take(
+        day.firm("certified", **{"face.legends": "CERTIFIED"}),
+        "",
+        "certified-check business-check micr-auxiliary-on-us",
+    )
+    day.take(
+        day.firm("travelers-check", **{"face.legends": "TRAVELERS CHEQUE", "face.drawer": "", "face.countersignature": "yes"}),
+        "", "travelers-check micr-auxiliary-on-us",
+    )  # fmt: skip
+    day.take(
+        day.firm("travelers-check", **{"face.legends": "TRAVELERS CHEQUE", "face.drawer": "", "face.countersignature": "no"}),
+        "travelers-countersignature", "travelers-check micr-auxiliary-on-us",
+    )  # fmt: skip
+
+
+def build(seed: int = 21) -> Day:
+    """The whole day, in an order in which faults stand among sound checks."""
+    day = Day(seed)
+    for _ in range(300):
+        day.take(day.personal())
+    for part in (
+        plant_in_the_line, plant_in_the_routing_number, plant_in_the_amounts, plant_in_the_dates, plant_in_the_face,
+        plant_in_the_identification, other_kinds,
+    ):  # fmt: skip
+        part(day)
+    return day.shuffled()
+
+
+def as_csv(header: list[str], rows: list[Any]) -> str:
+    """CSV text of *rows*, given as dicts by *header* or as tuples."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(header)
+    writer.writerows([row.get(name, "") for name in header] if isinstance(row, dict) else row for row in rows)
+    return out.getvalue()
+
+
+def files(day: Day) -> dict[str, str]:
+    """Name and content of the files of the demo day."""
+    return {
+        "saturday.csv": as_csv(COLUMNS, day.rows),
+        "saturday-truth.csv": as_csv(["id", "rule", "why"], day.truth),
+    }
+
+
+if __name__ == "__main__":
+    for name, content in files(build()).items():
+        (DATA / "demo" / name).write_text(content, encoding="utf-8", newline="")

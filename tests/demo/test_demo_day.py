@@ -1,0 +1,50 @@
+"""The demo day holds the audit to its truth: everything planted is found, and nothing else."""
+
+from __future__ import annotations
+
+import csv
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from make_day import build, files
+
+from checkface import audit
+from checkface.policy import Policy
+
+DEMO = Path(__file__).parents[2] / "data" / "demo"
+
+
+@pytest.fixture(scope="module")
+def truth() -> dict[str, set[str]]:
+    found: dict[str, set[str]] = {}
+    with (DEMO / "saturday-truth.csv").open(encoding="utf-8", newline="") as file:
+        for row in csv.DictReader(file):
+            found.setdefault(row["id"], set()).add(row["rule"])
+    return found
+
+
+def test_the_audit_finds_exactly_the_truth(truth: dict[str, set[str]]) -> None:
+    wrong = []
+    with (DEMO / "saturday.csv").open("rb") as file:
+        for result in audit.run(audit.tenders(file), Policy()):
+            assert isinstance(result, audit.Assessed), result
+            found = {finding.rule for finding in result.assessment.findings}
+            wanted = truth.get(result.assessment.id, set())
+            if found != wanted:
+                wrong.append((result.assessment.id, sorted(found - wanted), sorted(wanted - found)))
+    assert wrong == []
+
+
+def test_the_day_is_as_large_and_as_various_as_promised() -> None:
+    day = build()
+    planted = [(tender, rule) for tender, rule, why in day.truth if why == "planted"]
+    assert len(day.rows) >= 400
+    assert len({tender for tender, _ in planted}) >= 60
+    assert len({rule for _, rule in planted}) >= 35
+    assert Counter(row["counter.declared_kind"] for row in day.rows)["personal"] >= 300
+
+
+@pytest.mark.parametrize("name", ["saturday.csv", "saturday-truth.csv"])
+def test_the_committed_files_are_what_the_maker_makes(name: str) -> None:
+    assert (DEMO / name).read_bytes().decode() == files(build())[name]
