@@ -79,6 +79,111 @@ def test_other_messages(patch: dict[str, Any], rule: str, message: str) -> None:
     assert found(patch)[rule].message == message
 
 
+TREASURY = {"face.micr": "⑆000000518⑆ 45601122⑈ 1043", "face.fraction": "", "counter.declared_kind": ""}
+LEGEND = "VOID AFTER 90 DAYS"
+
+
+@pytest.mark.parametrize(
+    ("rule", "outcome", "patch"),
+    [
+        ("micr-layout-ambiguous", "not_applicable", TREASURY),
+        ("micr-no-account", "not_applicable", TREASURY),
+        ("micr-no-account", "not_applicable", {"face.micr": "2⑆071098973⑆"}),
+        ("micr-no-account", "unread", {"face.micr": "⑆071098973⑆ 4560?122⑈ 1043"}),
+        ("micr-no-account", "unread", {"face.micr": "⑆071098973⑆ 45601122"}),
+        ("micr-no-account", "found", {"face.micr": "⑈1?43⑈ ⑆071098973⑆"}),
+        ("micr-no-serial", "not_applicable", TREASURY),
+        ("micr-no-serial", "not_applicable", {"face.micr": "2⑆071098973⑆"}),
+        ("micr-no-serial", "unread", {"face.micr": "⑆071098973⑆ 45601122⑈ 1?43"}),
+        ("micr-no-serial", "unread", {"face.micr": "⑆071098973⑆ 45601122⑈ 0000004510", "face.serial": "(absent)"}),
+        ("micr-no-serial", "found", {"face.micr": "⑆071098973⑆"}),
+        ("micr-malformed", "held", {"face.micr": "⑆071098973? 45601122⑈ 1043"}),
+        ("micr-malformed", "held", {"face.micr": "T071098973T 45601122O 1043U"}),
+        ("fraction-differs", "held", {"face.micr": "2⑆071098973⑆"}),
+        ("fraction-differs", "not_applicable", {"face.micr": "2⑆011394776⑆"}),
+        ("fraction-differs", "found", {"face.micr": "⑆01139?776⑆ 45601122⑈ 1043"}),
+        ("fraction-differs", "found", {"face.micr": "⑆0113⑉9477⑆ 45601122⑈ 1043"}),
+        ("fraction-differs", "unread", {"face.micr": "⑆01?39?776⑆ 45601122⑈ 1043"}),
+        ("fraction-outside-district", "not_applicable", {"face.fraction": "9897/710"}),
+        ("fraction-outside-district", "not_applicable", {"face.fraction": "70-9897/001"}),
+        ("fraction-malformed", "held", {"face.fraction": "9897/710"}),
+        ("routing-not-in-directory", "not_applicable", {}),
+        ("words-unclear", "unread", {"face.words": "(absent)"}),
+        ("words-unclear", "held", {"face.words": ""}),
+        ("words-unclear", "held", {"face.words": "Zero dollars and 00/100"}),
+        ("words-blank", "unread", {"face.words": "(null)"}),
+        ("words-blank", "held", {"face.words": "apples"}),
+        ("words-blank", "found", {"face.words": "-----"}),
+        ("words-blank", "not_applicable", TREASURY | {"face.words": ""}),
+        ("words-repaired", "not_applicable", {"face.words": "Fourty-five and 10/100", "face.figures": "$54.10"}),
+        ("figures-unclear", "unread", {"face.figures": "(absent)"}),
+        ("figures-unclear", "held", {"face.figures": ""}),
+        ("figures-unclear", "held", {"face.figures": "0.00"}),
+        ("figures-blank", "unread", {"face.figures": "(absent)"}),
+        ("figures-blank", "held", {"face.figures": "apples"}),
+        ("figures-blank", "found", {"face.figures": "$"}),
+        ("amount-zero", "unread", {"counter.amount": "(absent)", "face.words": "", "face.figures": ""}),
+        ("amount-over-house-limit", "not_applicable", {}),
+        ("cash-back-over-house-limit", "not_applicable", {}),
+        ("amount-over-printed-limit", "not_applicable", {"face.legends": LEGEND}),
+        ("amount-differs-from-keyed", "not_applicable", {"face.words": "", "face.figures": ""}),
+        ("amount-differs-from-keyed", "unread", {"face.words": "", "face.figures": "(null)"}),
+        (
+            "amount-differs-from-keyed",
+            "held",
+            {"face.words": "twenty ten", "face.figures": "", "counter.amount": "20.10"},
+        ),
+        ("encoded-amount-differs", "not_applicable", {}),
+        ("encoded-amount-differs", "unread", {"face.micr": f"{LINE} ⑇00000?4510⑇"}),
+        ("date-blank", "unread", {"face.date": "(null)"}),
+        ("date-blank", "held", {"face.date": "today"}),
+        ("date-blank", "found", {"face.date": "__/__/20__"}),
+        ("date-unreadable", "held", {"face.date": ""}),
+        ("date-unreadable", "held", {"face.date": "__/__/20__"}),
+        ("date-unreadable", "unread", {"counter.on": "(absent)"}),
+        ("date-without-year", "unread", {"counter.on": "(absent)"}),
+        ("date-in-future", "unread", {"face.date": "11/24"}),
+        ("date-stale", "unread", {"face.date": "11/24"}),
+        ("date-overdue", "unread", {"face.date": "11/24"}),
+        ("date-last-january", "unread", {"face.date": "11/24"}),
+        ("treasury-past-year", "unread", TREASURY | {"face.date": "11/24"}),
+        ("treasury-past-year", "not_applicable", {}),
+        ("date-stale", "not_applicable", TREASURY | {"face.date": "01/15/2026"}),
+        ("date-stale", "not_applicable", {"face.date": "01/05/2026", "counter.on": "2027-01-07"}),
+        ("date-overdue", "not_applicable", {"face.date": "01/15/2026"}),
+        ("date-overdue", "not_applicable", TREASURY | {"face.date": "07/15/2026"}),
+        ("date-last-january", "not_applicable", TREASURY | {"face.date": "01/05/2026", "counter.on": "2027-01-07"}),
+        ("date-past-printed-limit", "not_applicable", {"face.legends": "NOT VALID OVER $500.00"}),
+        ("date-past-printed-limit", "unread", {"face.legends": LEGEND, "face.date": "(null)"}),
+        ("date-past-printed-limit", "held", {"face.legends": "EXPIRES 11/24/2026", "face.date": "(null)"}),
+        ("date-past-printed-limit", "found", {"face.legends": "EXPIRES 11/23/2026", "face.date": "(null)"}),
+    ],
+)
+def test_what_did_not_run_and_what_does_not_apply(rule: str, outcome: str, patch: dict[str, Any]) -> None:
+    assert cf.examine(cf.read(cf.parse(patched(patch))), cf.Policy()).outcomes[rule] == outcome
+
+
+def test_a_rule_speaks_of_its_own_faults_only() -> None:
+    line = "⑆071098973⑆ 456011224560112245601122⑈ 1043 27 99 12"
+    examination = cf.examine(cf.read(cf.parse(patched({"face.micr": line}))), cf.Policy())
+    lengths = [finding.message for finding in examination.findings if finding.rule == "micr-field-too-long"]
+    assert lengths == ["Expected at most 20 characters in the On-Us field, read 39 characters."]
+    long = cf.examine(cf.read(cf.parse(patched({"face.micr": LINE * 3}))), cf.Policy())
+    for finding in long.findings:
+        if finding.rule == "micr-field-too-long":
+            assert "at most 20 characters" in finding.message
+        elif finding.rule == "micr-malformed":
+            assert "characters in" not in finding.message
+
+
+def test_labels_name_what_they_stand_under() -> None:
+    routing, account = found({"face.micr": "⑆0710?8973⑆ 4560?122⑈ 1043"})["micr-unread-character"].labels
+    assert (routing.start, routing.end, routing.words) == (1, 10, "071098973 is the one routing number that fits")
+    assert (account.start, account.end, account.words, account.primary) == (12, 20, "", False)
+    (figures,) = found({"face.figures": " 4510"})["figures-unclear"].labels
+    assert (figures.reading, figures.start, figures.end) == ("face.figures", 1, 5)
+
+
 def test_a_label_stands_under_the_very_characters() -> None:
     patches = {
         "routing-checksum": ({"face.micr": "⑆071098974⑆ 45601122⑈ 1043"}, "4"),
