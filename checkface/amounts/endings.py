@@ -119,7 +119,11 @@ def _by_cents(work: Work, body: list[Token]) -> Number | Fault:
         work.dollars, work.cents = ways[0].dollars, [*ways[0].cents, last]
         settle.look_at_form(work, work.dollars, 0, unit=False)
     if len(values) == 1 and not any(token.kind == "o" for token in inner):
-        return Number((values[0]._replace(reason="as written"),), ways[0].reasons if ways else ())
+        if literal is not None and not ways:
+            work.cents = body
+            work.doubt("more than 99 cents are counted")
+        reasons = ways[0].reasons if ways else literal.reasons if literal is not None else ()
+        return Number((values[0]._replace(reason="as written"),), reasons)
     work.doubt("the word dollars is missing")
     return Number(tuple(value._replace(reason=f"{value.reason}: {money(value.cents)}") for value in values))
 

@@ -56,7 +56,7 @@ def shape(tokens: Sequence[Token]) -> str:
 def small(tokens: Sequence[Token], language: Language) -> int | None:
     """The value of tokens that write a number of cents, 0 to 99, or None."""
     kinds = shape(tokens)
-    if kinds in {"uu", "zu", "zz"} and not tokens[0].digits:
+    if kinds in {"uu", "zu", "zz"} and not any(token.digits for token in tokens):
         return tokens[0].value * 10 + tokens[1].value
     if not _CENTS[language].fullmatch(kinds):
         return None

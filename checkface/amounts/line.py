@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from checkface.amounts import endings, settle
@@ -12,6 +13,8 @@ from checkface.amounts.work import Work, trim
 from checkface.span import Fault, Span
 
 _EDGE = "xD~.,"
+_INSIDE = re.compile("(?<=[uetywbdzoachkmgnq])[x~.,]*x[x~.,]*(?=[uetywbdzoachkmgq])")
+"""Words that state no amount, between two number words: there they are not passed over."""
 _NUMBER_KINDS = "uetywbdzoachkmgnqf"
 
 
@@ -79,12 +82,8 @@ def _without_edges(work: Work, tokens: list[Token]) -> list[Token]:
     work.ending = shape(tokens[behind + 1 :])
     if body and body[-1].kind == "v":
         body = _without_even(work, body)
-    kept = []
-    for place, token in enumerate(body):
-        beside = shape(body[max(0, place - 1) : place] + body[place + 1 : place + 2])
-        if token.kind != "x" or not any(kind in "DCf&J~xL" for kind in beside):
-            kept.append(token)
-    return kept
+    inside = {place for run in _INSIDE.finditer(shape(body)) for place in range(*run.span())}
+    return [token for place, token in enumerate(body) if token.kind != "x" or place in inside]
 
 
 def _without_even(work: Work, body: list[Token]) -> list[Token]:

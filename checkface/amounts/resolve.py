@@ -140,7 +140,9 @@ def _hundredths(line: Line, lexeme: Lexeme, _text: str) -> Fault | None:
 
 
 def _serial(line: Line, _lexeme: Lexeme, _text: str) -> Fault | None:
-    line.note("a serial number before the amount was passed over")
+    if any(token.kind in "uetyhkmbdcw" for token in line.tokens):
+        line.doubt("a serial number stands behind the amount")
+    line.note("a serial number was passed over")
     return None
 
 

@@ -23,6 +23,8 @@ def with_cents(work: Work, tokens: list[Token], cents: int | None, *, unit: bool
         if not any(token.text in _THAT_IS_ALL for token in work.line.tokens):
             work.doubt("no dollars are stated")
         return Number((Candidate(added, "as written"),))
+    if kinds == "n" and cents is not None and not unit:
+        work.doubt("no stands for no dollars")
     if kinds == "z" or (kinds == "g" and not tokens[0].value) or (kinds == "n" and (unit or cents is not None)):
         return Number((Candidate(added, "as written"),))
     if kinds == "a" and (unit or "D" in work.ending):

@@ -202,6 +202,49 @@ def test_fillers_left_and_right(filler: str) -> None:
     assert read_words(f"Sixty-two and 05/100 {filler} DOLLARS").cents == 6_205  # type: ignore[union-attr]
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "twenty thousand only sum twenty",
+        "one of exactly million dollars",
+        "twenty xxxx exactly two and 00/100",
+        "two 5 cents",
+        "one hundred one hundred dollars",
+        "1,234.56 and 00/100",
+        "One hundred dollars and 45/100 and 45/100",
+        "and",
+        "dollars and cents",
+    ],
+)
+def test_words_that_make_no_single_amount_are_malformed(text: str) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, Fault), reading
+    assert reading.kind == "words-malformed"
+
+
+@pytest.mark.parametrize(
+    ("text", "cents", "reason"),
+    [
+        ("one thousand cents", 1_000, "more than 99 cents are counted"),
+        ("1,250 cents", 1_250, "more than 99 cents are counted"),
+        ("hundred cents", 100, "no one stands before hundred"),
+        ("no and 45/100", 45, "no stands for no dollars"),
+        ("forty dollars and 00/100 No. 12345", 4_000, "a serial number stands behind the amount"),
+        ("one two three dollars and 45/100", 12_345, "the number is given digit by digit"),
+        ("one hundred dollars and four five cents", 10_045, "the cents are given digit by digit"),
+        ("One hundred and 00/100 (100", 10_000, "a bracket stands alone"),
+        ("fifty and fifty/100", 5_050, "the cents over 100 are no plain figures"),
+        ("a dollar and 00/100", 100, "the article a stands for one"),
+        ("five hundreds and 00/100", 50_000, "hundred is in the plural"),
+    ],
+)
+def test_odd_forms_are_held_for_a_look(text: str, cents: int, reason: str) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount), reading
+    assert (reading.cents, reading.verdict) == (cents, "review")
+    assert reason in reading.reasons
+
+
 def test_a_line_of_fillers_is_blank() -> None:
     for text in ("", "   ", "-------", "_____ DOLLARS", "$"):
         assert read_words(text).kind == "words-blank"  # type: ignore[union-attr]
