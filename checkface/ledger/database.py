@@ -28,11 +28,19 @@ class Database:
     def __init__(self, where: str | Path, wait_seconds: float) -> None:
         self.url = _url(where)
         self.file = _file(self.url)
-        self.place = str(self.file) if self.file else self.url.set(query={}).render_as_string(hide_password=True)
-        self._reader = _sqlite(self.url, self.file, wait_seconds) if self.file else _postgresql(self.url, wait_seconds)
-        snapshot = {"begin": "BEGIN"} if self.file else {"isolation_level": "REPEATABLE READ"}
-        self._snapshot = self._reader.execution_options(**snapshot)
-        self._writer = self._reader.execution_options(begin="BEGIN IMMEDIATE")
+        named = self.url.set(drivername=self.url.get_backend_name(), query={})
+        self.place = str(self.file) if self.file else named.render_as_string(hide_password=True)
+        self._reader: sa.Engine
+        self._writer: sa.Engine
+        if self.file:
+            # A single SELECT of SQLite needs no transaction; see _sqlite for what begins one.
+            self._reader = _sqlite(self.url, self.file, wait_seconds)
+            self._snapshot = self._reader.execution_options(begin="BEGIN")
+            self._writer = self._reader.execution_options(begin="BEGIN IMMEDIATE")
+        else:
+            self._writer = _postgresql(self.url, wait_seconds)
+            self._reader = self._writer.execution_options(isolation_level="AUTOCOMMIT")
+            self._snapshot = self._writer.execution_options(isolation_level="REPEATABLE READ")
 
     def __repr__(self) -> str:
         return f"Database({self.place!r})"
@@ -56,16 +64,14 @@ class Database:
         """
         return self._run(self._writer, work, _PAUSES)
 
-    def compact(self) -> None:
-        """Give the room of deleted rows back and empty the write-ahead log, so that nothing deleted lingers."""
-        if self.is_sqlite:
-            with self._reader.execution_options(isolation_level="AUTOCOMMIT").connect() as connection:
-                connection.exec_driver_sql("VACUUM")
-                connection.exec_driver_sql("PRAGMA wal_checkpoint(TRUNCATE)")
+    def empty_log(self) -> None:
+        """Fold the write-ahead log of SQLite into the file and empty it, so that nothing deleted lingers there."""
+        if self.file:
+            self.read(lambda connection: connection.exec_driver_sql("PRAGMA wal_checkpoint(TRUNCATE)").all())
 
     def close(self) -> None:
         """Let go of every connection."""
-        self._reader.dispose()
+        self._writer.dispose()
 
     def _run(self, engine: sa.Engine, work: Callable[[sa.Connection], T], pauses: tuple[float, ...]) -> T:
         for pause in (*pauses, None):
@@ -118,7 +124,6 @@ def _sqlite(url: sa.URL, file: Path, wait_seconds: float) -> sa.Engine:
 
     @sa.event.listens_for(engine, "begin")
     def _begin(connection: sa.Connection) -> None:
-        # A single SELECT needs no transaction of its own.
         if begin := connection.get_execution_options().get("begin"):
             connection.exec_driver_sql(begin)
 

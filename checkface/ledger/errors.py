@@ -34,6 +34,11 @@ _LOCKED = ("another program holds it locked; nothing was recorded. Repeat the en
 _DAMAGED = ("the file is damaged; nothing was recorded. Restore a copy or import an export", False)
 _GONE = ("the server cannot be reached. Repeat the entry when it is back: no entry is recorded twice", True)
 
+_REFUSED = (
+    "the server refused the connection; check the database, the user and the password, or wait until it has started",
+    True,
+)
+
 _SQLITE: Final = {
     sqlite3.SQLITE_FULL: _FULL,
     sqlite3.SQLITE_READONLY: _READ_ONLY,
@@ -50,10 +55,7 @@ _POSTGRESQL: Final = {
     "53100": _FULL,
     "25006": _READ_ONLY,
     "42501": _DENIED,
-    "28000": _DENIED,
-    "28P01": _DENIED,
     "55P03": _LOCKED,
-    "3D000": ("there is no such database on the server; make it first", False),
     "40001": ("other lanes kept writing the same entry; nothing was recorded. Repeat the entry", True),
     "40P01": ("other lanes kept writing the same entry; nothing was recorded. Repeat the entry", True),
 }
@@ -75,8 +77,12 @@ def explain(error: sa.exc.DBAPIError, place: str) -> LedgerError:
         known = _SQLITE.get(code & 0xFF)
     else:
         state = _sqlstate(error)
-        gone = error.connection_invalidated or (state is None and isinstance(error, sa.exc.OperationalError))
-        known = _GONE if gone else _POSTGRESQL.get(state or "")
+        if state is None and isinstance(error, sa.exc.OperationalError) and "FATAL" in str(error.orig):
+            known = _REFUSED  # the server did answer; the driver passes its reason on as words only
+        elif error.connection_invalidated or (state is None and isinstance(error, sa.exc.OperationalError)):
+            known = _GONE
+        else:
+            known = _POSTGRESQL.get(state or "")
     refused = f"the database refused the entry ({type(error.orig).__name__}); nothing was recorded"
     words, retry = known or (refused, False)
     return LedgerError(f"Ledger {place}: {words}.", retry=retry)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator
-from datetime import date
+from datetime import date, datetime
 from itertools import islice
 from typing import Any, Final, NamedTuple, TextIO
 
@@ -106,7 +106,7 @@ def purge(ledger: Ledger, before: date) -> Purged:
         )
 
     purged = ledger.database.write(work)
-    ledger.database.compact()
+    ledger.database.empty_log()
     return purged
 
 
@@ -138,12 +138,23 @@ def _rows(lines: Iterable[str]) -> Iterator[_Row | BadLine]:
             columns = TABLES[table][1]
             if set(values) != set(columns):
                 raise ValueError("columns")
-            for column in columns:
-                if column.endswith("_token") and values[column] is not None:
-                    values[column] = bytes.fromhex(values[column])
-            yield _Row(number, table, values)
+            yield _Row(number, table, {column: _value(column, values[column]) for column in columns})
         except (ValueError, KeyError, TypeError, AttributeError):
             yield BadLine(number, "Expected one row of a ledger as JSON, read something else.")
+
+
+def _value(column: str, value: Any) -> str | int | bytes | None:
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, str | int):
+        raise TypeError(column)
+    if column.endswith("_token"):
+        return bytes.fromhex(str(value))
+    if column in {"day", "last_day", "listed_on", "cleared_on"}:
+        date.fromisoformat(str(value))
+    elif column in {"at", "opened_at", "closed_at"}:
+        datetime.fromisoformat(str(value))
+    return value
 
 
 def _insert(connection: sa.Connection, name: str, rows: list[_Row]) -> tuple[int, list[BadLine]]:

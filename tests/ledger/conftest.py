@@ -19,25 +19,31 @@ from checkface.ledger import Ledger
 SERVER = os.environ.get("CHECKFACE_TEST_DATABASE")
 
 
+@pytest.fixture(scope="session")
+def server() -> Iterator[sa.Engine | None]:
+    """The PostgreSQL server, if there is one to test with."""
+    engine = sa.create_engine(sa.make_url(SERVER).set(drivername="postgresql+psycopg")) if SERVER else None
+    yield engine
+    if engine:
+        engine.dispose()
+
+
 @pytest.fixture(params=["sqlite", "postgresql"])
-def place(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Place]:
+def place(request: pytest.FixtureRequest, tmp_path: Path, server: sa.Engine | None) -> Iterator[Place]:
+    """Where a new ledger may be made."""
     key = tmp_path / "ledger.key"
     if request.param == "sqlite":
         yield Place(str(tmp_path / "shop.ledger"), key)
         return
-    if not SERVER:
+    if server is None:
         pytest.skip("CHECKFACE_TEST_DATABASE names no server")
     schema = f"test_{secrets.token_hex(6)}"
-    url = sa.make_url(SERVER).set(drivername="postgresql+psycopg")
-    engine = sa.create_engine(url)
-    with engine.begin() as connection:
+    with server.begin() as connection:
         connection.exec_driver_sql(f"CREATE SCHEMA {schema}")
-    yield Place(
-        url.update_query_dict({"options": f"-csearch_path={schema}"}).render_as_string(hide_password=False), key
-    )
-    with engine.begin() as connection:
+    url = server.url.update_query_dict({"options": f"-csearch_path={schema}"})
+    yield Place(url.render_as_string(hide_password=False), key)
+    with server.begin() as connection:
         connection.exec_driver_sql(f"DROP SCHEMA {schema} CASCADE")
-    engine.dispose()
 
 
 @pytest.fixture

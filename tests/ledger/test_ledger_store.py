@@ -62,7 +62,7 @@ def test_an_entry_repeated_with_its_id_is_the_same_entry(ledger: Ledger) -> None
     first = ledger.record(entry(), id="a")
     assert ledger.record(entry(), id="a") == first
     assert first.is_recorded
-    assert ledger.account_past(BANK, ACCOUNT, DAY, DAY).count == 1
+    assert ledger.account_past(BANK, ACCOUNT, DAY, DAY).taken == 1
     with pytest.raises(LedgerError, match="expected a new id, read that of another entry"):
         ledger.record(entry(serial="1044"), id="a")
 
@@ -81,8 +81,8 @@ def test_the_past_of_an_account_counts_what_was_taken_within_the_days(ledger: Le
     assert past[:3] == (3, 11000, "1041")
     assert past.drawers[0] == "LEE POE"
     assert "SAM ROE" not in past.drawers
-    assert ledger.account_past(BANK, ACCOUNT, DAY + timedelta(1), DAY + timedelta(3)).count == 1
-    assert ledger.account_past(BANK, "999", DAY, DAY + timedelta(9)).count == 0
+    assert ledger.account_past(BANK, ACCOUNT, DAY + timedelta(1), DAY + timedelta(3)).taken == 1
+    assert ledger.account_past(BANK, "999", DAY, DAY + timedelta(9)).taken == 0
 
 
 def test_a_document_is_known_by_the_accounts_it_was_shown_with(ledger: Ledger) -> None:

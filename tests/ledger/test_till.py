@@ -66,6 +66,7 @@ def test_a_list_shows_the_converted_check_left_in_the_drawer(ledger: Ledger) -> 
     assert [slip.kind for slip in report.explanation.sets[0]] == ["converted-in-drawer"]
 
 
+@pytest.mark.parametrize("place", ["sqlite"], indirect=True)
 @pytest.mark.parametrize(
     ("told", "done", "needs"),
     [
