@@ -6,7 +6,7 @@ is neutral and short; the one for the house is exact.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from checkface.findings import Disposition, Finding, Remedy, disposition_of
 from checkface.policy import Policy
@@ -26,8 +26,7 @@ _HOUSE = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(NamedTuple):
     """What it takes to reach a better *disposition*: every finding of *cures* must be cured.
 
     ``curable`` says whether the counter has a remedy for each of them.
@@ -42,14 +41,22 @@ class Change:
         return all(finding.remedy is not Remedy.NONE for finding in self.cures)
 
 
-@dataclass(frozen=True, slots=True)
-class Decision:
+class Decision(NamedTuple):
     """The answer. ``because``: the findings that bring it about; ``policy``: digest of the policy it rests on."""
 
     disposition: Disposition
-    findings: tuple[Finding, ...]
-    unread: tuple[str, ...]
+    examination: Examination
     policy: str
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Everything found, in the order of the rule book."""
+        return self.examination.findings
+
+    @property
+    def unread(self) -> tuple[str, ...]:
+        """Rules that did not run."""
+        return self.examination.unread
 
     @property
     def because(self) -> tuple[Finding, ...]:
@@ -81,6 +88,5 @@ class Decision:
 
 def decide(examination: Examination, policy: Policy) -> Decision:
     """The decision that *examination* brings about. The policy has had its say in the effects; its digest is kept."""
-    findings = examination.findings
-    disposition = disposition_of(finding.effect for finding in findings)
-    return Decision(disposition, findings, examination.unread, policy.digest)
+    disposition = disposition_of([finding.effect for finding in examination.findings])
+    return Decision(disposition, examination, policy.digest)

@@ -60,7 +60,7 @@ _RANKS: dict[str, int] = {member: rank for kind in (Effect, Disposition) for ran
 
 def disposition_of(effects: Iterable[Effect]) -> Disposition:
     """The disposition the highest of *effects* brings about; ``convert`` when there is nothing above ``note``."""
-    return _BY_RANK[max((_RANKS[effect] for effect in effects), default=0)]
+    return _BY_RANK[max(map(_RANKS.__getitem__, effects), default=0)]
 
 
 _BY_RANK = tuple(Disposition)

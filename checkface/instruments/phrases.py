@@ -61,6 +61,7 @@ class Hit(NamedTuple):
 class _Index(NamedTuple):
     """Telling words by reading, and phrases by their first word, the longest first."""
 
+    any: frozenset[str]
     telling: Mapping[str, frozenset[str]]
     by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
 
@@ -69,12 +70,18 @@ def scan(wording: Mapping[str, str]) -> list[Hit]:
     """The phrases of the table that stand in the readings of a face and count there, in their order."""
     index = _index()
     hits: list[Hit] = []
+    if not _may_hold("\n".join(wording.values()), index.any) and not _lettered(wording.get("figures", "")):
+        return hits
     for reading, text in wording.items():
         telling = index.telling.get(reading)
-        if telling and (_may_hold(text, telling) or (reading == "figures" and text.upper() != text.lower())):
+        if telling and (_may_hold(text, telling) or (reading == "figures" and _lettered(text))):
             shown = names(text) if reading == "drawer" else text
             hits += _hits(reading, tokenise(shown), index.by_first)
     return hits
+
+
+def _lettered(figures: str) -> bool:
+    return figures.upper() != figures.lower()
 
 
 def _may_hold(text: str, telling: frozenset[str]) -> bool:
@@ -142,10 +149,8 @@ def _index() -> _Index:
                 telling[reading].add(word)
     for known in by_first.values():
         known.sort(key=lambda entry: -len(entry[0]))
-    return _Index(
-        {reading: frozenset(words) for reading, words in telling.items()},
-        dict(by_first),
-    )
+    by_reading = {reading: frozenset(words) for reading, words in telling.items()}
+    return _Index(frozenset().union(*by_reading.values()), by_reading, dict(by_first))
 
 
 def _words(text: str) -> tuple[str, ...]:

@@ -5,8 +5,8 @@ there) or neither; :mod:`checkface.rules` runs a rule only on what is known.
 
 >>> from checkface.tender import Tender
 >>> found = read(Tender.model_validate({"face": {"words": "Ten and 00/100", "figures": ""}}))
->>> found.words.cents, found.amount_cents, found.is_absent("micr")
-(1000, 1000, True)
+>>> found.words.cents, found.amount_cents, found.not_looked_at(("micr", "figures"))
+(1000, 1000, ('micr',))
 """
 
 from checkface.reading.reader import read

@@ -26,9 +26,9 @@ _COUNTER_BITS = tuple((name, NEEDS[need]) for name, need in _CIRCUMSTANCES.items
 _MICR, _ACCOUNT, _ROUTING = NEEDS["micr"], NEEDS["account"], NEEDS["routing"]
 _FRACTION, _WORDS, _FIGURES, _DATE = NEEDS["fraction"], NEEDS["words"], NEEDS["figures"], NEEDS["date"]
 _AMOUNT, _KIND, _DOCUMENTS, _DOCUMENT = NEEDS["amount"], NEEDS["kind"], NEEDS["documents"], NEEDS["document"]
-_BLANK, _TEXT, _UNSEEN = State.BLANK, State.TEXT, Mark.ABSENT
+_BLANK, _TEXT, _ILLEGIBLE, _UNSEEN = State.BLANK, State.TEXT, State.ILLEGIBLE, Mark.ABSENT
 _SETTLING = frozenset({instruments.Weight.DECISIVE, instruments.Weight.STRONG})
-_WORDING = ("legends", "drawer", "drawee", "payee", "words", "endorsements")
+_WORDING = ("legends", "drawer", "drawee", "payee", "words", "figures", "date", "endorsements")
 
 
 def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> ReadTender:
@@ -37,7 +37,7 @@ def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> Re
     *layouts* are the house's own arrangements of the line by routing number (:func:`checkface.micr.parse_layouts`).
     """
     face, counter = tender.face, tender.counter
-    known, blank = _states(tender)
+    known, blank, looked = _states(tender)
     serial = _digits(face.serial.text)
     line = micr.read(text, None, layouts, serial) if (text := face.micr.text) else None
     number = None
@@ -72,45 +72,35 @@ def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> Re
         known |= _KIND
     shown = tuple(map(_shown, tender.documents)) if tender.documents else ()
     return ReadTender(
-        tender,
-        line,
-        number,
-        fraction,
-        serial,
-        words,
-        figures,
-        comparison,
-        date,
-        kind,
-        kinds,
-        amount,
-        shown,
-        known,
-        blank,
-    )
+        tender, line, number, fraction, serial, words, figures, comparison, date, kind, kinds, amount, shown,
+        known, blank, looked,
+    )  # fmt: skip
 
 
-def _states(tender: Tender) -> tuple[int, int]:
-    """What was taken, and what was looked at and found blank, as bits of :data:`NEEDS`."""
+def _states(tender: Tender) -> tuple[int, int, int]:
+    """What was read, what was found blank, and what was looked at in any way, as bits of :data:`NEEDS`."""
     face, counter = tender.face, tender.counter
-    known = blank = 0
+    known = blank = looked = 0
     for name, bit in _TEXT_BITS:
         state = getattr(face, name).state
         if state is _TEXT:
             known |= bit
         elif state is _BLANK:
             blank |= bit
+        elif state is _ILLEGIBLE:
+            looked |= bit
     for name, bit in _MARK_BITS:
         if getattr(face, name) is not _UNSEEN:
             known |= bit
     for name, bit in _COUNTER_BITS:
         if getattr(counter, name) is not None:
             known |= bit
+    looked |= known | blank
     if tender.documents is not None:
         known |= _DOCUMENTS | _DOCUMENT if tender.documents else _DOCUMENTS
         # Asked and none shown is a fact, not a missing look: what is asked of a document does not apply.
         blank |= 0 if tender.documents else _DOCUMENT
-    return known, blank
+    return known, blank, looked if tender.documents is None else looked | _DOCUMENTS
 
 
 def _shown(document: Document) -> Shown:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from functools import cache
+from typing import NamedTuple
 
 from checkface import amounts, dates, identity, instruments
 from checkface.micr import MicrLine
 from checkface.routing import Fraction, RoutingNumber
 from checkface.span import Fault, Span
-from checkface.tender import Counter, Document, Face, Kind, Mark, Reading, State, Tender
+from checkface.tender import Counter, Document, Face, Kind, Tender
 
 #: What a rule can need, each a bit of ``ReadTender.known`` and ``ReadTender.blank``.
 NEEDS = {
@@ -29,8 +30,7 @@ NEEDS = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(NamedTuple):
     """One document shown: as keyed, and what a part made of its barcode or, without one, of what was keyed.
 
     ``card`` is what was read off the card itself, ``None`` when no barcode was given; ``keyed`` is ``None`` when only
@@ -50,15 +50,14 @@ class Shown:
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class ReadTender:
+class ReadTender(NamedTuple):
     """A tender and what every part made of it.
 
     A part's value is ``None`` when its reading was absent, blank or illegible, and a :class:`Fault` when there was text
     of which the part made nothing. ``routing`` describes the digits of the line whether or not their sum holds.
     ``kinds`` are all kinds for which something positive speaks: what was declared, and every strong piece of evidence.
-    ``amount_cents`` is the amount the tender is for: as keyed, else as the face settles it. ``known`` and ``blank``
-    are bit sets over :data:`NEEDS`.
+    ``amount_cents`` is the amount the tender is for: as keyed, else as the face settles it. ``known``,
+    ``blank`` and ``looked`` (at in any way, read or not) are bit sets over :data:`NEEDS`.
     """
 
     tender: Tender
@@ -76,6 +75,7 @@ class ReadTender:
     shown: tuple[Shown, ...]
     known: int
     blank: int
+    looked: int
 
     @property
     def face(self) -> Face:
@@ -120,23 +120,11 @@ class ReadTender:
         name, _, field = reading.partition(".")
         return name, self.line.spans.get(field, span) if field and self.line else span
 
-    def is_absent(self, name: str) -> bool:
-        """Whether nobody took the reading *name* (one of :data:`checkface.policy.REQUIRABLE`)."""
-        match name:
-            case "amount":
-                face = self.face
-                return self.counter.amount is None and all(r.state is State.ABSENT for r in (face.figures, face.words))
-            case "on" | "micr_by" | "network":
-                return getattr(self.counter, name) is None
-            case "authorization":
-                return self.counter.authorization_signed is None
-            case "documents":
-                return self.tender.documents is None
-            case "signature" | "alterations":
-                return getattr(self.face, name) is Mark.ABSENT
-            case _:
-                reading: Reading = getattr(self.face, name)
-                return reading.state is State.ABSENT
+    def not_looked_at(self, names: tuple[str, ...]) -> tuple[str, ...]:
+        """Those of *names*, readings of :data:`checkface.policy.REQUIRABLE`, that nobody took."""
+        if all(looked & self.looked for looked in _looks(names)):
+            return ()
+        return tuple(name for name, looked in zip(names, _looks(names), strict=True) if not looked & self.looked)
 
     @staticmethod
     def path_of(name: str) -> str:
@@ -148,3 +136,14 @@ _PATHS = {
     "amount": "counter.amount", "on": "counter.on", "micr_by": "counter.micr_by", "network": "counter.network",
     "authorization": "counter.authorization_signed", "documents": "documents",
 }  # fmt: skip
+#: Readings under another name than the need they fill; an amount may be keyed, or stand in figures or in words.
+_FILLS = {
+    "micr": "micr_text", "fraction": "fraction_text", "date": "date_text", "figures": "figures_text",
+    "words": "words_text",
+}  # fmt: skip
+_AMOUNTS = NEEDS["keyed_amount"] | NEEDS["figures_text"] | NEEDS["words_text"]
+
+
+@cache
+def _looks(names: tuple[str, ...]) -> tuple[int, ...]:
+    return tuple(_AMOUNTS if name == "amount" else NEEDS[_FILLS.get(name, name)] for name in names)

@@ -21,7 +21,7 @@ def reading_not_taken(case: Case) -> Answer:
     Example: The tender has no "signature" key, so nobody can say whether the check is signed.
     What to do: Look again and give the reading, or have the manager decide without it.
     """
-    missing = [name for name in case.policy.readings.required if case.read.is_absent(name)]
+    missing = case.read.not_looked_at(case.policy.readings.required)
     if not missing:
         return None
     named = ", ".join(_READING_NAMES.get(name, f"the {name}") for name in missing)

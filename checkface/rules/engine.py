@@ -7,22 +7,21 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING
+from itertools import groupby
+from typing import TYPE_CHECKING, NamedTuple
 
 from checkface.findings import Effect, Finding, Outcome
 from checkface.policy import Policy, PolicyError
 from checkface.reading import ReadTender
-from checkface.rules.registry import RULES, Answer, Case, Hit, Rule
+from checkface.rules.registry import RULES, Answer, Case, Gate, Hit, Rule
 
 if TYPE_CHECKING:
     from checkface.rules.history import History
 
 
-@dataclass(frozen=True, slots=True)
-class Examination:
+class Examination(NamedTuple):
     """What the rule book says of one tender: findings in the order of the book, and an outcome for every rule."""
 
     findings: tuple[Finding, ...]
@@ -81,34 +80,49 @@ def examine(read: ReadTender, policy: Policy, history: History | None = None) ->
     """Ask every rule about *read*. Raises :class:`PolicyError` if the policy lowers what it may not."""
     plan = _plan(tuple(policy.effects.items()))
     case = Case(read, policy, history)
-    known, blank = read.known, read.blank
+    missing, blank = ~read.known, read.blank
     findings: list[Finding] = []
     exceptions: dict[str, Outcome] = {}
-    for identifier, mask, ask, rule, override in plan:
-        if mask & ~known:
-            exceptions[identifier] = Outcome.NOT_APPLICABLE if mask & blank else Outcome.UNREAD
+    for gate, shut, steps in plan:
+        if gate is not None and (passed := gate(case)) is not None:
+            exceptions |= shut[passed]
             continue
-        answer = ask(case)
-        if answer is None:
-            continue
-        if isinstance(answer, Outcome):
-            exceptions[identifier] = answer
-            continue
-        exceptions[identifier] = Outcome.FOUND
-        hits = (answer,) if isinstance(answer, Hit) else answer
-        findings.extend(_finding(rule, override, hit) for hit in hits)
+        for identifier, mask, ask, rule, override in steps:
+            if mask & missing:
+                exceptions[identifier] = _NOT_APPLICABLE if mask & blank else _UNREAD
+                continue
+            answer = ask(case)
+            if answer is None:
+                continue
+            if isinstance(answer, Outcome):
+                exceptions[identifier] = answer
+                continue
+            exceptions[identifier] = _FOUND
+            hits = (answer,) if isinstance(answer, Hit) else answer
+            findings.extend(_finding(rule, override, hit) for hit in hits)
     return Examination(tuple(findings), exceptions)
 
 
+_NOT_APPLICABLE, _UNREAD, _FOUND = Outcome.NOT_APPLICABLE, Outcome.UNREAD, Outcome.FOUND
 _Step = tuple[str, int, Callable[[Case], Answer], Rule, Effect | None]
+_Section = tuple[Gate | None, Mapping[Outcome, dict[str, Outcome]], tuple[_Step, ...]]
 
 
 @lru_cache(maxsize=64)
-def _plan(effects: tuple[tuple[str, Effect], ...]) -> tuple[_Step, ...]:
+def _plan(effects: tuple[tuple[str, Effect], ...]) -> tuple[_Section, ...]:
+    """The book in its order, cut into runs of rules behind one gate, with what each rule's effect was changed to."""
     changed = dict(effects)
     if mistakes := check_effects(changed):
         raise PolicyError(mistakes)
-    return tuple((r.id, r.mask, r.ask, r, changed.get(r.id)) for r in rules())
+    plan: list[_Section] = []
+    for gate, run in groupby(rules(), key=lambda entry: entry.gate):
+        steps = tuple((r.id, r.mask, r.ask, r, changed.get(r.id)) for r in run)
+        # A held rule is no exception: only what did not run, or does not apply, is noted.
+        shut: dict[Outcome, dict[str, Outcome]] = {
+            o: {} if o is Outcome.HELD else dict.fromkeys((s[0] for s in steps), o) for o in Outcome
+        }
+        plan.append((gate, shut, steps))
+    return tuple(plan)
 
 
 def _finding(rule: Rule, override: Effect | None, hit: Hit) -> Finding:

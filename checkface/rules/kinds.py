@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from checkface.findings import Effect, Label
+from checkface.findings import Effect, Label, Outcome
 from checkface.rules.registry import NOT_APPLICABLE, Answer, Case, Hit, at, rule
 from checkface.tender import Kind
 
@@ -200,6 +200,14 @@ def _labels(case: Case, kind: Kind) -> tuple[Label, ...]:
     return tuple(labels)
 
 
+_ONLY_PERSONAL = frozenset({Kind.PERSONAL})
+
+
+def _personal(case: Case) -> Outcome | None:
+    """Where the one kind in evidence is personal, no rule for another kind has anything to find."""
+    return Outcome.HELD if case.read.kinds == _ONLY_PERSONAL else None
+
+
 def _asks_for(entry: _Entry) -> Callable[[Case], Answer]:
     kind, convertible_by_house = entry.kind, entry.convertible_by_house
     message = entry.title.rstrip(".") + (
@@ -223,6 +231,7 @@ for _entry in _BOOK:
         _entry.effect,
         by=_entry.by,
         floor=None if _entry.convertible_by_house else _entry.effect,
+        gate=_personal,
         explanation=f"{_entry.title}\n\nWhat it asks: {_entry.asks}\nWhy it matters: {_entry.why}\n"
         f"Example: {_entry.example}\nWhat to do: {_entry.do}",
     )(_asks_for(_entry))

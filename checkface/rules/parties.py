@@ -23,6 +23,10 @@ _NO_DRAWER = frozenset({
 })  # fmt: skip
 
 
+#: Without any of these no second name can follow: most payees are settled by one look.
+_JOINED = re.compile(r"[&+/\n\r;,]|\b(?:and|or|y|o|e|u)\b", re.IGNORECASE)
+
+
 @lru_cache(maxsize=4096)
 def _plain(name: str) -> str:
     return " ".join(re.findall(r"\w+", name.casefold().replace("'", "").replace("\u2019", "")))
@@ -132,7 +136,10 @@ def several_payees(case: Case) -> Answer:
     Example: Payable to the store and a landlord.
     What to do: See that everyone who must endorse has done so.
     """
-    named = instruments.payees(case.read.face.payee.text)
+    text = case.read.face.payee.text
+    if not _JOINED.search(text):
+        return None
+    named = instruments.payees(text)
     if isinstance(named, Fault) or len(named.names) < 2:
         return None
     return Hit("Expected one payee, read several.", (_whole(case, "payee"),))

@@ -3,13 +3,27 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from functools import partial
 
 from checkface import identity
-from checkface.findings import Effect, Remedy
-from checkface.rules.history import AccountPast
+from checkface.findings import Effect, Outcome, Remedy
+from checkface.rules.history import AccountPast, History
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 
 _DID = {"converted": "converted to a debit", "kept": "kept for deposit", "returned": "handed back"}
+
+
+def _no_history(case: Case) -> Outcome | None:
+    """Where the house keeps no history, nothing can be asked of it."""
+    return Outcome.NOT_APPLICABLE if case.history is None else None
+
+
+_rule = partial(rule, gate=_no_history)
+
+
+def _asked(case: Case) -> History:
+    assert case.history is not None  # the gate has seen to it
+    return case.history
 
 
 def _money(cents: int) -> str:
@@ -26,12 +40,12 @@ def _account(case: Case) -> tuple[str, str] | None:
 
 def _past(case: Case) -> AccountPast | None:
     numbers, on = _account(case), case.read.counter.on
-    if numbers is None or on is None or case.history is None:
+    if numbers is None or on is None:
         return None
-    return case.history.account_past(*numbers, on - timedelta(days=case.policy.history.days - 1), on)
+    return _asked(case).account_past(*numbers, on - timedelta(days=case.policy.history.days - 1), on)
 
 
-@rule(
+@_rule(
     "item-seen-before", Effect.DECLINE, by="nacha-single-use common-practice", needs="account", remedy=Remedy.NEW_CHECK
 )
 def item_seen_before(case: Case) -> Answer:
@@ -43,13 +57,11 @@ def item_seen_before(case: Case) -> Answer:
     Example: The check of last Tuesday, converted and handed back, is tendered again with the void rubbed out.
     What to do: Hand it back; ask for another form of payment.
     """
-    if case.history is None:
-        return NOT_APPLICABLE
     numbers, line = _account(case), case.read.line
     serial = (line.serial if line else None) or case.read.serial
     if numbers is None or serial is None or line is None:
         return UNREAD
-    seen = case.history.item_seen(*numbers, serial)
+    seen = _asked(case).item_seen(*numbers, serial)
     if seen is None:
         return None
     message = f"Expected a check not seen before, read one that was {_DID[seen.taken_as]} on {seen.on:%m/%d/%Y}."
@@ -59,7 +71,7 @@ def item_seen_before(case: Case) -> Answer:
     return Hit(message, (at("micr", line.spans.get("serial")),))
 
 
-@rule("account-on-house-list", Effect.DECLINE, by="house-policy", needs="account", remedy=Remedy.MANAGER)
+@_rule("account-on-house-list", Effect.DECLINE, by="house-policy", needs="account", remedy=Remedy.MANAGER)
 def account_on_house_list(case: Case) -> Answer:
     """The account is on the house's list of unpaid accounts.
 
@@ -68,17 +80,15 @@ def account_on_house_list(case: Case) -> Answer:
     Example: A check of last month was returned, and the fee is still open.
     What to do: Hand it back without the reason; a manager settles what is open and clears the entry.
     """
-    if case.history is None:
-        return NOT_APPLICABLE
     numbers = _account(case)
     if numbers is None:
         return UNREAD
-    if not case.history.is_listed(*numbers):
+    if not _asked(case).is_listed(*numbers):
         return None
     return Hit("Expected an account with nothing open, read one on the house's list.", (at("micr", _span(case)),))
 
 
-@rule("velocity-count", Effect.REFER, by="house-policy", needs="account on", remedy=Remedy.MANAGER)
+@_rule("velocity-count", Effect.REFER, by="house-policy", needs="account on", remedy=Remedy.MANAGER)
 def velocity_count(case: Case) -> Answer:
     """More checks of one account within a few days than the house takes.
 
@@ -88,7 +98,7 @@ def velocity_count(case: Case) -> Answer:
     What to do: Call the manager.
     """
     most = case.policy.history.count
-    if case.history is None or most is None:
+    if most is None:
         return NOT_APPLICABLE
     past = _past(case)
     if past is None:
@@ -100,7 +110,13 @@ def velocity_count(case: Case) -> Answer:
     return Hit(message, (at("micr", _span(case)),))
 
 
-@rule("velocity-amount", Effect.REFER, by="house-policy", needs="account on amount", remedy=Remedy.MANAGER)
+@_rule(
+    "velocity-amount",
+    Effect.REFER,
+    by="house-policy",
+    needs="account on amount",
+    remedy=Remedy.MANAGER,
+)
 def velocity_amount(case: Case) -> Answer:
     """More money of one account within a few days than the house takes.
 
@@ -109,10 +125,10 @@ def velocity_amount(case: Case) -> Answer:
     Example: $1,050.00 in a week where the house takes $1,000.00.
     What to do: Call the manager.
     """
-    most, amount = case.policy.history.amount, case.read.largest_amount_cents
-    if case.history is None or most is None:
+    most = case.policy.history.amount
+    if most is None:
         return NOT_APPLICABLE
-    past = _past(case)
+    past, amount = _past(case), case.read.largest_amount_cents
     if past is None or amount is None:
         return UNREAD
     total = past.amount_cents + amount
@@ -123,7 +139,7 @@ def velocity_amount(case: Case) -> Answer:
     return Hit(message, (at("micr", _span(case)),))
 
 
-@rule("serial-far-from-last", Effect.NOTE, by="common-practice", needs="account on")
+@_rule("serial-far-from-last", Effect.NOTE, by="common-practice", needs="account on")
 def serial_far_from_last(case: Case) -> Answer:
     """The serial is far from the last one of this account.
 
@@ -132,8 +148,6 @@ def serial_far_from_last(case: Case) -> Answer:
     Example: 1043 last week, 8112 today.
     What to do: Look again at the signature; nothing more.
     """
-    if case.history is None:
-        return NOT_APPLICABLE
     past, line = _past(case), case.read.line
     if past is None or line is None or line.serial is None:
         return UNREAD
@@ -146,7 +160,13 @@ def serial_far_from_last(case: Case) -> Answer:
     return Hit(message, (at("micr", line.spans.get("serial")),))
 
 
-@rule("drawer-changed", Effect.REFER, by="common-practice", needs="account on drawer", remedy=Remedy.MANAGER)
+@_rule(
+    "drawer-changed",
+    Effect.REFER,
+    by="common-practice",
+    needs="account on drawer",
+    remedy=Remedy.MANAGER,
+)
 def drawer_changed(case: Case) -> Answer:
     """The account has been seen with another drawer's name.
 
@@ -155,8 +175,6 @@ def drawer_changed(case: Case) -> Answer:
     Example: The account of last week's customer, printed for another family name.
     What to do: Call the manager; compare with the identification.
     """
-    if case.history is None:
-        return NOT_APPLICABLE
     past = _past(case)
     if past is None:
         return UNREAD
@@ -172,7 +190,13 @@ def _may_be_one(drawer: str, earlier: str) -> bool:
     return plain[0] == plain[1] or identity.names_agree(drawer, earlier).verdict != "different"
 
 
-@rule("id-many-accounts", Effect.REFER, by="common-practice house-policy", needs="document", remedy=Remedy.MANAGER)
+@_rule(
+    "id-many-accounts",
+    Effect.REFER,
+    by="common-practice house-policy",
+    needs="document",
+    remedy=Remedy.MANAGER,
+)
 def id_many_accounts(case: Case) -> Answer:
     """One identification document has been shown with many accounts.
 
@@ -181,13 +205,11 @@ def id_many_accounts(case: Case) -> Answer:
     Example: The fourth account in a month with one licence, where the house allows three.
     What to do: Call the manager.
     """
-    if case.history is None:
-        return NOT_APPLICABLE
     numbers = case.read.document_numbers
     if not numbers:
         return UNREAD
     most = case.policy.history.accounts_per_document
-    seen = max(case.history.accounts_of_document(number) for number in numbers)
+    seen = max(_asked(case).accounts_of_document(number) for number in numbers)
     if seen <= most:
         return None
     return Hit(f"Expected at most {most} accounts with one document, read {seen}.", (at("documents.0.number"),))

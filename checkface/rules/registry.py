@@ -50,6 +50,10 @@ UNREAD: Final = Outcome.UNREAD
 Answer = Hit | tuple[Hit, ...] | Outcome | None
 
 
+#: A question asked once for all rules that share it: the outcome of them all, or ``None`` to ask each.
+Gate = Callable[[Case], Outcome | None]
+
+
 @dataclass(frozen=True, slots=True)
 class Rule:
     """One entry of the rule book. ``floor``: the least effect a house may set, where a bar is absolute."""
@@ -64,6 +68,7 @@ class Rule:
     ask: Callable[[Case], Answer]
     mask: int
     floor: Effect | None
+    gate: Gate | None
 
     @property
     def title(self) -> str:
@@ -95,6 +100,7 @@ def rule(
     needs: str = "",
     remedy: Remedy = Remedy.NONE,
     floor: Effect | None = None,
+    gate: Gate | None = None,
     explanation: str | None = None,
 ) -> Callable[[Callable[[Case], Answer]], Callable[[Case], Answer]]:
     """Register the decorated function as the rule *identifier*.
@@ -112,7 +118,8 @@ def rule(
         for need in needed:
             mask |= NEEDS[need]
         words = parse_explanation(identifier, explanation or ask.__doc__ or "")
-        RULES[identifier] = Rule(identifier, family, effect, tuple(by.split()), needed, remedy, words, ask, mask, floor)
+        authorities = tuple(by.split())
+        RULES[identifier] = Rule(identifier, family, effect, authorities, needed, remedy, words, ask, mask, floor, gate)
         return ask
 
     return register
