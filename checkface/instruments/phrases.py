@@ -20,8 +20,10 @@ from checkface.instruments.tokens import Token, tokenise
 from checkface.span import Span
 
 _SPACED_OUT = re.compile(r" [a-z] {1,3}[a-z]\b")
+_PARTED = "\0"
+_LETTER = re.compile("[A-Za-z]")
 _LETTERS = string.ascii_lowercase.encode()
-_REST = bytes(set(range(256)) - set(_LETTERS + _LETTERS.upper() + b"015$"))
+_REST = bytes(set(range(1, 256)) - set(_LETTERS + _LETTERS.upper() + b"015$"))
 _SPELLED = bytes.maketrans(_LETTERS.upper() + b"015" + _REST, _LETTERS + b"ois" + b" " * len(_REST))
 """Small letters, a figure as the letter it looks like, and blanks."""
 _COMMON = frozenset(
@@ -61,7 +63,6 @@ class Hit(NamedTuple):
 class _Index(NamedTuple):
     """Telling words by reading, and phrases by their first word, the longest first."""
 
-    any: frozenset[str]
     telling: Mapping[str, frozenset[str]]
     by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
 
@@ -70,26 +71,27 @@ def scan(wording: Mapping[str, str]) -> list[Hit]:
     """The phrases of the table that stand in the readings of a face and count there, in their order."""
     index = _index()
     hits: list[Hit] = []
-    if not _may_hold("\n".join(wording.values()), index.any) and not _lettered(wording.get("figures", "")):
-        return hits
-    for reading, text in wording.items():
-        telling = index.telling.get(reading)
-        if telling and (_may_hold(text, telling) or (reading == "figures" and _lettered(text))):
-            shown = names(text) if reading == "drawer" else text
-            hits += _hits(reading, tokenise(shown), index.by_first)
+    for reading in _worth_a_look(wording, index.telling):
+        text = wording[reading]
+        hits += _hits(reading, tokenise(names(text) if reading == "drawer" else text), index.by_first)
     return hits
 
 
-def _lettered(figures: str) -> bool:
-    return figures.upper() != figures.lower()
-
-
-def _may_hold(text: str, telling: frozenset[str]) -> bool:
-    """Whether a telling word may be there; only where no disguise is possible is the answer no."""
-    if not text.isascii():
-        return True
-    plain = text.replace("$", "$ ").encode().translate(_SPELLED, b"'`").decode()
-    return not telling.isdisjoint(plain.split()) or _SPACED_OUT.search(plain) is not None
+def _worth_a_look(wording: Mapping[str, str], telling: Mapping[str, frozenset[str]]) -> list[str]:
+    """The readings in which a telling word may be; only where no disguise is possible is one left out."""
+    texts = _PARTED.join(wording.values())
+    if not texts.isascii() or texts.count(_PARTED) >= len(wording):
+        return [reading for reading in wording if reading in telling]
+    plain = texts.replace("$", "$ ").encode().translate(_SPELLED, b"'`").decode()
+    if _SPACED_OUT.search(plain):
+        return [reading for reading in wording if reading in telling]
+    return [
+        reading
+        for reading, words in zip(wording, plain.split(_PARTED), strict=True)
+        if (known := telling.get(reading))
+        # A box of figures that has letters in it has a currency, or a disguise of one.
+        and (not known.isdisjoint(words.split()) or (reading == "figures" and _LETTER.search(wording[reading])))
+    ]
 
 
 def _hits(
@@ -149,8 +151,7 @@ def _index() -> _Index:
                 telling[reading].add(word)
     for known in by_first.values():
         known.sort(key=lambda entry: -len(entry[0]))
-    by_reading = {reading: frozenset(words) for reading, words in telling.items()}
-    return _Index(frozenset().union(*by_reading.values()), by_reading, dict(by_first))
+    return _Index({reading: frozenset(words) for reading, words in telling.items()}, dict(by_first))
 
 
 def _words(text: str) -> tuple[str, ...]:
