@@ -12,7 +12,9 @@
 
 from __future__ import annotations
 
-from checkface.audit.columns import PATHS
+from checkface.audit.changes import MADE_WITH, Change, compare, record, replay
+from checkface.audit.columns import ILLEGIBLE, PATHS
+from checkface.audit.few import few
 from checkface.audit.items import Item, Skipped, tenders, with_day
 from checkface.audit.results import writer
 from checkface.audit.run import Assessed, Result, run
@@ -20,5 +22,6 @@ from checkface.audit.source import InputError
 from checkface.audit.tally import Tally
 
 __all__ = [
-    "PATHS", "Assessed", "InputError", "Item", "Result", "Skipped", "Tally", "run", "tenders", "with_day", "writer",
+    "ILLEGIBLE", "MADE_WITH", "PATHS", "Assessed", "Change", "InputError", "Item", "Result", "Skipped", "Tally",
+    "compare", "few", "record", "replay", "run", "tenders", "with_day", "writer",
 ]  # fmt: skip

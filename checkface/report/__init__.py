@@ -7,6 +7,11 @@ is ``Assessment.model_dump_json`` and needs no renderer.
 from __future__ import annotations
 
 from checkface.report.drawing import Paint, caret, no_paint
+from checkface.report.handout import handout
 from checkface.report.narration import plain
+from checkface.report.parts import Part, part, part_text
+from checkface.report.rulebook import entry, explain, table
 
-__all__ = ["Paint", "caret", "no_paint", "plain"]
+__all__ = [
+    "Paint", "Part", "caret", "entry", "explain", "handout", "no_paint", "part", "part_text", "plain", "table",
+]  # fmt: skip

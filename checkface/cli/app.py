@@ -1,0 +1,108 @@
+"""The commands by name, and what becomes of a failure: one sentence on stderr and an exit code.
+
+Commands are named here and imported only when they run, so that a lane waits for nothing it does not use.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+import traceback
+from collections.abc import Sequence
+from typing import Any
+
+from cyclopts import App, CycloptsError, Group, Parameter
+
+from checkface.cli.failure import DONE, FAILED, INTERRUPTED, Failure
+from checkface.cli.pages import Pages
+from checkface.cli.stdin import STDIN
+from checkface.cli.usage import sentence
+
+HELP = """Is the face of a check sound, and may the check be converted or must it be kept?
+
+Nothing leaves this machine: no bank is asked, no funds are verified, and nothing here is legal advice.
+"""
+AFTER = """Exit codes: 0 done; 1 something at or above --fail-on, or an item skipped;
+2 a mistake in the command, the policy or a file; 130 interrupted."""
+
+app = App(
+    name="checkface",
+    help=HELP,
+    usage="Usage: checkface COMMAND [OPTIONS]",
+    help_format="plaintext",
+    help_formatter=Pages(),
+    help_epilogue=AFTER,
+    group_arguments="What to give",
+    group_parameters="Options",
+    default_parameter=Parameter(negative_iterable=(), show_choices=False, show_default=False),
+    version=lambda: f"checkface {_version()}",
+    result_action="return_value",
+    exit_on_error=False,
+    print_error=False,
+    suppress_keyboard_interrupt=False,
+)
+CHECKS, RULES, HELP_GROUP = Group("Checks", sort_key=1), Group("Rules", sort_key=2), Group("Help", sort_key=3)
+for flag, text in (("--help", "Show this page, or that of a command."), ("--version", "Show the version.")):
+    app[flag].group, app[flag].help = HELP_GROUP, text
+for order, (place, group, usage) in enumerate(
+    (
+        ("examine:examine", CHECKS, "[OPTIONS] [FILE]"),
+        ("audit:audit", CHECKS, "[OPTIONS] FILE..."),
+        ("read:read", CHECKS, ""),
+        ("rulebook:rules", RULES, "[OPTIONS]"),
+        ("rulebook:explain", RULES, "[OPTIONS] RULE"),
+        ("policy:policy", RULES, ""),
+        ("tables:tables", RULES, "[OPTIONS] [NAME]"),
+        ("schema:schema", RULES, "[OPTIONS] [tender|assessment|policy]"),
+    )
+):
+    name = place.partition(":")[2]
+    settings: dict[str, Any] = {"usage": f"Usage: checkface {name} {usage}"} if usage else {}
+    app.command(f"checkface.cli.{place}", name=name, group=group, sort_key=order, **settings)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the command in *argv* (the process's own by default) and return its exit code. Never raises."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")  # a terminal without the MICR symbols must not end the run
+    try:
+        words = sys.argv[1:] if argv is None else argv
+        if not words or words[0] in {"--help", "-h"}:
+            for name in app:
+                app[name]  # imports the commands, whose pages start with what the list says of them
+        code = app([STDIN if word == "-" else word for word in words])
+        sys.stdout.flush()
+    except CycloptsError as error:
+        return _failed(sentence(error))
+    except Failure as failure:
+        return _failed(str(failure))
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        # Whoever read our output has gone. What is still buffered must not raise again at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return FAILED
+    except OSError as error:
+        return _failed(f"Expected to read and write files, read: {error.strerror or error}.")
+    except Exception as error:
+        return _failed(_fault(error))
+    return code if isinstance(code, int) else DONE
+
+
+def _failed(message: str) -> int:
+    for line in message.splitlines():
+        print(f"checkface: {line}", file=sys.stderr)
+    return FAILED
+
+
+def _fault(error: Exception) -> str:
+    """A mistake of the program itself. Its message may hold an account number and is not shown."""
+    last = traceback.extract_tb(error.__traceback__)[-1]
+    return f"A fault in checkface itself, please report it: {type(error).__name__} in {last.name}, line {last.lineno}."
+
+
+def _version() -> str:
+    from checkface import __version__
+
+    return __version__

@@ -1,0 +1,131 @@
+"""``checkface audit``: judge a day's file, a line a finding, and count."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Annotated, BinaryIO, Literal
+
+from cyclopts import Group, Parameter
+
+from checkface import audit as library
+from checkface.cli import options, terminal
+from checkface.cli.failure import Failure
+from checkface.cli.options import FailOn, PolicyFile, Reveal, help_for
+from checkface.report import Paint
+from checkface.report.cells import shown
+
+_INPUT = Group("The checks", sort_key=1)
+_RESULT = Group("The result", sort_key=2)
+
+_File = Annotated[Path, help_for(_INPUT, "CSV with a heading, or JSON Lines. - is stdin.", name="FILE")]
+_Columns = Annotated[
+    list[str] | None,
+    help_for(_INPUT, "Read the column called HEADING as PATH, such as face.micr=Line; once for each.", "PATH=HEADING"),
+]
+_Ignore = Annotated[list[str] | None, help_for(_INPUT, "Pass over the column HEADING; once for each.", "HEADING")]
+_On = Annotated[str | None, help_for(_INPUT, "Day of tender of checks that carry none, such as 2026-11-24.", "DAY")]
+_Output = Annotated[
+    Path | None, help_for(_RESULT, "Write the answer for each check to FILE, named .csv or .jsonl.", "FILE")
+]
+_Quiet = Annotated[bool, help_for(_RESULT, "No line for each finding, only the count.", negative=())]
+
+
+def audit(
+    *files: _File,
+    columns: _Columns = None,
+    ignore: _Ignore = None,
+    on: _On = None,
+    policy: Annotated[PolicyFile, Parameter(group=_RESULT)] = None,
+    output: _Output = None,
+    reveal: Annotated[Reveal, Parameter(group=_RESULT)] = False,
+    quiet: _Quiet = False,
+    fail_on: Annotated[FailOn, Parameter(group=_RESULT)] = None,
+) -> int:
+    """Judge every check of a file: a line for each finding, then a count by answer and by rule.
+
+    Columns are named as the parts of a tender (face.micr, counter.on), or by the last part where that is clear (micr).
+    A missing column means that nobody looked, an empty cell of the face that there was nothing, "(illegible)" that it
+    could not be made out; " | " separates the lines of a drawer. A broken row is skipped, named and counted.
+
+      checkface audit saturday.csv --output answers.csv
+    """
+    if not files:
+        raise Failure("Expected a file to audit, read none. See checkface audit --help.")
+    house = options.policy(policy)
+    day = options.day(on)
+    renames = dict(map(_rename, columns or ()))
+    tally = library.Tally()
+    paint = terminal.painter(sys.stdout)
+    with _writer(output, files, reveal) as write:
+        for file in files:
+            name = terminal.name_of(file)
+            try:
+                with terminal.source(file) as stream, _progress(file, stream) as counted:
+                    items = library.tenders(counted, _form(file), renames=renames, ignored=ignore or (), on=day)
+                    for result in library.run(items, house):
+                        tally.add(result)
+                        write(name, result)
+                        if isinstance(result, library.Skipped):
+                            terminal.warn(f"{name}:{result.line}: skipped. {shown(result.reason)}")
+                        elif not quiet:
+                            for line in _findings(name, result, paint):
+                                print(line)
+            except library.InputError as error:
+                raise Failure(f"{name}: {error}") from None
+    sys.stdout.flush()
+    terminal.warn(f"\n{tally}" if tally.rules and not quiet else str(tally))
+    return options.flagged(tally.worst, fail_on, tally.skipped)
+
+
+def _findings(name: str, result: library.Assessed, paint: Paint) -> Iterator[str]:
+    place = f"{shown(name)}:{result.line}"
+    identifier = shown(result.assessment.id) or "-"
+    for finding in result.assessment.findings:
+        effect = paint(f"{finding.effect:7}", finding.effect)
+        yield f"{place}  {identifier}  {effect}  {finding.rule}  {shown(finding.message)}"
+
+
+def _rename(given: str) -> tuple[str, str]:
+    path, equals, heading = given.partition("=")
+    if not (path and equals and heading):
+        raise Failure(f"Expected PATH=HEADING after --columns, read {given[:40]!r}.")
+    return path, heading
+
+
+def _form(file: Path) -> Literal["csv", "jsonl"] | None:
+    forms: dict[str, Literal["csv", "jsonl"]] = {
+        ".csv": "csv", ".tsv": "csv", ".txt": "csv", ".jsonl": "jsonl", ".ndjson": "jsonl",
+    }  # fmt: skip
+    return forms.get(file.suffix.lower())
+
+
+@contextmanager
+def _writer(
+    output: Path | None, files: tuple[Path, ...], reveal: bool
+) -> Iterator[Callable[[str, library.Result], None]]:
+    if output is None:
+        yield lambda _name, _result: None
+        return
+    form = output.suffix.lower().lstrip(".")
+    if form not in {"csv", "jsonl"}:
+        raise Failure(f"Expected a file named .csv or .jsonl after --output, read {output.name!r}.")
+    if output.exists() and any(file.exists() and file.samefile(output) for file in files):
+        raise Failure(f"{output}: Expected another file than the one to audit after --output.")
+    with terminal.results(output) as stream:
+        yield library.writer(stream, form, reveal=reveal)
+
+
+@contextmanager
+def _progress(file: Path, stream: BinaryIO) -> Iterator[BinaryIO]:
+    """*stream*, with a bar on the terminal that stderr is while stdout goes elsewhere; findings need no bar."""
+    if not sys.stderr.isatty() or sys.stdout.isatty() or not file.is_file():
+        yield stream
+        return
+    from rich.console import Console
+    from rich.progress import Progress
+
+    with Progress(console=Console(stderr=True), transient=True, redirect_stdout=False) as bar:
+        yield bar.wrap_file(stream, total=file.stat().st_size, description=shown(file.name))

@@ -1,0 +1,160 @@
+"""``checkface examine``: judge one check, or a few."""
+
+from __future__ import annotations
+
+import datetime
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Annotated, Any, Literal, TextIO
+
+from cyclopts import Group, Parameter
+
+from checkface import audit, report
+from checkface.assessment import Assessment, TenderError, assess, parse
+from checkface.cli import options, terminal
+from checkface.cli.failure import Failure
+from checkface.cli.options import FailOn, Output, PolicyFile, Reveal, help_for
+from checkface.findings import Disposition
+from checkface.tender import Tender
+
+_CHECK = Group("The check", sort_key=1)
+_FACE = Group("Or what is read on it", sort_key=2)
+_COUNTER = Group("What the counter knows", sort_key=3)
+_RESULT = Group("The result", sort_key=4)
+
+_File = Annotated[Path | None, help_for(_CHECK, "JSON: one tender, an array of them, or one a line. - is stdin.")]
+_Replay = Annotated[
+    Path | None, help_for(_CHECK, "Judge the checks recorded here once more and list what has changed.", "FILE")
+]
+_Form = Annotated[
+    Literal["text", "plain", "json"],
+    help_for(_RESULT, "text has carets, plain sentences, json is for programs.", "FORM"),
+]
+_Verbose = Annotated[
+    bool, help_for(_RESULT, "Name the rules that could not run, and list the steps at the counter.", negative=())
+]
+_Record = Annotated[
+    Path | None, help_for(_RESULT, "Add each check, unmasked, with its answer to FILE, for --replay.", "FILE")
+]
+_On = Annotated[
+    str | None, help_for(_COUNTER, "Day of tender if the check carries none: 2026-11-24. Else today.", "DAY")
+]
+
+
+def _face(text: str) -> Any:
+    return help_for(_FACE, text, "TEXT")
+
+
+def examine(
+    file: _File = None,
+    /,
+    *,
+    replay: _Replay = None,
+    micr: Annotated[str | None, _face("The magnetic-ink line, in any notation.")] = None,
+    words: Annotated[str | None, _face("The amount in words.")] = None,
+    figures: Annotated[str | None, _face("The amount in figures.")] = None,
+    date: Annotated[str | None, _face("The date as written.")] = None,
+    payee: Annotated[str | None, _face("Whom it is made out to.")] = None,
+    serial: Annotated[str | None, _face("The check number printed at the upper right.")] = None,
+    fraction: Annotated[str | None, _face("The fraction printed near it, such as 70-9897/710.")] = None,
+    drawer: Annotated[list[str] | None, _face("The writer's name and address, once for each line.")] = None,
+    drawee: Annotated[list[str] | None, _face("The bank as printed, once for each line.")] = None,
+    legend: Annotated[list[str] | None, _face("Other wording, such as VOID AFTER 90 DAYS, once for each.")] = None,
+    signature: Annotated[bool | None, help_for(_FACE, "Signed, or seen not to be.")] = None,
+    kind: Annotated[str | None, help_for(_COUNTER, "What the clerk takes it for: personal ...", "KIND")] = None,
+    amount: Annotated[str | None, help_for(_COUNTER, "The amount keyed, such as 45.10.", "DOLLARS")] = None,
+    purchase: Annotated[str | None, help_for(_COUNTER, "What the goods cost.", "DOLLARS")] = None,
+    micr_by: Annotated[
+        Literal["reader", "corrected", "keyed"] | None,
+        help_for(_COUNTER, "How the line was captured: reader, corrected or keyed.", "HOW"),
+    ] = None,
+    network: Annotated[Literal["up", "down"] | None, help_for(_COUNTER, "The network: up or down.", "STATE")] = None,
+    on: _On = None,
+    policy: Annotated[PolicyFile, Parameter(group=_RESULT)] = None,
+    format: _Form = "text",
+    verbose: _Verbose = False,
+    reveal: Annotated[Reveal, Parameter(group=_RESULT)] = False,
+    fail_on: Annotated[FailOn, Parameter(group=_RESULT)] = None,
+    output: Annotated[Output, Parameter(group=_RESULT)] = None,
+    record: _Record = None,
+) -> int:
+    """Judge a check: convert, keep, refer or decline, with the reasons.
+
+    Give it as a JSON tender in FILE or on stdin, or give what is read on it by options. An option left out means that
+    nobody looked, "" that there was nothing, "(illegible)" that it could not be made out.
+
+      checkface examine tender.json
+      checkface examine --micr "T071098973T 45601122O 1043" --figures 45.10 --no-signature
+    """
+    house = options.policy(policy)
+    today = options.day(on) or datetime.date.today()
+    face = {
+        "micr": micr, "words": words, "figures": figures, "date": date, "payee": payee, "serial": serial,
+        "fraction": fraction, "drawer": _lines(drawer), "drawee": _lines(drawee), "legends": _lines(legend),
+        "signature": signature,
+    }  # fmt: skip
+    counter = {"declared_kind": kind, "amount": amount, "purchase": purchase, "micr_by": micr_by, "network": network}
+    by_options = any(value is not None for value in (*face.values(), *counter.values()))
+    if sum((file is not None, replay is not None, by_options)) > 1:
+        raise Failure("Expected a file, options that say what is read on a check, or --replay; read several of these.")
+    if replay is not None:
+        from checkface.cli.replay import replayed
+
+        return replayed(replay, house, format, output)
+    many, items = (False, [_of_options(face, counter, today)]) if by_options else _of_file(file, today)
+    worst, skipped = Disposition.CONVERT, 0
+    with terminal.results(output) as out:
+        render = _renderer(out, format, verbose, reveal, many)
+        for number, item in enumerate(items):
+            if isinstance(item, audit.Skipped):
+                skipped += 1
+                terminal.warn(f"{terminal.name_of(file)}, {item.line}: skipped. {item.reason}")
+                continue
+            assessment = assess(item.tender, house)
+            worst = max(worst, assessment.disposition)
+            print("\n" * (number > 0 and format != "json") + render(assessment), file=out)
+            if record is not None:
+                _record(record, item.tender, assessment)
+    return options.flagged(worst, fail_on, skipped)
+
+
+def _of_options(face: dict[str, Any], counter: dict[str, Any], day: datetime.date) -> audit.Item:
+    read = {name: None if value == audit.ILLEGIBLE else value for name, value in face.items() if value is not None}
+    told = {name: value for name, value in counter.items() if value is not None}
+    try:
+        return audit.Item(1, audit.with_day(parse({"face": read, "counter": told}), day))
+    except TenderError as error:
+        raise Failure("\n".join(error.problems)) from None
+
+
+def _of_file(file: Path | None, day: datetime.date) -> tuple[bool, list[audit.Item | audit.Skipped]]:
+    if file is None and sys.stdin.isatty():
+        raise Failure("Expected a file, or options that say what is read on the check. See checkface examine --help.")
+    lines = file is not None and file.suffix in {".jsonl", ".ndjson"}
+    try:
+        with terminal.source(file) as stream:
+            return audit.few(stream, on=day, lines=lines)
+    except audit.InputError as error:
+        raise Failure(f"{terminal.name_of(file)}: {error}") from None
+
+
+def _lines(given: list[str] | None) -> str | None:
+    return None if given is None else "\n".join(given)
+
+
+def _renderer(out: TextIO, form: str, verbose: bool, reveal: bool, many: bool) -> Callable[[Assessment], str]:
+    if form == "json":
+        return lambda assessment: assessment.model_dump_json(indent=None if many else 2, reveal=reveal)
+    if form == "plain":
+        return lambda assessment: report.plain(assessment, reveal=reveal, verbose=verbose)
+    paint, columns = terminal.painter(out), terminal.columns(out)
+    return lambda assessment: report.caret(assessment, reveal=reveal, verbose=verbose, columns=columns, paint=paint)
+
+
+def _record(path: Path, tender: Tender, assessment: Assessment) -> None:
+    try:
+        with path.open("a", encoding="utf-8") as stream:
+            print(audit.record(tender, assessment), file=stream)
+    except OSError as error:
+        raise Failure(f"{path}: Expected a file to add to, read: {error.strerror}.") from None

@@ -1,0 +1,88 @@
+"""Options that several commands share, and how their values are read."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import Annotated, Any, Literal
+
+from cyclopts import Group, Parameter
+
+from checkface.cli.failure import DONE, FLAGGED, Failure
+from checkface.cli.terminal import name_of
+from checkface.findings import Disposition
+from checkface.policy import Policy, PolicyError
+
+Level = Literal["keep", "refer", "decline"]
+
+
+def help_for(group: Group | None, text: str, metavar: str | None = None, **more: Any) -> Parameter:
+    """What a help page says of one option, and in which group."""
+    if group is not None:
+        more["group"] = group
+    return Parameter(help=text, metavar=metavar, **more)
+
+
+PolicyFile = Annotated[
+    Path | None, help_for(None, "House policy in TOML; without it, the one that is built in.", "FILE", name="--policy")
+]
+Output = Annotated[Path | None, help_for(None, "Write the result to FILE.", "FILE", name="--output")]
+FailOn = Annotated[
+    Level | None,
+    help_for(None, "End with exit code 1 from this answer on: keep, refer or decline.", "ANSWER", name="--fail-on"),
+]
+Reveal = Annotated[
+    bool, help_for(None, "Show account and identification numbers in full.", name="--reveal", negative=())
+]
+
+
+def day(text: str | None, option: str = "--on") -> date | None:
+    """The day written as *text*. Raises :class:`Failure`."""
+    if text is None:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise Failure(f"Expected a day such as 2026-11-24 after {option}, read {text[:40]!r}.") from None
+
+
+def policy(path: Path | None) -> Policy:
+    """The policy in the file at *path*, or the built-in one. Raises :class:`Failure` naming every mistake."""
+    if path is None:
+        return Policy()
+    try:
+        return checked(policy_text(path))
+    except PolicyError as error:
+        raise Failure("\n".join(f"{name_of(path)}: {mistake}" for mistake in error.mistakes)) from None
+
+
+def policy_text(path: Path) -> str:
+    """The text of a policy file. Raises :class:`Failure`."""
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except OSError as error:
+        raise Failure(f"{path}: Expected a policy to read, read: {error.strerror}.") from None
+    except UnicodeDecodeError:
+        raise Failure(f"{path}: Expected a policy in UTF-8, read other bytes.") from None
+
+
+def checked(text: str) -> Policy:
+    """The policy in *text*, its effects held against the rule book. Raises :class:`PolicyError` with all mistakes."""
+    from checkface.policy import line_of
+    from checkface.rules import check_effects
+
+    found = Policy.parse(text)
+    mistakes = []
+    for mistake in check_effects(found.effects):
+        path = mistake.partition(": ")[0].split(".")
+        line = line_of(text, path)
+        mistakes.append(f"Line {line}, {mistake}" if line else mistake)
+    if mistakes:
+        raise PolicyError(mistakes)
+    return found
+
+
+def flagged(worst: Disposition | None, level: Level | None, skipped: int) -> int:
+    """The exit code of a run whose strictest answer is *worst*."""
+    reached = level is not None and worst is not None and worst >= Disposition(level)
+    return FLAGGED if reached or skipped else DONE

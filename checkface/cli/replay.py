@@ -1,0 +1,64 @@
+"""``checkface examine --replay``: what would be answered differently today."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+from checkface import audit
+from checkface.cli import terminal
+from checkface.cli.failure import DONE, FLAGGED, Failure
+from checkface.policy import Policy
+from checkface.report.cells import shown
+
+
+def replayed(file: Path, policy: Policy, form: str, output: Path | None) -> int:
+    """Write what has changed and return the exit code."""
+    count = changed = skipped = 0
+    others: set[str] = set()
+    with terminal.results(output) as out:
+        for change in _changes(file, policy):
+            if isinstance(change, audit.Skipped):
+                skipped += 1
+                terminal.warn(f"{terminal.name_of(file)}:{change.line}: skipped. {change.reason}")
+                continue
+            count += 1
+            others.update(change.remade_with)
+            if change.reasons or change.moved:
+                changed += 1
+                print(as_json(change) if form == "json" else as_text(change), file=out)
+    made = f" Made with other {', '.join(part for part in audit.MADE_WITH if part in others)}." if others else ""
+    terminal.warn(f"{count} judged again, {changed} changed.{made}")
+    return FLAGGED if skipped else DONE
+
+
+def _changes(file: Path, policy: Policy) -> Iterator[audit.Change | audit.Skipped]:
+    try:
+        with terminal.source(file) as stream:
+            yield from audit.replay(stream, policy)
+    except audit.InputError as error:
+        raise Failure(f"{terminal.name_of(file)}: {error}") from None
+
+
+def as_text(change: audit.Change) -> str:
+    """One line: where, which, from what to what, and why."""
+    answer = str(change.after.disposition)
+    if change.moved:
+        answer = f"{change.before.disposition} -> {answer}"
+    return f"line {change.line}  {shown(change.id) or '-'}  {answer}  {'; '.join(map(shown, change.reasons))}"
+
+
+def as_json(change: audit.Change) -> str:
+    """The same for programs."""
+    return json.dumps(
+        {
+            "line": change.line,
+            "id": change.id,
+            "before": str(change.before.disposition),
+            "after": str(change.after.disposition),
+            "reasons": list(change.reasons),
+            "made_with_other": list(change.remade_with),
+        },
+        ensure_ascii=False,
+    )

@@ -1,0 +1,79 @@
+"""Where output goes and how it looks there: colours on a terminal only, files opened with a sentence for failure."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import BinaryIO, TextIO
+
+from checkface.cli.failure import Failure
+from checkface.cli.stdin import STDIN
+from checkface.report import Paint, no_paint
+
+#: The style of each role; words carry the meaning, colours only repeat it.
+STYLES = {
+    "convert": "bold green", "keep": "bold yellow", "refer": "bold magenta", "decline": "bold red", "note": "bold cyan",
+    "primary": "bold", "secondary": "cyan", "quiet": "dim", "rule": "bold",
+}  # fmt: skip
+PAGE, NARROW, WIDE = 100, 40, 120
+
+
+def painter(stream: TextIO) -> Paint:
+    """Colours for *stream* if it is a terminal that has them and NO_COLOR is not set (see no-color.org)."""
+    if not stream.isatty() or os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+        return no_paint
+    from rich.color import ColorSystem
+    from rich.style import Style
+
+    styles = {role: Style.parse(style) for role, style in STYLES.items()}
+    return lambda text, role: styles[role].render(text, color_system=ColorSystem.STANDARD) if role in styles else text
+
+
+def columns(stream: TextIO) -> int:
+    """The width of a page on *stream*: the terminal's within reason, else a fixed one."""
+    return min(max(shutil.get_terminal_size().columns, NARROW), WIDE) if stream.isatty() else PAGE
+
+
+@contextmanager
+def results(path: Path | None) -> Iterator[TextIO]:
+    """The stream that results go to: the file at *path*, written anew, or stdout."""
+    if path is None:
+        yield sys.stdout
+        return
+    try:
+        stream = path.open("w", encoding="utf-8", newline="")
+    except OSError as error:
+        raise Failure(f"{path}: Expected a file to write, read: {error.strerror}.") from None
+    with stream:
+        yield stream
+
+
+@contextmanager
+def source(path: Path | None) -> Iterator[BinaryIO]:
+    """The bytes of the file at *path*, or of stdin for ``-`` and for none."""
+    if path is None or str(path) == STDIN:
+        yield sys.stdin.buffer
+        return
+    try:
+        stream = path.open("rb")
+    except OSError as error:
+        raise Failure(f"{path}: Expected a file to read, read: {error.strerror}.") from None
+    with stream:
+        try:
+            yield stream
+        except IsADirectoryError:
+            raise Failure(f"{path}: Expected a file, read a folder.") from None
+
+
+def name_of(path: Path | None) -> str:
+    """What an input is called in a message."""
+    return "stdin" if path is None or str(path) == STDIN else str(path)
+
+
+def warn(message: str) -> None:
+    """One line on stderr."""
+    print(message, file=sys.stderr)

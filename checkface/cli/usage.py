@@ -1,0 +1,45 @@
+"""One sentence for each mistake in a command line."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+from cyclopts import CycloptsError, MissingArgumentError, RepeatArgumentError, UnknownCommandError, UnknownOptionError
+
+from checkface.report.cells import shown
+
+
+def sentence(error: CycloptsError) -> str:
+    """What was expected and what was read, with the nearest known word and the command that helps."""
+    command = " ".join(["checkface", *(error.command_chain or ())])
+    return f"{_expected(error)} See {command} --help."
+
+
+def _expected(error: CycloptsError) -> str:
+    match error:
+        case UnknownOptionError():
+            name = (error.token.keyword or error.token.value).partition("=")[0]
+            known = [name for argument in error.argument_collection for name in argument.names]
+            return f"Expected an option of this command, read {name}{_nearest(name, known)}."
+        case UnknownCommandError():
+            name = (error.unused_tokens or [""])[0]
+            known = [known for known in error.app or () if not known.startswith("-")]
+            return f"Expected a command, read {name[:40]!r}{_nearest(name, known)}."
+        case MissingArgumentError() if error.argument is not None:
+            return f"Expected {error.argument.name.lstrip('-').upper()}, read nothing."
+        case RepeatArgumentError():
+            return f"Expected {error.token.keyword} once, read it again."
+    if error.unused_tokens:
+        return f"Expected no more words, read {len(error.unused_tokens)} more."
+    error.verbose = False
+    # A value that was refused may be anything, an account number included: only its option is named.
+    if error.argument is not None:
+        choices = ", ".join(error.argument.get_choices() or ())
+        wanted = f"one of {choices}" if choices else "another value"
+        return f"Expected {wanted} after {error.argument.name}, read something else."
+    return f"Expected another command line: {shown(str(error))}"
+
+
+def _nearest(name: str, known: list[str]) -> str:
+    near = get_close_matches(name, known, 1)
+    return f"; the nearest is {near[0]}" if near else ""

@@ -1,0 +1,150 @@
+"""What one part made of one reading: its fields under the very characters, its faults, and what it left open."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any, NamedTuple
+
+from checkface import amounts, dates, masking, micr, routing
+from checkface.report.cells import shown
+from checkface.report.drawing import Paint, no_paint
+from checkface.report.excerpt import Mark, excerpt
+from checkface.report.facts import money
+from checkface.span import Fault, Span
+
+Value = (
+    micr.MicrLine | routing.RoutingNumber | routing.Fraction | amounts.WordsAmount | amounts.FiguresAmount
+    | dates.CheckDate | Fault
+)  # fmt: skip
+
+
+class Part(NamedTuple):
+    """One reading, read. ``fields`` are JSON-ready; ``spans`` say where a field stands in ``text``, which is masked."""
+
+    name: str
+    text: str
+    fields: Mapping[str, Any]
+    spans: Mapping[str, Span]
+    faults: tuple[Fault, ...]
+    notes: tuple[str, ...]
+
+    def wire(self) -> dict[str, Any]:
+        """The JSON form."""
+        faults = [
+            {"kind": fault.kind, "start": fault.span.start, "end": fault.span.end, "message": fault.message}
+            for fault in self.faults
+        ]
+        spans = {field: [span.start, span.end] for field, span in self.spans.items()}
+        return {
+            "reading": self.name, "text": self.text, "fields": dict(self.fields), "spans": spans, "faults": faults,
+            "notes": list(self.notes),
+        }  # fmt: skip
+
+
+def part(name: str, text: str, value: Value, *, reveal: bool = False) -> Part:
+    """What to report of *value*, which the part for *name* made of *text*."""
+    known = value if isinstance(value, micr.MicrLine | Fault) else None
+    hidden = masking.line(text, known) if name == "micr" and not reveal else text
+    match value:
+        case Fault():
+            return Part(name, hidden, {}, {}, (value,), ())
+        case micr.MicrLine():
+            return _micr(hidden, value, reveal)
+        case routing.RoutingNumber():
+            return Part(name, hidden, _number(value), {}, (), ())
+        case routing.Fraction():
+            fields = {
+                "prefix": value.prefix, "institution": value.institution, "symbol": value.symbol,
+                "branch": value.branch, "routing": value.number, "states": list(value.states),
+                "district": value.district,
+            }  # fmt: skip
+            return Part(name, hidden, fields, value.spans, (), ())
+        case dates.CheckDate():
+            return _date(hidden, value)
+        case _:
+            return _amount(name, hidden, value)
+
+
+def _micr(hidden: str, line: micr.MicrLine, reveal: bool) -> Part:
+    account = line.account if reveal or line.account is None else masking.number(line.account)
+    fields = {
+        "notation": line.notation, "country": line.country, "routing": line.routing, "checksum": line.checksum,
+        "auxiliary": line.auxiliary, "epc": line.epc, "account": account, "serial": line.serial,
+        "transaction_code": line.transaction_code, "amount_cents": line.amount_cents, "unread": line.unread,
+        "routing_repaired": line.routing_repaired, "routing_old_form": line.routing_old_form,
+    }  # fmt: skip
+    notes = (*(f"{entry.field} is open: {entry.reason}" for entry in line.ambiguities), *line.notes)
+    return Part("micr", hidden, fields, line.spans, line.faults, notes)
+
+
+def _number(value: routing.RoutingNumber) -> dict[str, Any]:
+    return {
+        "number": value.number, "checksum": value.checksum, "series": value.series, "district": value.district,
+        "on_paper": value.on_paper, "states": list(value.states),
+        "government": value.government.entity if value.government else None,
+    }  # fmt: skip
+
+
+def _date(hidden: str, value: dates.CheckDate) -> Part:
+    fields = {
+        "date": _iso(value.date), "candidates": [_iso(day) for day in value.candidates], "form": value.form,
+        "order_unclear": value.order_unclear, "two_digit_year": value.two_digit_year,
+        "january_slip": _iso(value.january_slip), "weekday_contradicts": value.weekday_contradicts,
+    }  # fmt: skip
+    notes = tuple(f'"{repair.span.of(hidden)}" was taken for {repair.word}' for repair in value.repairs)
+    return Part("date", hidden, fields, {"date": value.span}, (), notes)
+
+
+def _amount(name: str, hidden: str, value: amounts.WordsAmount | amounts.FiguresAmount) -> Part:
+    fields = {
+        "cents": value.cents, "verdict": value.verdict,
+        "candidates": [{"cents": each.cents, "reason": each.reason} for each in value.candidates],
+    }  # fmt: skip
+    notes = (
+        *(f'"{repair.read}" was taken for {repair.taken}' for repair in value.repairs),
+        *value.reasons,
+        *(value.notes if isinstance(value, amounts.WordsAmount) else ()),
+    )
+    return Part(name, hidden, fields, value.spans, (), notes)
+
+
+#: Widest column of names; what has no value is left out of the drawn form.
+MARGIN = 20
+_NOTHING: tuple[Any, ...] = (None, [])
+
+
+def _iso(day: date | None) -> str | None:
+    return None if day is None else day.isoformat()
+
+
+def part_text(told: Part, *, columns: int = 100, paint: Paint = no_paint) -> str:
+    """The drawn form: the reading with its fields and faults underlined, then values and notes. No line end follows."""
+    marks = [Mark(span.start, span.end, field.replace("_", " "), primary=False) for field, span in told.spans.items()]
+    marks += [Mark(fault.span.start, fault.span.end, fault.message) for fault in told.faults]
+    given = {
+        field.replace("_", " "): _said(field, value) for field, value in told.fields.items() if value not in _NOTHING
+    }
+    notes = dict.fromkeys(map(shown, told.notes))
+    rows = excerpt(told.name, told.text, marks or [Mark(0, 0)], columns - MARGIN)
+    margin = max(map(len, (*given, *(row.name for row in rows), *("note" for _ in notes)))) + 1
+    page = [
+        f"{row.name:{margin}}| {row.text if row.role == 'reading' else paint(row.text, row.role)}"
+        for row in (rows if marks else rows[:1])
+    ]
+    page += [f"{field:{margin}}  {said}" for field, said in given.items()]
+    page += [f"{'note':{margin}}  {note}" for note in notes]
+    return "\n".join(line.rstrip() for line in page)
+
+
+def _said(field: str, value: Any) -> str:
+    match value:
+        case bool():
+            return "yes" if value else "no"
+        case int() if field.endswith("cents"):
+            return money(value)
+        case [{"cents": _, "reason": _}, *_]:
+            return "; ".join(f"{money(each['cents'])} ({shown(each['reason'])})" for each in value)
+        case list():
+            return ", ".join(map(str, value))
+    return shown(str(value))
