@@ -32,7 +32,7 @@ def micr_auxiliary_on_us(case: Case) -> Answer:
     if line.auxiliary is None and not line.unread and not line.faults:
         return None
     span = line.spans.get("auxiliary")
-    if span is None and line.auxiliary is None:
+    if span is None:
         return None  # what stands there is no such field; micr-malformed says so
     return Hit("Expected nothing left of the routing number, read an auxiliary On-Us field.", (at("micr", span),))
 

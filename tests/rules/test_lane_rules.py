@@ -97,6 +97,17 @@ LEGEND = "VOID AFTER 90 DAYS"
         ("micr-no-serial", "unread", {"face.micr": "⑆071098973⑆ 45601122⑈ 1?43"}),
         ("micr-no-serial", "unread", {"face.micr": "⑆071098973⑆ 45601122⑈ 0000004510", "face.serial": "(absent)"}),
         ("micr-no-serial", "found", {"face.micr": "⑆071098973⑆"}),
+        ("micr-no-serial", "unread", {"face.micr": "⑆071098973⑆ 45601122⑈ 1043 27", "face.serial": "(absent)"}),
+        ("micr-layout-ambiguous", "found", {"face.micr": "⑆071098973⑆ 45601122⑈ 1043 27", "face.serial": "(absent)"}),
+        ("micr-layout-ambiguous", "found", {"face.micr": "⑆071098973⑆ 45601122⑈ 104 27 99"}),
+        ("micr-layout-ambiguous", "held", {"face.micr": "⑆071098973⑆ 45601122⑈", "face.serial": "(absent)"}),
+        ("micr-layout-ambiguous", "held", {"face.micr": "⑆07109897⑆ 45601122⑈ 1043"}),
+        ("micr-foreign", "found", {"face.micr": "<123456789012345<678901234567>"}),
+        ("micr-foreign", "held", {"face.micr": "hello"}),
+        ("micr-malformed", "held", {"face.micr": "<123456789012345<678901234567>"}),
+        ("micr-notation-undecided", "held", {"face.micr": "hello"}),
+        ("micr-too-long-for-paper", "held", {"face.micr": "7 " * 65}),
+        ("micr-too-long-for-paper", "found", {"face.micr": "7 " * 66}),
         ("micr-malformed", "held", {"face.micr": "⑆071098973? 45601122⑈ 1043"}),
         ("micr-malformed", "held", {"face.micr": "T071098973T 45601122O 1043U"}),
         ("fraction-differs", "held", {"face.micr": "2⑆071098973⑆"}),
@@ -135,6 +146,7 @@ LEGEND = "VOID AFTER 90 DAYS"
         ),
         ("encoded-amount-differs", "not_applicable", {}),
         ("encoded-amount-differs", "unread", {"face.micr": f"{LINE} ⑇00000?4510⑇"}),
+        ("encoded-amount-differs", "unread", {"face.micr": f"{LINE} ⑇4510⑇"}),
         ("date-blank", "unread", {"face.date": "(null)"}),
         ("date-blank", "held", {"face.date": "today"}),
         ("date-blank", "found", {"face.date": "__/__/20__"}),
@@ -180,6 +192,11 @@ def test_labels_name_what_they_stand_under() -> None:
     routing, account = found({"face.micr": "⑆0710?8973⑆ 4560?122⑈ 1043"})["micr-unread-character"].labels
     assert (routing.start, routing.end, routing.words) == (1, 10, "071098973 is the one routing number that fits")
     assert (account.start, account.end, account.words, account.primary) == (12, 20, "", False)
+    account, serial = found({"face.micr": "⑆071098973⑆ 1043⑉45601122⑈", "face.serial": ""})[
+        "micr-layout-ambiguous"
+    ].labels
+    assert (account.words, account.primary) == ("account", True)
+    assert (serial.words, serial.primary) == ("serial", False)
     (figures,) = found({"face.figures": " 4510"})["figures-unclear"].labels
     assert (figures.reading, figures.start, figures.end) == ("face.figures", 1, 5)
 
@@ -214,6 +231,7 @@ def test_words_that_settle_the_figures_leave_no_larger_amount_behind() -> None:
 def test_an_amount_over_the_limit_cannot_be_hidden_by_writing_less_elsewhere(path: str) -> None:
     value = "Twenty-five thousand and 01/100" if path == "face.words" else "25,000.01"
     assert "amount-over-conversion-limit" in found({path: value})
+    assert "amount-over-conversion-limit" not in found({"counter.amount": "25000.00"})
     line = f"{LINE} ⑇0002500001⑇"
     assert "amount-over-conversion-limit" in found({"face.micr": line})
 
@@ -228,6 +246,13 @@ def test_new_york_follows_clear_figures_where_the_words_are_ambiguous() -> None:
     assert "New York" not in found(unclear, 'state = "NY"')["words-unclear"].message  # an Illinois bank
     assert "New York" not in found(unclear | there | {"face.figures": "2010"})["words-unclear"].message
     assert found(unclear | there)["words-unclear"].effect is Effect.REFER
+
+
+def test_a_house_s_own_lower_limit_bars_conversion() -> None:
+    policy = '[limits]\nconversion = "45.09"'
+    message = found({}, policy)["amount-over-conversion-limit"].message
+    assert message == "Expected at most $45.09 for conversion, read $45.10."
+    assert not found({}, '[limits]\nconversion = "45.10"')
 
 
 def test_a_january_slip_is_referred_and_every_other_year_old_check_declined() -> None:
