@@ -52,6 +52,10 @@ class Ambiguity(NamedTuple):
     reason: str
     candidates: tuple[str, ...] = ()
 
+    def __repr__(self) -> str:
+        """The field and the reason; candidates of an account never stand in a log."""
+        return f"Ambiguity(field={self.field!r}, reason={self.reason!r}, {len(self.candidates)} candidates)"
+
 
 class MicrLine(NamedTuple):
     """One magnetic-ink line, read.
@@ -101,6 +105,17 @@ class MicrLine(NamedTuple):
     """The capture keeps the positions: the routing number stands on positions 42 to 34 from the right."""
     places: Places
     """``(field, start, end)`` offsets into ``raw``; :attr:`spans` is the comfortable form."""
+
+    def __repr__(self) -> str:
+        """What may stand in a log: the account masked to its last four, the raw reading left out."""
+        account = self.account and (
+            "*" * (len(self.account) - 4) + self.account[-4:] if len(self.account) > 4 else "****"
+        )
+        return (
+            f"MicrLine(notation={self.notation!r}, country={self.country!r}, routing={self.routing!r}, "
+            f"epc={self.epc!r}, account={account!r}, serial={self.serial!r}, unread={self.unread!r}, "
+            f"open={tuple(doubt.field for doubt in self.ambiguities)!r}, faults={tuple(f.kind for f in self.faults)!r})"
+        )
 
     @property
     def spans(self) -> Mapping[str, Span]:

@@ -31,7 +31,7 @@ class _Entry(NamedTuple):
 _KEEP = Effect.KEEP
 _BOOK = (
     _Entry(
-        Kind.TREASURY_CHECK, "treasury-check", _KEEP, "nacha-ineligible 12-cfr-229-app-a",
+        Kind.TREASURY_CHECK, "treasury-check", _KEEP, "nacha-ineligible 12-cfr-229-app-a hhs-acf-treasury",
         "A check drawn on the United States Treasury.",
         "Does the routing number, the wording or the clerk say that the Treasury is the drawer?",
         "A government item is not a source document for an electronic debit; the debit would be returned while the "
@@ -88,7 +88,7 @@ _BOOK = (
         "Watch the second signature being written, compare the two, keep it.",
     ),
     _Entry(
-        Kind.GOVERNMENT_CHECK, "government-check", _KEEP, "nacha-ineligible common-practice",
+        Kind.GOVERNMENT_CHECK, "government-check", _KEEP, "nacha-ineligible cal-gov-17070 common-practice",
         "A check or warrant of a state or local government.",
         "Does the wording or the clerk name a state, county, city or its treasurer as the drawer?",
         "Items not payable through a participating bank cannot be debited, and a warrant may have its own term.",

@@ -187,8 +187,8 @@ def cash_back_over_house_limit(case: Case) -> Answer:
     """The check is written for more above the purchase than the house pays out.
 
     What it asks: Where the policy sets a limit, is the amount less the purchase within it?
-    Why it matters: Goods can be taken back; cash cannot. Somebody with a bad check writes it for as much over
-        as the house allows.
+    Why it matters: Goods can be taken back; cash cannot. A check that will not be paid is often written for as much
+        over the purchase as the house allows.
     Example: $95.10 for groceries of $45.10, where the policy pays out $20.00.
     What to do: Ask for a check nearer to the purchase, or call the manager.
     """

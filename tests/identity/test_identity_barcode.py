@@ -202,6 +202,21 @@ def test_versions_outside_the_list_are_flagged(digits, version, repaired):
     assert card.repaired("version-unlisted") is repaired
 
 
+@pytest.mark.parametrize(
+    ("changes", "family"),
+    [
+        ({"DCS": "MADDEN"}, "MADDEN"),
+        ({"DCS": "MADDEN", "DDE": None, "DDF": None, "DDG": None}, "MADDEN"),
+        ({"DCS": "MADDEN", "DDE": None}, ""),  # MADDEN, or MA and its flag
+        ({"DCS": "GARDBATES", "DBA": None}, "GARDBATES"),
+        ({"DCS": "MCDADE", "DAD": None}, "MCDADE"),
+        ({"DCS": "DACOSTA", "DAC": None, "DCT": "ANA"}, "DACOSTA"),
+    ],
+)
+def test_names_that_spell_elements(changes, family):
+    assert read(**changes).family == family
+
+
 def test_elements_twice_with_different_values_are_not_chosen_between():
     payload = text().replace("DCSSAMPLE", "DCSSAMPLE\nDCSEXAMPLE").replace("DBA12102024", "DBA12102024\nDBA12102026")
     card = read_barcode(payload)
@@ -211,9 +226,13 @@ def test_elements_twice_with_different_values_are_not_chosen_between():
 
 
 def test_a_swallowed_element_is_cut_out_only_when_all_of_it_fits():
-    card = read_barcode(text().replace("SAMPLE\nDDEN", "SAMPLEDDEN"))
-    assert card.family == "SAMPLE"
+    card = read_barcode(text(DBA=None, DBB=None, DBD=None, DAC="MICHAELDBA12102024"))
+    assert (card.given, card.expires.on) == ("MICHAEL", date(2024, 12, 10))
     assert card.repaired("separator-lost")
+    for swallowed in ("MICHAELDBA1210202", "MICHAELDBANONE"):
+        card = read_barcode(text(DBA=None, DAC=swallowed))
+        assert (card.given, card.expires.kind) == ("", "unknown")
+        assert card.has("separator-lost")
     card = read_barcode(text().replace("T64235789\nDCSSAMPLE", "T64235789DCSSAMPLE"))
     assert (card.number, card.family) == (None, "")
     assert card.has("separator-lost")

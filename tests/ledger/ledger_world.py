@@ -8,10 +8,9 @@ from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
-from checkface import micr
+import checkface as cf
 from checkface.findings import Disposition
 from checkface.ledger import Entry, Ledger
-from checkface.tender import ABSENT
 
 BANK = "011394776"
 ACCOUNT = "1234567890"
@@ -44,16 +43,8 @@ def assessed(
     documents: tuple[str, ...] = (),
 ) -> Any:
     """As much of an assessment as a till writes down, with its numbers read."""
-    line = micr.read(f"A{BANK}A {account}C 1043", notation="font-letters")
-    assert isinstance(line, micr.MicrLine), line
-    assert (line.routing, line.account) == (BANK, account)
-    tender = SimpleNamespace(documents=tuple(SimpleNamespace(number=number) for number in documents))
-    read = SimpleNamespace(
-        micr=line,
-        serial=serial,
-        tender=tender,
-        amount_cents=cents,
-        counter=SimpleNamespace(on=DAY, employee=""),
-        face=SimpleNamespace(drawer=ABSENT),
-    )
+    face = {"micr": f"A{BANK}A {account}C {serial}", "serial": serial}
+    counter = {"on": DAY.isoformat(), "amount": None if cents is None else f"{cents // 100}.{cents % 100:02d}"}
+    shown = [{"kind": "drivers-license", "number": number} for number in documents]
+    read = cf.read(cf.parse({"face": face, "counter": counter, "documents": shown}))
     return SimpleNamespace(read=read, disposition=told)

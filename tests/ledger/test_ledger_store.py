@@ -28,13 +28,13 @@ def test_a_check_is_taken_once_however_it_is_taken(ledger: Ledger) -> None:
 
 
 def test_a_check_handed_back_may_come_again(ledger: Ledger) -> None:
-    for _ in range(2):
-        assert ledger.record(entry(done="returned")).is_recorded
+    for days in (2, 0):
+        assert ledger.record(entry(done="returned", day=DAY - timedelta(days))).is_recorded
     assert ledger.item_seen(BANK, ACCOUNT, "1043") == Seen(DAY, "returned")
     assert ledger.record(entry(done="kept")).is_recorded
-    later = DAY + timedelta(3)
-    assert ledger.record(entry(done="returned", day=later)).is_recorded
-    assert ledger.item_seen(BANK, ACCOUNT, "1043") == Seen(later, "returned")
+    # Refused later, it stays a check that was taken: its third coming must not pass for a mere return.
+    assert ledger.record(entry(done="returned", day=DAY + timedelta(3))).is_recorded
+    assert ledger.item_seen(BANK, ACCOUNT, "1043") == Seen(DAY, "kept")
 
 
 @pytest.mark.parametrize(

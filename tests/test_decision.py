@@ -1,0 +1,100 @@
+"""The lattice, its reasons and what would change it."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import pytest
+from conftest import patched
+
+import checkface as cf
+from checkface.decision import Decision, decide
+from checkface.findings import Disposition, Effect, Finding, Remedy, disposition_of
+from checkface.policy import Policy
+from checkface.rules import Examination
+
+
+def finding(effect: Effect, remedy: Remedy = Remedy.REREAD, rule: str = "r") -> Finding:
+    return Finding(rule, effect, f"Expected {effect}.", (), ("common-practice",), remedy)
+
+
+def decision(*findings: Finding) -> Decision:
+    return decide(Examination(findings, {}), Policy())
+
+
+@pytest.mark.parametrize(
+    ("effects", "disposition"),
+    [
+        ([], "convert"),
+        ([Effect.NOTE], "convert"),
+        ([Effect.NOTE, Effect.KEEP], "keep"),
+        ([Effect.REFER, Effect.KEEP], "refer"),
+        ([Effect.DECLINE, Effect.REFER, Effect.NOTE], "decline"),
+    ],
+)
+def test_the_highest_effect_decides(effects: list[Effect], disposition: str) -> None:
+    assert disposition_of(effects) == disposition
+
+
+def test_effects_and_dispositions_are_ordered_by_strictness_not_by_letters() -> None:
+    assert sorted(Effect) == list(Effect)
+    assert sorted(Disposition) == list(Disposition)
+    assert Effect.DECLINE > Effect.KEEP
+    assert not Effect.NOTE >= Effect.KEEP
+
+
+def test_one_more_finding_never_betters() -> None:
+    effects = [Effect.NOTE, Effect.KEEP, Effect.REFER, Effect.DECLINE]
+    for size in range(4):
+        for chosen in combinations(effects, size):
+            for more in effects:
+                assert disposition_of([*chosen, more]) >= disposition_of(chosen)
+
+
+def test_because_is_strictest_first_and_leaves_notes_out() -> None:
+    got = decision(finding(Effect.NOTE), finding(Effect.KEEP), finding(Effect.DECLINE), finding(Effect.KEEP))
+    assert [f.effect for f in got.because] == ["decline", "keep", "keep"]
+
+
+def test_would_change_names_the_smallest_cures_for_each_reachable_disposition() -> None:
+    keep, refer, decline = finding(Effect.KEEP), finding(Effect.REFER), finding(Effect.DECLINE)
+    changes = decision(keep, refer, decline).would_change
+    assert [(c.disposition, c.cures) for c in changes] == [
+        ("refer", (decline,)),
+        ("keep", (decline, refer)),
+        ("convert", (decline, refer, keep)),
+    ]
+
+
+def test_a_cure_that_reaches_further_is_listed_for_the_better_disposition_only() -> None:
+    decline = finding(Effect.DECLINE)
+    assert [(c.disposition, c.cures) for c in decision(decline).would_change] == [("convert", (decline,))]
+
+
+def test_what_no_remedy_cures_is_not_curable() -> None:
+    got = decision(finding(Effect.KEEP, Remedy.NONE), finding(Effect.DECLINE, Remedy.SIGN))
+    assert [(c.disposition, c.curable) for c in got.would_change] == [("keep", True), ("convert", False)]
+
+
+def test_nothing_would_change_a_conversion() -> None:
+    assert decision(finding(Effect.NOTE)).would_change == ()
+
+
+def test_curing_what_is_listed_really_changes_the_answer() -> None:
+    spoilt = cf.assess(patched({"face.signature": False, "counter.network": "down"}))
+    assert spoilt.disposition == "decline"
+    cures = {f.rule for f in spoilt.decision.would_change[0].cures}
+    assert cures == {"signature-missing"}
+    assert cf.assess(patched({"counter.network": "down"})).disposition == spoilt.decision.would_change[0].disposition
+
+
+def test_the_customer_hears_no_reason_and_the_house_hears_all() -> None:
+    got = cf.assess(patched({"face.words": "Fifty-four and 10/100"})).decision
+    assert got.for_customer == "We cannot take this check as it is. May we ask for another form of payment?"
+    assert got.for_house.startswith("Decline and hand back: Expected one amount, read $54.10 in words and $45.10")
+
+
+@pytest.mark.parametrize("word", ["bad", "forged", "fraud", "fake", "funds", "police", "stolen"])
+def test_no_sentence_for_the_customer_accuses(word: str) -> None:
+    for patch in ({}, {"counter.network": "down"}, {"face.alterations": True}, {"face.signature": False}):
+        assert word not in cf.assess(patched(patch)).decision.for_customer.lower()

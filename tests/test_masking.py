@@ -1,0 +1,83 @@
+"""No full account or identification number in anything that leaves: every rendering of every fixture is searched."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from conftest import patched
+from hypothesis import given
+from hypothesis import strategies as st
+
+import checkface as cf
+from checkface import masking
+
+FIXTURES = {
+    (rule, state): (fixture.get("policy", {}), fixture[state])
+    for path in sorted((Path(__file__).parent / "rules" / "fixtures").glob("*.toml"))
+    for rule, fixture in tomllib.loads(path.read_text(encoding="utf-8")).items()
+    for state in ("held", "found", "unread")
+    if state in fixture
+}
+#: The account of the clean tender, and the numbers the fixtures of identification carry.
+SECRETS = ("45601122", "A12345678901", "4111111111111111", "4111 1111 1111 1111")
+
+
+@pytest.mark.parametrize("key", FIXTURES, ids="/".join)
+def test_no_rendering_of_a_fixture_shows_a_number(key: tuple[str, str]) -> None:
+    policy, patch = FIXTURES[key]
+    got = cf.assess(patched({"face.legends": "acct 45601122", **patch}), cf.Policy.model_validate(policy))
+    shown = [
+        got.model_dump_json(),
+        str(got.decision.for_house),
+        str(got.instructions.wire()),
+        repr(got),
+        repr(got.read),
+        repr(got.read.micr),
+        repr(got.read.tender),
+        str([finding.message for finding in got.findings]),
+    ]
+    assert [text for text in shown for secret in SECRETS if secret in text] == []
+
+
+def test_reveal_shows_them_when_asked() -> None:
+    got = cf.assess(patched({}))
+    assert "45601122" in got.model_dump_json(reveal=True)
+    assert got.model_dump()["read"]["micr"]["account"] == "••••1122"
+
+
+@pytest.mark.parametrize(
+    ("text", "masked"),
+    [
+        ("45601122", "••••1122"),
+        ("1122", "••••"),
+        ("", ""),
+        ("D123-4567", "••••-4567"),
+    ],
+)
+def test_number(text: str, masked: str) -> None:
+    assert masking.number(text) == masked
+
+
+@pytest.mark.parametrize(
+    ("text", "masked"),
+    [
+        ("call 217-555-0142", "call •••-•••-0142"),
+        ("SSN 123-45-6789", "SSN •••-••-••••"),
+        ("12 Example Lane", "12 Example Lane"),
+        ("card 4111 1111 1111 1111", "card •••• •••• •••• 1111"),
+    ],
+)
+def test_prose(text: str, masked: str) -> None:
+    assert masking.prose(text) == masked
+
+
+@given(st.text(alphabet="0123456789⑆⑈⑉⑇ ?-TOAD", max_size=60))
+def test_a_masked_line_keeps_its_length_and_shows_at_most_four_digits_of_the_account(text: str) -> None:
+    read = cf.micr.read(text)
+    shown = masking.line(text, read)
+    assert len(shown) == len(text)
+    if isinstance(read, cf.micr.MicrLine) and read.account is not None and len(read.account) > 4:
+        account = read.spans["account"].of(shown)
+        assert sum(c.isdigit() for c in account) <= 4
