@@ -75,7 +75,7 @@ def id_not_photo(case: Case) -> Answer:
     return Hit("Expected a document with a picture, read none.", (_at(0, "kind"),))
 
 
-@rule("id-expired", Effect.REFER, by="aamva-card house-policy", needs="document on", remedy=Remedy.SHOW_ID)
+@rule("id-expired", Effect.REFER, by="house-policy aamva-card", needs="document on", remedy=Remedy.SHOW_ID)
 def id_expired(case: Case) -> Answer:
     """Every accepted document has expired.
 

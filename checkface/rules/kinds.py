@@ -88,12 +88,12 @@ _BOOK = (
         "Watch the second signature being written, compare the two, keep it.",
     ),
     _Entry(
-        Kind.GOVERNMENT_CHECK, "government-check", _KEEP, "nacha-ineligible cal-gov-17070 common-practice",
+        Kind.GOVERNMENT_CHECK, "government-check", _KEEP, "nacha-ineligible common-practice",
         "A check or warrant of a state or local government.",
         "Does the wording or the clerk name a state, county, city or its treasurer as the drawer?",
         "Items not payable through a participating bank cannot be debited, and a warrant may have its own term.",
         "WARRANT in the legend, and the county treasurer as drawer.",
-        "Keep it; look for a term printed on the face.",
+        "Keep it; look for a term printed on the face. A California warrant lapses after a year (Gov. Code 17070).",
     ),
     _Entry(
         Kind.FEDERAL_BANK_ITEM, "federal-bank-item", _KEEP, "nacha-ineligible 12-cfr-229-app-a",

@@ -77,9 +77,8 @@ class Rule:
 
     @property
     def force(self) -> Force:
-        """The strongest force among the rule's authorities."""
-        forces = list(Force)
-        return min((get(a).force for a in self.authority), key=forces.index)
+        """The force of the first authority, on which the effect rests; the others define or support."""
+        return get(self.authority[0]).force
 
     @property
     def lowest_effect(self) -> Effect:
