@@ -112,7 +112,7 @@ def _card(envelope: Envelope, repairs: list[Repair]) -> Card:
     forbidden = [Forbidden("social-security", "certain") for code in _SOCIAL_SECURITY if said(elements, code)]
     for code in _SOCIAL_SECURITY:
         elements.pop(code, None)
-    split_swallowed(elements, envelope.version, repairs, checks)
+    split_swallowed(elements, repairs, checks)
     issuer = issuer_of(envelope.iin)
     country = _COUNTRIES.get(said(elements, "DCG").upper(), "")
     year_first = _year_first(envelope.version, country or (issuer.country if issuer else ""))

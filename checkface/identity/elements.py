@@ -27,16 +27,9 @@ _INITIAL_AT_END = re.compile(r"(.*[^ ]{2}) +([A-Z])\.?", re.IGNORECASE)
 _TOWN_LINE = re.compile(r"(.{1,60}?)[ ,]+([A-Z]{2})[ ,]+([0-9]{5}(?:-?[0-9]{4})?)(?:0000)?")
 _STATE = re.compile("[A-Z]{2,3}")
 _CANADIAN_POSTAL = re.compile(r"[A-Z][0-9][A-Z][0-9][A-Z][0-9]")
-_FLAG, _EIGHT_DIGITS = re.compile(r"[TNU]"), re.compile(r"[0-9]{8}")
-_SWALLOWED = {
-    "DDE": _FLAG,
-    "DDF": _FLAG,
-    "DDG": _FLAG,
-    "DBA": _EIGHT_DIGITS,
-    "DBB": _EIGHT_DIGITS,
-    "DBD": _EIGHT_DIGITS,
-}
-_KEPT = ("DCS", "DAC", "DAD", "DCT", "DAA", "DCU", "DAQ", "DAI", "DAJ", "DAK")
+_EIGHT_DIGITS = re.compile(r"[0-9]{8}")
+_DATES, _FLAGS = {"DBA", "DBB", "DBD"}, {"DDE", "DDF", "DDG"}
+_HOSTS = ("DCS", "DAC", "DAD", "DCT", "DAA", "DCU", "DAQ", "DAI", "DAJ", "DAK")
 
 
 def said(elements: Elements, code: str) -> str:
@@ -47,31 +40,38 @@ def said(elements: Elements, code: str) -> str:
     return "" if value.upper() in _NO_DATA else value
 
 
-def split_swallowed(elements: Elements, version: int | None, repairs: list[Repair], checks: list[Check]) -> None:
+def split_swallowed(elements: Elements, repairs: list[Repair], checks: list[Check]) -> None:
     """Find elements whose separator was lost, so that they stand at the end of the value before.
 
-    An expected element that is missing, and whose letters stand in another value, is cut out only when what
-    follows is all it can hold; otherwise the value that swallowed it is dropped.
+    A missing date is cut out of a value that ends in it. Other missing elements are not: MADDEN may be a name or
+    the name MA and DDEN; the value that seems to hold them is dropped.
     """
-    expected = [code for code in _SWALLOWED if code[1] == "B" or (version or 0) >= 4]
-    missing = [code for code in expected if code not in elements]
-    if not elements.keys() & {"DCS", "DAA", "DAB"}:
-        missing += ["DCS", "DAA"]
-    elif "DAA" not in elements and not elements.keys() & {"DAC", "DCT"}:
-        missing += ["DAC", "DCT"]
-    for code in missing:
-        for host in _KEPT:
+    for code in sorted(_DATES - elements.keys()):
+        for host in _HOSTS:
             before, letters, after = elements.get(host, "").rpartition(code)
-            if not letters:
-                continue
-            form = _SWALLOWED.get(code)
-            if form and form.fullmatch(after):
+            if letters and _EIGHT_DIGITS.fullmatch(after):
                 elements[host], elements[code] = before.strip(), after
                 repairs.append(Repair("separator-lost", f"element {code} stood inside element {host}"))
-            else:
-                elements[host] = ""
-                words = f"element {host} seems to hold element {code} too and was not read"
-                checks.append(Check("separator-lost", words))
+            elif letters and (after[:1].isdigit() or after in _NO_DATA):
+                _drop(host, code, elements, checks)
+    for code in sorted(_missing_names(elements)):
+        for host in _HOSTS:
+            if code in elements.get(host, ""):
+                _drop(host, code, elements, checks)
+
+
+def _missing_names(elements: Elements) -> set[str]:
+    """Elements of the name that the card should have by what it has; one flag of three does not stay away alone."""
+    present = elements.keys()
+    missing = _FLAGS - present if len(_FLAGS & present) == 2 else set()
+    if not present & {"DCS", "DAA", "DAB"}:
+        return missing | {"DCS", "DAA"}
+    return missing if present & {"DAA", "DAC", "DCT"} else missing | {"DAC", "DCT"}
+
+
+def _drop(host: str, code: str, elements: Elements, checks: list[Check]) -> None:
+    elements[host] = ""
+    checks.append(Check("separator-lost", f"element {host} seems to hold element {code} too and was not read"))
 
 
 def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) -> Name:

@@ -1,14 +1,17 @@
 """A payload whose separators were all dropped, as scanners do that type no control characters.
 
-There is no safe way to cut such a run in general. It is cut only when the letters of the elements leave one
-way alone: every element the version makes mandatory stands there once, every value fits its element, and all
-ways of cutting agree on what is kept. Otherwise the payload is refused.
+There is no safe way to cut such a run in general. It is cut only when the letters of the elements leave one way
+alone: every element the version makes mandatory is spelled there once, every value fits its element, and all
+ways of cutting agree on what is kept. Otherwise the payload is refused, as for a holder called MADDEN, whose
+name spells the element DDE.
 
 >>> run = "DAQT64235789DCSSAMPLEDDENDACMICHAELDDFNDADJOHNDDGNDBD06062019DBB06061986DBA12102024"
->>> run += "DAG2300 WEST BROAD STREETDAIRICHMONDDAJVADAK232690000  DCGUSADDAFDDD1"
+>>> run += "DAG2300 WEST BROAD STREETDAIRICHMONDDAJVADAK232690000  DCF24242DCGUSADDAFDDD1"
 >>> found = cut_run(run, 10)
 >>> found["DCS"], found["DBA"], found["DAK"]
 ('SAMPLE', '12102024', '232690000  ')
+>>> cut_run(run.replace("SAMPLE", "MADDEN"), 10) is None
+True
 >>> cut_run(run.replace("SAMPLE", "MCDAHL"), 10) is None    # DAH: a second line of the address, or the name
 True
 """
@@ -16,6 +19,7 @@ True
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 
 _MOST_STEPS = 3_000
@@ -34,12 +38,13 @@ _FORMS = {
     "DAY": "[A-Z]{3}", "DAZ": "[A-Z]{3}", "DCL": "[A-Z]{1,3}",
     "DCA": "[A-Z0-9 ]{0,6}", "DCB": "[A-Z0-9 ,]{0,12}", "DCD": "[A-Z0-9 ]{0,5}",
     "DAG": r"[A-Z0-9 .,#/'-]{1,35}", "DAH": r"[A-Z0-9 .,#/'-]{1,35}", "DAI": r"[A-Z .'-]{1,20}",
-    "DAJ": "[A-Z]{2}", "DAK": r"[0-9]{5}(?:[0-9]{4})?[0 ]*|[A-Z][0-9][A-Z] ?[0-9][A-Z][0-9] *",
+    "DAJ": "[A-Z]{2,3}", "DAK": r"[0-9]{5}(?:[0-9]{4})?[0 ]*|[A-Z][0-9][A-Z] ?[0-9][A-Z][0-9] *",
     "DCF": r"[A-Z0-9/ .-]{1,25}", "DCK": r"[A-Z0-9/ .-]{1,25}", "DCG": "USA|CAN|CDN|MEX",
 }  # fmt: skip
 _VALUE = {code: re.compile(form) for code, form in _FORMS.items()}
 _CODE = re.compile(rf"(?=({'|'.join(_FORMS)}))")
 _ADDRESS_AND_DATES = {"DAQ", "DBA", "DBB", "DBD", "DAG", "DAI", "DAJ", "DAK"}
+_DOCUMENT = {"DCF", "DCG"}
 _KEPT = (
     "DAA",
     "DCS",
@@ -63,49 +68,57 @@ Elements = dict[str, str]
 
 def cut_run(run: str, version: int | None) -> Elements | None:
     """The elements of *run*, which starts with one and has no separators; None unless one cut is left."""
-    places = [(found.start(), found[1]) for found in _CODE.finditer(run)]
-    if not places or places[0][0] != 0 or len(places) > 120:
+    mandatory = _mandatory(version)
+    places = _places(run, mandatory)
+    if not places or places[0][0] != 0 or sorted(code for _, code in places if code in mandatory) != sorted(mandatory):
         return None
-    ways = _Ways(run, places, _mandatory(version))
+    ways = _Ways(run, places, mandatory)
     found = list(ways.from_place(0, {}))
     kept = {tuple(way.get(code) for code in _KEPT) for way in found}
     return found[0] if len(kept) == 1 and ways.steps < _MOST_STEPS else None
+
+
+def _places(run: str, mandatory: set[str]) -> list[tuple[int, str]]:
+    """Where elements are spelled. One that is mandatory and spelled once leaves no room for others across it."""
+    places = [(found.start(), found[1]) for found in _CODE.finditer(run)]
+    while True:
+        times = Counter(code for _, code in places)
+        certain = {start for start, code in places if code in mandatory and times[code] == 1}
+        across = {start + step for start in certain for step in (-2, -1, 1, 2)}
+        left = [place for place in places if place[0] not in across or place[0] in certain]
+        if len(left) == len(places):
+            return places
+        places = left
 
 
 def _mandatory(version: int | None) -> set[str]:
     if version == 1:
         return _ADDRESS_AND_DATES - {"DBD"} | {"DAA"}
     if version in (2, 3):
-        return _ADDRESS_AND_DATES | {"DCS", "DCT"}
-    return _ADDRESS_AND_DATES | {"DCS", "DAC", "DAD", "DDE", "DDF", "DDG"}
+        return _ADDRESS_AND_DATES | _DOCUMENT | {"DCS", "DCT"}
+    return _ADDRESS_AND_DATES | _DOCUMENT | {"DCS", "DAC", "DAD", "DDE", "DDF", "DDG"}
 
 
 class _Ways:
-    """All ways to cut a run, by trying every element at every place, within a bound on the steps taken."""
+    """All ways to cut a run: an element is cut out at every place where it can be, a mandatory one always."""
 
     def __init__(self, run: str, places: list[tuple[int, str]], mandatory: set[str]) -> None:
-        self.run, self.places, self.mandatory = run, places, mandatory
-        self.last = {code: place for place, (_, code) in enumerate(places)}
+        self.run, self.places, self.mandatory = run, [*places, (len(run), "")], mandatory
         self.steps = 0
 
     def from_place(self, place: int, so_far: Elements) -> Iterator[Elements]:
         """Ways to cut the run from this place on, each with what was cut before it."""
         self.steps += 1
-        at, code = self.places[place]
-        if code in so_far or self.steps >= _MOST_STEPS:
-            return
-        for following in range(place + 1, len(self.places) + 1):
-            end = self.places[following][0] if following < len(self.places) else len(self.run)
-            if end - at - 3 > _LONGEST_VALUE:
-                return
-            value = self.run[at + 3 : end] if end >= at + 3 else None
-            if value is not None and _VALUE[code].fullmatch(value):
-                found = {**so_far, code: value}
-                if following < len(self.places):
-                    yield from self.from_place(following, found)
-                elif self.mandatory <= found.keys():
-                    yield found
-            skipped = self.places[following][1] if following < len(self.places) else ""
-            needed = skipped in self.mandatory and skipped not in so_far and skipped != code
-            if needed and self.last[skipped] == following:
-                return
+        start, code = self.places[place]
+        if not code:
+            yield so_far
+        elif code not in so_far and self.steps < _MOST_STEPS:
+            for following in range(place + 1, len(self.places)):
+                end, next_code = self.places[following]
+                if end > start + 3 + _LONGEST_VALUE:
+                    return
+                value = self.run[start + 3 : end]
+                if end >= start + 3 and _VALUE[code].fullmatch(value):
+                    yield from self.from_place(following, {**so_far, code: value})
+                if next_code in self.mandatory:
+                    return
