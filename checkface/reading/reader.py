@@ -20,7 +20,11 @@ _CIRCUMSTANCES = {
     "on": "on", "network": "network", "micr_by": "micr_by", "amount": "keyed_amount", "purchase": "purchase",
     "authorization_signed": "authorization",
 }  # fmt: skip
-_TEXT_BITS = tuple((name, NEEDS[need]) for name, need in _TEXTS.items())
+#: Values of which nothing is asked where their reading is blank; a blank magnetic-ink line is a line not read.
+_BLANK_VALUES = {"fraction", "date", "figures", "words"}
+_TEXT_BITS = tuple(
+    (name, NEEDS[need], NEEDS[need] | (NEEDS[name] if name in _BLANK_VALUES else 0)) for name, need in _TEXTS.items()
+)
 _MARK_BITS = tuple((name, NEEDS[name]) for name in ("signature", "countersignature", "alterations"))
 _COUNTER_BITS = tuple((name, NEEDS[need]) for name, need in _CIRCUMSTANCES.items())
 _MICR, _ACCOUNT, _ROUTING = NEEDS["micr"], NEEDS["account"], NEEDS["routing"]
@@ -81,12 +85,12 @@ def _states(tender: Tender) -> tuple[int, int, int]:
     """What was read, what was found blank, and what was looked at in any way, as bits of :data:`NEEDS`."""
     face, counter = tender.face, tender.counter
     known = blank = looked = 0
-    for name, bit in _TEXT_BITS:
+    for name, bit, empty in _TEXT_BITS:
         state = getattr(face, name).state
         if state is _TEXT:
             known |= bit
         elif state is _BLANK:
-            blank |= bit
+            blank |= empty
         elif state is _ILLEGIBLE:
             looked |= bit
     for name, bit in _MARK_BITS:
