@@ -16,6 +16,7 @@ class Tally:
         self.dispositions: Counter[Disposition] = Counter()
         self.rules: Counter[tuple[Effect, str]] = Counter()
         self.unread: Counter[str] = Counter()
+        self.partly_unread = 0
         self.skipped = 0
 
     def add(self, result: Result) -> None:
@@ -27,14 +28,18 @@ class Tally:
         self.dispositions[assessment.disposition] += 1
         self.rules.update({(finding.effect, finding.rule) for finding in assessment.findings})
         self.unread.update(assessment.unread)
+        self.partly_unread += bool(assessment.unread)
 
     @property
     def worst(self) -> Disposition | None:
         """The strictest disposition so far; ``None`` before the first."""
         return max(self.dispositions, default=None)
 
-    def __str__(self) -> str:
-        """The tally as a page of text: dispositions, then rules with the strictest and most frequent first."""
+    def text(self, *, verbose: bool = False) -> str:
+        """The tally as a page: dispositions, then rules, the strictest and most frequent first.
+
+        ``verbose`` names the rules that could not run.
+        """
         total = self.dispositions.total()
         counts = [f"{self.dispositions[answer]} {answer}" for answer in Disposition]
         page = [f"{total} tender{'s' * (total != 1)}: {', '.join(counts)}."]
@@ -44,7 +49,9 @@ class Tally:
             order = sorted(self.rules, key=lambda key: (-key[0].rank, -self.rules[key], key[1]))
             page += ["", "tenders  effect   rule"]
             page += [f"{self.rules[effect, rule]:7}  {effect:7}  {rule}" for effect, rule in order]
-        if self.unread:
+        if self.partly_unread and not verbose:
+            page += ["", f"{self.partly_unread:7}  lack a reading that some rule needs; --verbose counts the rules"]
+        if self.unread and verbose:
             page += ["", "tenders  could not run, a reading is missing"]
             missing = sorted(self.unread, key=lambda rule: (-self.unread[rule], rule))
             page += [f"{self.unread[rule]:7}  {rule}" for rule in missing]

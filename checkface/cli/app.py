@@ -14,6 +14,7 @@ from typing import Any
 from cyclopts import App, CycloptsError, Group, Parameter
 
 from checkface.cli.failure import DONE, FAILED, INTERRUPTED, Failure
+from checkface.cli.groups import GIVEN, OPTIONS
 from checkface.cli.pages import Pages
 from checkface.cli.stdin import STDIN
 from checkface.cli.usage import sentence
@@ -32,8 +33,8 @@ app = App(
     help_format="plaintext",
     help_formatter=Pages(),
     help_epilogue=AFTER,
-    group_arguments="What to give",
-    group_parameters="Options",
+    group_arguments=GIVEN,
+    group_parameters=OPTIONS,
     default_parameter=Parameter(negative_iterable=(), show_choices=False, show_default=False),
     version=lambda: f"checkface {_version()}",
     result_action="return_value",

@@ -30,6 +30,7 @@ _On = Annotated[str | None, help_for(_INPUT, "Day of tender of checks that carry
 _Output = Annotated[
     Path | None, help_for(_RESULT, "Write the answer for each check to FILE, named .csv or .jsonl.", "FILE")
 ]
+_Verbose = Annotated[bool, help_for(_RESULT, "Count the rules that could not run, too.", negative=())]
 _Quiet = Annotated[bool, help_for(_RESULT, "No line for each finding, only the count.", negative=())]
 
 
@@ -42,6 +43,7 @@ def audit(
     output: _Output = None,
     reveal: Annotated[Reveal, Parameter(group=_RESULT)] = False,
     quiet: _Quiet = False,
+    verbose: _Verbose = False,
     fail_on: Annotated[FailOn, Parameter(group=_RESULT)] = None,
 ) -> int:
     """Judge every check of a file: a line for each finding, then a count by answer and by rule.
@@ -76,7 +78,7 @@ def audit(
             except library.InputError as error:
                 raise Failure(f"{name}: {error}") from None
     sys.stdout.flush()
-    terminal.warn(f"\n{tally}" if tally.rules and not quiet else str(tally))
+    terminal.warn(tally.text(verbose=verbose))
     return options.flagged(tally.worst, fail_on, tally.skipped)
 
 

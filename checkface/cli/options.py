@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from datetime import date
 from pathlib import Path
 from typing import Annotated, Any, Literal
@@ -10,8 +11,8 @@ from cyclopts import Group, Parameter
 
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.terminal import name_of
-from checkface.findings import Disposition
-from checkface.policy import Policy, PolicyError
+from checkface.findings import Disposition, Effect
+from checkface.policy import Policy, PolicyError, line_of
 
 Level = Literal["keep", "refer", "decline"]
 
@@ -68,18 +69,32 @@ def policy_text(path: Path) -> str:
 
 def checked(text: str) -> Policy:
     """The policy in *text*, its effects held against the rule book. Raises :class:`PolicyError` with all mistakes."""
-    from checkface.policy import line_of
     from checkface.rules import check_effects
 
-    found = Policy.parse(text)
-    mistakes = []
-    for mistake in check_effects(found.effects):
-        path = mistake.partition(": ")[0].split(".")
-        line = line_of(text, path)
+    mistakes: list[str] = []
+    found = Policy()
+    try:
+        found = Policy.parse(text)
+        effects = found.effects
+    except PolicyError as error:
+        mistakes = error.mistakes
+        effects = _sound_effects(text)
+    for mistake in check_effects(effects):
+        line = line_of(text, mistake.partition(": ")[0].split("."))
         mistakes.append(f"Line {line}, {mistake}" if line else mistake)
     if mistakes:
         raise PolicyError(mistakes)
     return found
+
+
+def _sound_effects(text: str) -> dict[str, Effect]:
+    """What a policy with other mistakes says of single rules, so that those mistakes are named in the same run."""
+    try:
+        given = tomllib.loads(text).get("effects", {})
+    except tomllib.TOMLDecodeError:
+        return {}
+    known = set(Effect)
+    return {rule: Effect(effect) for rule, effect in given.items() if effect in known} if type(given) is dict else {}
 
 
 def flagged(worst: Disposition | None, level: Level | None, skipped: int) -> int:

@@ -13,6 +13,7 @@ from cyclopts import App
 from checkface import amounts, dates, micr, routing
 from checkface.cli import options, terminal
 from checkface.cli.failure import DONE, Failure
+from checkface.cli.groups import GIVEN, OPTIONS
 from checkface.cli.options import help_for
 from checkface.cli.stdin import as_typed
 from checkface.report.parts import Value, part, part_text
@@ -22,6 +23,8 @@ read = App(
     usage="Usage: checkface read COMMAND [OPTIONS] TEXT",
     help="Read one thing off a check and show what stands where; nothing is judged.",
     help_epilogue="",
+    group_arguments=GIVEN,
+    group_parameters=OPTIONS,
 )
 
 _Text = Annotated[str, help_for(None, "What is read on the check.")]

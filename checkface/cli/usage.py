@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from difflib import get_close_matches
+from typing import Any, Literal, get_args, get_origin
 
 from cyclopts import CycloptsError, MissingArgumentError, RepeatArgumentError, UnknownCommandError, UnknownOptionError
 
@@ -34,10 +35,17 @@ def _expected(error: CycloptsError) -> str:
     error.verbose = False
     # A value that was refused may be anything, an account number included: only its option is named.
     if error.argument is not None:
-        choices = ", ".join(error.argument.get_choices() or ())
+        choices = ", ".join(map(str, _choices(error.argument.hint)))
         wanted = f"one of {choices}" if choices else "another value"
         return f"Expected {wanted} after {error.argument.name}, read something else."
     return f"Expected another command line: {shown(str(error))}"
+
+
+def _choices(hint: Any) -> tuple[Any, ...]:
+    """The words that a type such as ``Literal["up", "down"] | None`` allows; none where anything of a kind goes."""
+    if get_origin(hint) is Literal:
+        return get_args(hint)
+    return next((found for part in get_args(hint) if (found := _choices(part))), ())
 
 
 def _nearest(name: str, known: list[str]) -> str:
