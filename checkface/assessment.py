@@ -99,7 +99,9 @@ def assess(tender: Tender | Mapping[str, Any], policy: Policy = _DEFAULT, histor
     Bad paper never raises. Raises :class:`TenderError` for a mapping that is not a tender, and
     :class:`~checkface.policy.PolicyError` for a policy that lowers an effect it may not.
     """
-    reading = read(tender if isinstance(tender, Tender) else parse(tender), policy.routing.layouts)
+    given = tender if isinstance(tender, Tender) else parse(tender)
+    policy = policy.at(given.counter.store)
+    reading = read(given, policy.routing.layouts)
     examination = examine(reading, policy, history)
     decision = decide(examination, policy)
     return Assessment(reading, examination, decision, handle(decision, reading, policy))

@@ -21,7 +21,7 @@ from collections.abc import Mapping
 from functools import cached_property
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, ValidationError
+from pydantic import BeforeValidator, Field, ValidationError, model_validator
 
 from checkface import identity, micr
 from checkface.findings import Effect
@@ -162,6 +162,32 @@ class Policy(Wire):
     history: History = History()
     house: House = House()
     effects: dict[str, Effect] = Field(default_factory=dict)
+    #: What is different where the counter stands in a state: any of the tables above, by letters.
+    states: dict[Annotated[str, Field(pattern="^[A-Z]{2}$")], dict[str, Any]] = Field(default_factory=dict)
+
+    @model_validator(mode="after")
+    def _states_are_policies(self) -> Policy:
+        for code, changes in self.states.items():
+            if "states" in changes:
+                raise ValueError(f"states.{code}: Expected no states within a state, read some")
+            try:
+                self._changed(changes)
+            except ValidationError as error:
+                first = error.errors(include_input=False)[0]
+                place = ".".join(map(str, ("states", code, *first["loc"])))
+                raise ValueError(f"{place}: {first['msg'].removeprefix('Value error, ')}") from error
+        return self
+
+    def _changed(self, changes: Mapping[str, Any]) -> Policy:
+        return Policy.model_validate(_merged(self.model_dump(mode="json", exclude={"states"}), changes))
+
+    @cached_property
+    def _by_state(self) -> dict[str, Policy]:
+        return {code: self._changed(changes) for code, changes in self.states.items()}
+
+    def at(self, store: str) -> Policy:
+        """The policy in force at *store*: with what its state changes, if the policy says anything of that state."""
+        return self._by_state.get(self.place(store).state, self) if self.states else self
 
     @classmethod
     def parse(cls, text: str) -> Policy:
@@ -190,6 +216,15 @@ class Policy(Wire):
     def digest(self) -> str:
         """SHA-256 of the policy in force, whichever way it was written down."""
         return hashlib.sha256(self.model_dump_json().encode()).hexdigest()
+
+
+def _merged(base: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, Any]:
+    """*base* with *changes* laid over it, table by table."""
+    merged = dict(base)
+    for key, value in changes.items():
+        inner = merged.get(key)
+        merged[key] = _merged(inner, value) if isinstance(inner, dict) and isinstance(value, dict) else value
+    return merged
 
 
 def _mistake(text: str, problem: Any) -> str:

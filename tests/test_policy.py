@@ -75,3 +75,52 @@ def test_an_unknown_rule_names_the_nearest() -> None:
 def test_digest_is_of_what_is_in_force() -> None:
     assert Policy().digest == Policy.parse("[dates]\nstale_days = 180").digest
     assert Policy().digest != Policy.parse("[dates]\nstale_days = 179").digest
+
+
+STATES = """
+state = "IL"
+[limits]
+house = "500.00"
+[house.stores.9]
+state = "NY"
+[states.NY]
+effects = { altered = "decline" }
+limits = { cash_back = "20.00" }
+"""
+
+
+def test_a_state_changes_what_it_names_and_leaves_the_rest() -> None:
+    policy = Policy.parse(STATES)
+    assert policy.at("7") is policy
+    there = policy.at("9")
+    assert (there.limits.house, there.limits.cash_back, there.effects) == (50000, 2000, {"altered": "decline"})
+    assert policy.limits.cash_back is None
+
+
+def test_an_assessment_follows_the_state_of_its_store() -> None:
+    face = {"alterations": True}
+    policy = Policy.parse(STATES)
+    effects = [
+        next(
+            f.effect
+            for f in cf.assess({"face": face, "counter": {"store": store}}, policy).findings
+            if f.rule == "altered"
+        )
+        for store in ("7", "9")
+    ]
+    assert effects == ["refer", "decline"]
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        (
+            "[states.NY.limits]\nhose = '1.00'",
+            "states.NY.limits: Expected a known key, read 'hose'; the nearest known key is 'house'",
+        ),
+        ("[states.NY.states.NJ]\nname = 'x'", "states.NY: Expected no states within a state, read some"),
+        ("[states.Ny]\nname = 'x'", "states.Ny"),
+    ],
+)
+def test_a_wrong_state_is_named(text: str, message: str) -> None:
+    assert message in mistakes(text)[0]
