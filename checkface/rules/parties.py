@@ -109,7 +109,12 @@ def payee_not_house(case: Case) -> Answer:
 
 
 @rule(
-    "third-party-check", Effect.KEEP, by="nacha-ineligible ucc-3-109", needs="payee", remedy=Remedy.NEW_CHECK, floor=Effect.KEEP
+    "third-party-check",
+    Effect.KEEP,
+    by="nacha-ineligible ucc-3-109",
+    needs="payee",
+    remedy=Remedy.NEW_CHECK,
+    floor=Effect.KEEP,
 )
 def third_party_check(case: Case) -> Answer:
     """The payee is not the merchant.
