@@ -1,7 +1,8 @@
 """One connection discipline for both databases: short transactions, run again when that is safe.
 
-SQLite: one file in WAL mode, every commit on disk before it is confirmed, a writer takes its lock at once so that it
-never has to give up half way. PostgreSQL: read committed, since uniqueness is the index's business.
+SQLite: one file in WAL mode, every commit on disk before it is confirmed (unless told otherwise), a writer takes its
+lock at once so that it never has to give up half way. PostgreSQL: read committed, since uniqueness is the index's
+business.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ _PAUSES: Final = (0.02, 0.1, 0.5)
 class Database:
     """A SQLite file or a PostgreSQL server. ``file`` is the SQLite file, else ``None``."""
 
-    def __init__(self, where: str | Path, wait_seconds: float) -> None:
+    def __init__(self, where: str | Path, wait_seconds: float, durable: bool) -> None:
         self.url = _url(where)
         self.file = _file(self.url)
         named = self.url.set(drivername=self.url.get_backend_name(), query={})
@@ -34,11 +35,11 @@ class Database:
         self._writer: sa.Engine
         if self.file:
             # A single SELECT of SQLite needs no transaction; see _sqlite for what begins one.
-            self._reader = _sqlite(self.url, self.file, wait_seconds)
+            self._reader = _sqlite(self.url, self.file, wait_seconds, durable)
             self._snapshot = self._reader.execution_options(begin="BEGIN")
             self._writer = self._reader.execution_options(begin="BEGIN IMMEDIATE")
         else:
-            self._writer = _postgresql(self.url, wait_seconds)
+            self._writer = _postgresql(self.url, wait_seconds, durable)
             self._reader = self._writer.execution_options(isolation_level="AUTOCOMMIT")
             self._snapshot = self._writer.execution_options(isolation_level="REPEATABLE READ")
 
@@ -107,7 +108,7 @@ def _file(url: sa.URL) -> Path | None:
     return Path((url.database or "").removeprefix("file:")).absolute()
 
 
-def _sqlite(url: sa.URL, file: Path, wait_seconds: float) -> sa.Engine:
+def _sqlite(url: sa.URL, file: Path, wait_seconds: float, durable: bool) -> sa.Engine:
     if not url.query:
         # Made here and not by SQLite, so that only the owner can read it; the log files take over its mode.
         try:
@@ -119,7 +120,8 @@ def _sqlite(url: sa.URL, file: Path, wait_seconds: float) -> sa.Engine:
     @sa.event.listens_for(engine, "connect")
     def _prepare(connection: Any, _record: Any) -> None:
         connection.isolation_level = None  # transactions are begun below, not by the driver
-        for pragma in ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON", "secure_delete = ON"):
+        flush = f"synchronous = {'FULL' if durable else 'NORMAL'}"
+        for pragma in ("journal_mode = WAL", flush, "foreign_keys = ON", "secure_delete = ON"):
             connection.execute(f"PRAGMA {pragma}")
 
     @sa.event.listens_for(engine, "begin")
@@ -130,7 +132,7 @@ def _sqlite(url: sa.URL, file: Path, wait_seconds: float) -> sa.Engine:
     return engine
 
 
-def _postgresql(url: sa.URL, wait_seconds: float) -> sa.Engine:
+def _postgresql(url: sa.URL, wait_seconds: float, durable: bool) -> sa.Engine:
     engine = sa.create_engine(
         url, hide_parameters=True, pool_pre_ping=True, connect_args={"connect_timeout": max(2, round(wait_seconds))}
     )
@@ -140,6 +142,7 @@ def _postgresql(url: sa.URL, wait_seconds: float) -> sa.Engine:
         # A lane that stalls must not hold up the others.
         connection.execute(f"SET lock_timeout = {round(wait_seconds * 1000)}")
         connection.execute("SET idle_in_transaction_session_timeout = '60s'")
+        connection.execute(f"SET synchronous_commit = {'on' if durable else 'off'}")
         connection.commit()
 
     return engine

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol, get_args
 
 from checkface.findings import Disposition
 from checkface.ledger.keys import conceal
-from checkface.micr import MicrLine
 from checkface.rules.history import Seen
 from checkface.tender import State
 
@@ -101,13 +100,12 @@ def entry_of(
 
     ``documents=False`` leaves identification numbers out altogether, where the law of the state asks for that.
     """
-    read = assessed.read
-    line = read.micr if isinstance(read.micr, MicrLine) else None
-    shown = read.tender.documents or ()
+    read, line = assessed.read, assessed.read.line
     return Entry(
-        routing=(line.drawee_routing if line else None) or "",
+        routing=(line.routing if line else None) or "",
         account=(line.account if line else None) or "",
-        serial=read.serial or "",
+        # As the rules ask for it: the serial in the line, else the one printed in the corner.
+        serial=(line.serial if line else None) or read.serial or "",
         amount_cents=read.amount_cents if amount_cents is None else amount_cents,
         day=read.counter.on or at.date(),
         at=at,
@@ -115,7 +113,7 @@ def entry_of(
         disposition=assessed.disposition,
         employee=employee or read.counter.employee,
         drawer=name_of(read.face.drawer.text) if read.face.drawer.state is State.TEXT else "",
-        documents=tuple(d.number for d in shown if d.number) if documents else (),
+        documents=read.document_numbers if documents else (),
         override=override,
     )
 

@@ -48,9 +48,9 @@ _SHOW = sa.text("""
 _SAME = sa.text("SELECT item_token FROM item WHERE id = :id")
 _TAKEN = sa.text("SELECT day, taken_as FROM item WHERE item_token = :item AND taken_as <> 'returned'")
 _SEEN = sa.text("""
-    SELECT day, taken_as, at FROM item WHERE item_token = :item AND taken_as <> 'returned' UNION ALL
-    SELECT day, taken_as, at FROM item WHERE item_token = :item AND taken_as = 'returned'
-    ORDER BY day DESC, at DESC LIMIT 1""")
+    SELECT 0 AS later, day, taken_as, at FROM item WHERE item_token = :item AND taken_as <> 'returned' UNION ALL
+    SELECT 1 AS later, day, taken_as, at FROM item WHERE item_token = :item AND taken_as = 'returned'
+    ORDER BY later, day DESC, at DESC LIMIT 1""")
 _LISTED = sa.text("SELECT 1 FROM unpaid WHERE account_token = :account AND cleared_on IS NULL LIMIT 1")
 _PAST = sa.text("""
     SELECT count(*), coalesce(sum(amount_cents), 0), (SELECT serial FROM item WHERE account_token = :account
@@ -76,14 +76,23 @@ class Ledger:
         self.tokens = tokens
 
     @classmethod
-    def open(cls, where: str | Path, key: str | Path | bytes | None = None, *, wait_seconds: float = 5.0) -> Self:
+    def open(
+        cls,
+        where: str | Path,
+        key: str | Path | bytes | None = None,
+        *,
+        wait_seconds: float = 5.0,
+        durable: bool = True,
+    ) -> Self:
         """The ledger at *where*: a file (SQLite), or a URL such as ``postgresql://host/database``. Made if it is new.
 
         ``key`` is the key itself or the path of its file, which is made together with a new ledger; the default for a
-        file ``till.ledger`` is ``till.ledger.key`` beside it. A server needs one named, the same for every lane. Raises
-        :class:`LedgerError`: wrong or missing key, a newer schema, something that is not a ledger, no access.
+        file ``till.ledger`` is ``till.ledger.key`` beside it. A server needs one named, the same for every lane.
+        ``durable=False`` does not wait for the disk: a power cut, though no crash of a program, may then take the last
+        entries with it. Raises :class:`LedgerError`: wrong or missing key, a newer schema, something that is not a
+        ledger, no access.
         """
-        database = Database(where, wait_seconds)
+        database = Database(where, wait_seconds, durable)
         try:
             tokens = Tokens(key if isinstance(key, bytes) else _key(database, key))
             schema.upgrade(database, tokens.check())
@@ -161,7 +170,10 @@ class Ledger:
     # The four questions of the rules.
 
     def item_seen(self, routing: str, account: str, serial: str) -> Seen | None:
-        """The latest earlier sight of the check, taken or handed back."""
+        """When the check was taken; if it never was, when it was last handed back.
+
+        A check that was taken and later refused stays one that was taken.
+        """
         if (item := self.tokens.item(routing, account, serial)) is None:
             return None
         row = self.database.read(lambda connection: connection.execute(_SEEN, {"item": item}).first())

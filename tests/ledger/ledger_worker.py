@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import time
 from itertools import count
 from multiprocessing.connection import Connection
 from pathlib import Path
@@ -11,7 +12,7 @@ from ledger_world import MOMENT, Place, assessed, entry
 
 from checkface.ledger import till
 
-CHECKS = 6
+CHECKS = 4
 
 
 def amount(which: int, number: int) -> int:
@@ -43,8 +44,9 @@ def run_lane(place: Place, log: Path) -> None:
         os.write(notes, f"{text}\n".encode())
 
     note("start")
-    with place.open() as ledger:
-        note("ledger")
+    # The death of a process asks nothing of the disk: what was handed to the system stays.
+    with place.open(durable=False) as ledger:
+        note(f"ledger {time.time()}")
         past = [line.split()[1] for line in log.read_text().splitlines() if line.startswith("close ")]
         for which in count(len(past)):
             name = f"till-{which}"

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from checkface.ledger.matching import Line, match
 from checkface.ledger.reconcile import Piece
 
-EXAMPLES = 3000 if os.environ.get("CHECKFACE_THOROUGH") else 300
+EXAMPLES = 3000 if os.environ.get("CHECKFACE_THOROUGH") else 150
 KEPT = [Piece("k1", "1043", 4510), Piece("k2", "207", 1999), Piece("k3", "88", 12000)]
 CONVERTED = [Piece("c1", "311", 3000)]
 RETURNED = [Piece("r1", "19", 825)]
