@@ -227,8 +227,8 @@ def _document(rest: str, documents: tuple[Document, ...] | None, reveal: bool) -
         return "", "(none shown)"
     value = getattr(documents[place], field, "") if field else documents[place].kind
     text = _ANSWERS.get(str(value), str(value)) if value not in (None, "") else ""
-    if field in {"number", "barcode"} and not reveal:
-        text = masking.number(text)
+    if not reveal:
+        text = masking.number(text) if field in {"number", "barcode"} else masking.prose(text)
     return text, "" if text else BLANK
 
 

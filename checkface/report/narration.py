@@ -52,7 +52,6 @@ def _pointed(point: Pointed) -> str:
 
 
 def _answer(told: Facts, verbose: bool) -> Iterator[str]:
-    yield f"The answer is {told.disposition}."
     if told.values:
         yield f"Read as: {'; '.join(f'{name} {value}' for name, value in told.values)}."
     for opening in told.openings:
