@@ -25,11 +25,13 @@ _FEDERAL = _OWN_TERM | {Kind.GOVERNMENT_CHECK, Kind.MONEY_ORDER}
 def _has_own_term(case: Case) -> bool:
     """Whether the line itself, its sum in order, shows federal paper, and nothing speaks for any other.
 
-    A word of the clerk alone must not excuse a stale check. The prefix 00 is published; a single number may rest on
-    memory, and excuses nothing.
+    A word of the clerk alone must not excuse a stale check. The prefix 00 is published; a listed number may rest on
+    memory, so it excuses nothing, but it does speak against another kind.
     """
     number, kinds = case.read.routing, case.read.kinds
     if number is None or not number.checksum or number.series != "government":
+        return False
+    if number.government is not None and number.government.kind not in map(str, kinds):
         return False
     return not kinds.isdisjoint(_OWN_TERM) and kinds <= _FEDERAL
 
