@@ -24,7 +24,7 @@ def few(stream: BinaryIO, *, on: date | None = None, lines: bool = False) -> tup
     """
     content = stream.read(LIMIT + 1)
     if len(content) > LIMIT:
-        raise InputError(f"Expected at most {LIMIT:,} bytes, read more; `checkface audit` reads files of any length.")
+        raise InputError(f"Expected at most {LIMIT:,} bytes, read more; `checkface audit` reads any length.")
     if not content.strip(b"\xef\xbb\xbf \t\r\n"):
         raise InputError("Expected a tender as JSON, read nothing.")
     if lines:

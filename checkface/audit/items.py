@@ -88,7 +88,10 @@ def _from_csv(
         headings = {*(renames or {}).values(), *ignored}
         known = lambda heading: heading.strip() in headings or columns.is_known(heading)  # noqa: E731
     table = rows(lines, known)
-    paths = columns.resolve(next(table).cells, renames, ignored)
+    heading = next(table, None)
+    if heading is None:
+        raise InputError("Expected a heading, read blank cells.")
+    paths = columns.resolve(heading.cells, renames, ignored)
     for row in table:
         if row.fault:
             yield Skipped(row.line, row.fault)
