@@ -4,11 +4,10 @@
 in it unless ``reveal=True``.
 """
 
-from __future__ import annotations
-
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from pydantic import ValidationError
@@ -24,7 +23,12 @@ from checkface.rules.history import History
 from checkface.tender import Tender
 
 SCHEMA = 1
-_DEFAULT = Policy()
+
+
+@cache
+def _careful() -> Policy:
+    """The policy of a house that has given none."""
+    return Policy()
 
 
 class TenderError(ValueError):
@@ -93,14 +97,16 @@ class Assessment:
         return json.dumps(self.model_dump(reveal=reveal), ensure_ascii=False, indent=indent)
 
 
-def assess(tender: Tender | Mapping[str, Any], policy: Policy = _DEFAULT, history: History | None = None) -> Assessment:
+def assess(
+    tender: Tender | Mapping[str, Any], policy: Policy | None = None, history: History | None = None
+) -> Assessment:
     """Read, examine, decide and handle *tender*, given as a :class:`Tender` or as its wire form.
 
     Bad paper never raises. Raises :class:`TenderError` for a mapping that is not a tender, and
     :class:`~checkface.policy.PolicyError` for a policy that lowers an effect it may not.
     """
     given = tender if isinstance(tender, Tender) else parse(tender)
-    policy = policy.at(given.counter.store)
+    policy = (policy or _careful()).at(given.counter.store)
     reading = read(given, policy.routing.layouts)
     examination = examine(reading, policy, history)
     decision = decide(examination, policy)

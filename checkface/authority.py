@@ -12,8 +12,6 @@ stricter, never milder). Source of the entries: ``data/authorities.toml``.
 <Force.LAW: 'law'>
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum

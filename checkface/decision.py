@@ -4,8 +4,6 @@ The answer is the highest effect found, so one more defect can never make it mil
 is neutral and short; the one for the house is exact.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from checkface.findings import Disposition, Finding, Remedy, disposition_of

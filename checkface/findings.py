@@ -6,8 +6,6 @@ True
 <Disposition.KEEP: 'keep'>
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum

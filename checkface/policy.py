@@ -151,16 +151,16 @@ class Policy(Wire):
 
     name: str = "careful grocery counter"
     state: Annotated[str, Field(pattern="^([A-Z]{2})?$")] = ""
-    kinds: Kinds = Kinds()
-    limits: Limits = Limits()
-    dates: Dates = Dates()
-    readings: Readings = Readings()
-    payee: Payee = Payee()
-    routing: Routing = Routing()
-    conversion: Conversion = Conversion()
-    identity: Identity = Identity()
-    history: History = History()
-    house: House = House()
+    kinds: Kinds = Field(default_factory=Kinds)
+    limits: Limits = Field(default_factory=Limits)
+    dates: Dates = Field(default_factory=Dates)
+    readings: Readings = Field(default_factory=Readings)
+    payee: Payee = Field(default_factory=Payee)
+    routing: Routing = Field(default_factory=Routing)
+    conversion: Conversion = Field(default_factory=Conversion)
+    identity: Identity = Field(default_factory=Identity)
+    history: History = Field(default_factory=History)
+    house: House = Field(default_factory=House)
     effects: dict[str, Effect] = Field(default_factory=dict)
     #: What is different where the counter stands in a state: any of the tables above, by letters.
     states: dict[Annotated[str, Field(pattern="^[A-Z]{2}$")], dict[str, Any]] = Field(default_factory=dict)

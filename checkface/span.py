@@ -4,8 +4,6 @@ A reading is kept exactly as it was captured; everything a part finds in it is g
 :class:`Span` into that raw text, so that a caret can be put under the very characters.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import NamedTuple
 

@@ -5,8 +5,6 @@ A table is a file of ``data/``: TOML with a ``[source]`` section, or CSV whose h
 a fact. Rows that nobody could confirm carry the word ``memory`` in their ``source`` column.
 """
 
-from __future__ import annotations
-
 import csv
 import hashlib
 import tomllib

@@ -15,8 +15,6 @@ face
     For further information visit https://errors.pydantic.dev/...
 """
 
-from __future__ import annotations
-
 import re
 from datetime import date
 from difflib import get_close_matches
@@ -27,6 +25,7 @@ from pydantic import (
     BaseModel,
     BeforeValidator,
     ConfigDict,
+    Field,
     PlainSerializer,
     PlainValidator,
     WithJsonSchema,
@@ -214,7 +213,7 @@ class Wire(BaseModel):
     """Base of everything on the wire: frozen, closed, and silent about the values it refuses."""
 
     # Errors must not echo the input: it may hold an account or a licence number.
-    model_config = ConfigDict(frozen=True, extra="forbid", hide_input_in_errors=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", hide_input_in_errors=True, defer_build=True)
 
     @model_validator(mode="before")
     @classmethod
@@ -292,7 +291,7 @@ class Tender(Wire):
 
     face: Face
     id: str = ""
-    counter: Counter = Counter()
+    counter: Counter = Field(default_factory=Counter)
     documents: tuple[Document, ...] | None = None
     taken_as: Annotated[Literal["converted", "kept", "returned"] | None, Optional] = None
 

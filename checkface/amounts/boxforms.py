@@ -1,7 +1,5 @@
 """The forms an amount in figures takes, from ``1,234.56`` to ``42 25/xx`` and ``1234²⁹``."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 from typing import NamedTuple

@@ -13,8 +13,6 @@ whose figures are blank states its sum in the words.
 'the words settle the figures at $12.50: if the point before the cents is missing'
 """
 
-from __future__ import annotations
-
 from typing import Literal, NamedTuple
 
 from checkface.amounts.model import FiguresAmount, WordsAmount, money

@@ -4,8 +4,6 @@
 more than one reading leaves the line ambiguous.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from typing import NamedTuple
 

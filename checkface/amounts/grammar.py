@@ -5,8 +5,6 @@ exactly one value. Shapes that people use though they leave a scale word out (``
 recognised too, and give every value they may stand for.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Sequence
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """What a reading of an amount is: values in integer cents, with everything that speaks against them."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
 

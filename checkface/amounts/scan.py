@@ -6,8 +6,6 @@ that offsets stay those of the raw text: raised and lowered digits, the fraction
 apostrophes, hyphens and spaces.
 """
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """The slips of a pen or a reader that turn one amount into another, recognised from the two values."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import NamedTuple
 

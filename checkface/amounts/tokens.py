@@ -1,7 +1,5 @@
 """Tokens of a legal line, each with its kind and value, and the line they make."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """One reading of a legal line under way: its parts so far, and the doubts met."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 

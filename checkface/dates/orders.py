@@ -4,8 +4,6 @@ The custom in the United States is month first (the day first only where the fir
 a year of four digits in front makes it ISO 8601, year, month, day.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from checkface.dates.pieces import Month, Number, Pieces

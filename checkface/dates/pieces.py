@@ -1,7 +1,5 @@
 """The figures, month names and weekdays that a written date is made of, each with its place."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """What a reader of dates gives back."""
 
-from __future__ import annotations
-
 import datetime
 from typing import NamedTuple
 

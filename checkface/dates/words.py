@@ -8,8 +8,6 @@ Word(role='month', value=2, repaired='February')
 True
 """
 
-from __future__ import annotations
-
 import unicodedata
 from functools import cache, lru_cache
 from typing import NamedTuple

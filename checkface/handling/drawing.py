@@ -6,8 +6,6 @@ trailing edge (12 CFR 229.35 and ANSI X9.100-111). A drawn face is always a SPEC
 everything read from the tender is a placeholder.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 from xml.sax.saxutils import escape
 

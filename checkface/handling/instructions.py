@@ -5,8 +5,6 @@
 ['say-answer', 'hand-back-check', 'print-decline-slip', 'ask-other-payment', 'record-reason']
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any

@@ -4,8 +4,6 @@ Source: ``data/notices.toml``. Every notice carries the advice to have counsel s
 (15 USC 1681m(a)) exists only when a report was used.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from checkface import tables

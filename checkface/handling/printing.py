@@ -3,8 +3,6 @@
 Who the house is and where it stands comes from the policy (``[house]``); the tender brings the rest.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import time
 from typing import Literal, NamedTuple

@@ -6,8 +6,6 @@ adds the kind of transfer, and an account shown with no more than four character
 number or an identification number is on no receipt. Money is in cents until it is printed.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from checkface.handling.values import BLANK, Values

@@ -11,8 +11,6 @@ answers whether its holder is an adult. Neither is shown by ``repr``.
 True
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal, NamedTuple

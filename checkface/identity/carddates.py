@@ -17,8 +17,6 @@ CardDate(days=(), nature='none', repair='')
 'unreadable'
 """
 
-from __future__ import annotations
-
 import re
 from datetime import date
 from typing import Literal, NamedTuple

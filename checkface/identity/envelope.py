@@ -12,8 +12,6 @@ cut by them: elements are found by their separators, and the header is only held
 ['separators-replaced', 'opening', 'offsets']
 """
 
-from __future__ import annotations
-
 import re
 from typing import NamedTuple
 

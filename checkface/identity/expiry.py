@@ -13,8 +13,6 @@ or keyed date may fit two days. Each of these is kept as what it is.
 'unknown'
 """
 
-from __future__ import annotations
-
 import calendar
 from datetime import date
 from typing import Literal, NamedTuple

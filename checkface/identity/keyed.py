@@ -12,8 +12,6 @@ wrong with a document is reported at once; only a kind nobody knows leaves nothi
 "Expected a kind of identification such as drivers-license or passport, read 'library card'."
 """
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from datetime import date

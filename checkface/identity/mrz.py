@@ -15,8 +15,6 @@ as 0) weighted 7, 3, 1 in turn, modulo ten. The document codes of United States 
 'id-mrz-lines'
 """
 
-from __future__ import annotations
-
 import re
 from datetime import date
 from typing import NamedTuple

@@ -15,8 +15,6 @@ Agreement(verdict='unclear', reason='the family name agrees, the given name does
 'different'
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from itertools import islice
 from typing import Literal, NamedTuple

@@ -18,8 +18,6 @@ Forbidden(kind='social-security', certainty='possible')
 True
 """
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from functools import cache

@@ -8,8 +8,6 @@
 (('MICHAEL', 'SAMPLE'), 'II')
 """
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator

@@ -14,8 +14,6 @@ True
 True
 """
 
-from __future__ import annotations
-
 from functools import cache
 from typing import NamedTuple
 

@@ -10,8 +10,6 @@ answer.
 'Mass. G.L. c. 93 s. 105(b)'
 """
 
-from __future__ import annotations
-
 from functools import cache
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The kinds of paper, the evidence for them, and what an inference says."""
 
-from __future__ import annotations
-
 from enum import StrEnum
 from typing import NamedTuple
 

@@ -10,8 +10,6 @@ A house must honour them (common practice): "VOID AFTER 90 DAYS", "NOT VALID OVE
 True
 """
 
-from __future__ import annotations
-
 import re
 from calendar import monthrange
 from collections.abc import Iterator

@@ -11,8 +11,6 @@ False
 'Expected a payee, read nothing.'
 """
 
-from __future__ import annotations
-
 import re
 from itertools import pairwise
 from typing import NamedTuple

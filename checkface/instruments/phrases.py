@@ -4,8 +4,6 @@ A reading is first asked for one telling word of each phrase, which costs little
 where one is there are its words laid against the phrases, whole words in a row, the longest first.
 """
 
-from __future__ import annotations
-
 import re
 import string
 from collections import defaultdict

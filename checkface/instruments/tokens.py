@@ -6,8 +6,6 @@
 [Token(word='void', start=0, end=7, line=0)]
 """
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """A MICR line while it is being read: fields, doubts and faults gathered one after the other."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 
 from checkface.micr.line import Ambiguity, Country, MicrLine

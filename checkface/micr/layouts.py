@@ -18,8 +18,6 @@ Traceback (most recent call last):
 checkface.micr.layouts.LayoutError: Layout 074098750: expected serial, account, transaction_code, read 'serail'...
 """
 
-from __future__ import annotations
-
 import difflib
 import re
 import tomllib

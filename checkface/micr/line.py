@@ -1,7 +1,5 @@
 """What a MICR line says: the fields, where they stand, and everything that could not be settled."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
 

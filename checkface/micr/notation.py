@@ -10,8 +10,6 @@ Every line is first rewritten, character for character, into one plain alphabet:
 reading.
 """
 
-from __future__ import annotations
-
 import difflib
 import re
 from collections.abc import Mapping

@@ -5,8 +5,6 @@ field allows, strikes out those the printed check number contradicts, and gives 
 What they disagree on stays an :class:`~checkface.micr.line.Ambiguity`.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from checkface.micr.draft import Draft, count

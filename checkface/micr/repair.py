@@ -12,8 +12,6 @@ the number series of that appendix, then (misreads) by the likeness of the print
 ()
 """
 
-from __future__ import annotations
-
 from collections.abc import Container, Iterable
 from itertools import product
 from typing import NamedTuple

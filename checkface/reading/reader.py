@@ -167,8 +167,11 @@ def _kinds(inference: instruments.Inference, declared: Kind | None) -> frozenset
         if piece.weight in _SETTLING:
             marks.setdefault((piece.reading, piece.span), set()).add(piece.kind)
     found = {kind for kinds in marks.values() if len(kinds) == 1 for kind in kinds}
-    found.update(kind for kind in (inference.kind, declared) if kind is not None)
+    if inference.kind is not None:
+        found.add(inference.kind)
     for kinds in marks.values():
-        if found.isdisjoint(kinds):
+        if found.isdisjoint(kinds):  # the clerk's word alone does not choose between them
             found |= kinds
+    if declared is not None:
+        found.add(declared)
     return frozenset(found)

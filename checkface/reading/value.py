@@ -1,7 +1,5 @@
 """A tender and what every part made of it."""
 
-from __future__ import annotations
-
 from functools import cache
 from typing import NamedTuple
 

@@ -10,8 +10,6 @@ leading zeros. A branch number may stand beside or below. The check digit is not
 'Expected a routing symbol of three or four digits after a slash or a line, read none.'
 """
 
-from __future__ import annotations
-
 import re
 from typing import NamedTuple
 

@@ -9,8 +9,6 @@ the sum is well formed, no more: only a directory can say that it is in use.
 'Expected nine digits, read the old form of four digits, a dash and four digits.'
 """
 
-from __future__ import annotations
-
 import re
 from typing import NamedTuple
 

@@ -4,8 +4,6 @@ Each table becomes one dictionary at its first use. A row that rests on memory a
 ``confirmed=False``; a caller may let it make an answer stricter, never milder.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from functools import cache
 from typing import NamedTuple
