@@ -114,9 +114,7 @@ def _writer(
     form = output.suffix.lower().lstrip(".")
     if form not in {"csv", "jsonl"}:
         raise Failure(f"Expected a file named .csv or .jsonl after --output, read {output.name!r}.")
-    if output.exists() and any(file.exists() and file.samefile(output) for file in files):
-        raise Failure(f"{output}: Expected another file than the one to audit after --output.")
-    with terminal.results(output) as stream:
+    with terminal.results(output, *files) as stream:
         yield library.writer(stream, form, reveal=reveal)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -29,7 +30,7 @@ _Replay = Annotated[
 ]
 _Form = Annotated[
     Literal["text", "plain", "json"],
-    help_for(_RESULT, "text has carets, plain sentences, json is for programs.", "FORM"),
+    help_for(_RESULT, "text, with carets; plain, in sentences; or json.", "FORM"),
 ]
 _Verbose = Annotated[
     bool, help_for(_RESULT, "Name the rules that could not run, and list the steps at the counter.", negative=())
@@ -61,8 +62,8 @@ def examine(
     drawer: Annotated[list[str] | None, _face("The writer's name and address, once for each line.")] = None,
     drawee: Annotated[list[str] | None, _face("The bank as printed, once for each line.")] = None,
     legend: Annotated[list[str] | None, _face("Other wording, such as VOID AFTER 90 DAYS, once for each.")] = None,
-    signature: Annotated[bool | None, help_for(_FACE, "Signed, or seen not to be.")] = None,
-    kind: Annotated[str | None, help_for(_COUNTER, "What the clerk takes it for: personal ...", "KIND")] = None,
+    signature: Annotated[bool | None, help_for(_FACE, "Signed, or seen to be unsigned.")] = None,
+    kind: Annotated[str | None, help_for(_COUNTER, "What the clerk takes it for, such as personal.", "KIND")] = None,
     amount: Annotated[str | None, help_for(_COUNTER, "The amount keyed, such as 45.10.", "DOLLARS")] = None,
     purchase: Annotated[str | None, help_for(_COUNTER, "What the goods cost.", "DOLLARS")] = None,
     micr_by: Annotated[
@@ -104,7 +105,9 @@ def examine(
         return replayed(replay, house, format, output)
     many, items = (False, [_of_options(face, counter, today)]) if by_options else _of_file(file, today)
     worst, skipped = Disposition.CONVERT, 0
-    with terminal.results(output) as out:
+    if record is not None:
+        terminal.keep(record, file)
+    with terminal.results(output, file) as out:
         render = _renderer(out, format, verbose, reveal, many)
         for number, item in enumerate(items):
             if isinstance(item, audit.Skipped):
@@ -154,7 +157,8 @@ def _renderer(out: TextIO, form: str, verbose: bool, reveal: bool, many: bool) -
 
 def _record(path: Path, tender: Tender, assessment: Assessment) -> None:
     try:
-        with path.open("a", encoding="utf-8") as stream:
+        # Whole account numbers: for the owner's eyes only.
+        with open(path, "a", encoding="utf-8", opener=lambda name, flags: os.open(name, flags, 0o600)) as stream:
             print(audit.record(tender, assessment), file=stream)
     except OSError as error:
         raise Failure(f"{path}: Expected a file to add to, read: {error.strerror}.") from None

@@ -30,7 +30,12 @@ PolicyFile = Annotated[
 Output = Annotated[Path | None, help_for(None, "Write the result to FILE.", "FILE", name="--output")]
 FailOn = Annotated[
     Level | None,
-    help_for(None, "End with exit code 1 from this answer on: keep, refer or decline.", "ANSWER", name="--fail-on"),
+    help_for(
+        None,
+        "End with exit code 1 if an answer is this or stricter: keep, refer or decline.",
+        "ANSWER",
+        name="--fail-on",
+    ),
 ]
 Reveal = Annotated[
     bool, help_for(None, "Show account and identification numbers in full.", name="--reveal", negative=())

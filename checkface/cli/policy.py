@@ -30,7 +30,7 @@ policy = App(
 
 #: What stands for the policy that is built in, in place of a file.
 BUILT_IN = "default"
-_Form = Annotated[Literal["text", "json"], help_for(None, "text to read, json for programs.", "FORM", name="--format")]
+_Form = Annotated[Literal["text", "json"], help_for(None, "text or json.", "FORM", name="--format")]
 
 
 def check(file: Annotated[Path, help_for(None, "A policy in TOML.")], /) -> int:
@@ -54,7 +54,7 @@ def show(
     text = "" if file is None else options.policy_text(file)
     found = options.policy(file)
     values = list(_values(found.model_dump(mode="json"), tomllib.loads(text), text))
-    with terminal.results(output) as out:
+    with terminal.results(output, file) as out:
         if format == "json":
             wire = [{"key": ".".join(each.path), "value": each.value, "from": each.origin} for each in values]
             print(json.dumps({"digest": found.digest, "values": wire}, ensure_ascii=False, indent=2), file=out)
@@ -83,7 +83,7 @@ def compare(
     count = moved = skipped = 0
     day = options.day(on)
     try:
-        with terminal.source(tenders) as stream, terminal.results(output) as out:
+        with terminal.source(tenders) as stream, terminal.results(output, before, after, tenders) as out:
             for change in audit.compare(audit.tenders(stream, on=day), old, new):
                 if isinstance(change, audit.Skipped):
                     skipped += 1

@@ -28,9 +28,7 @@ read = App(
 )
 
 _Text = Annotated[str, help_for(None, "What is read on the check.")]
-_Form = Annotated[
-    Literal["text", "json"], help_for(None, "text has carets, json is for programs.", "FORM", name="--format")
-]
+_Form = Annotated[Literal["text", "json"], help_for(None, "text, with carets, or json.", "FORM", name="--format")]
 
 
 def read_micr(

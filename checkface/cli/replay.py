@@ -17,7 +17,7 @@ def replayed(file: Path, policy: Policy, form: str, output: Path | None) -> int:
     """Write what has changed and return the exit code."""
     count = changed = skipped = 0
     others: set[str] = set()
-    with terminal.results(output) as out:
+    with terminal.results(output, file) as out:
         for change in _changes(file, policy):
             if isinstance(change, audit.Skipped):
                 skipped += 1

@@ -13,13 +13,14 @@ from checkface.cli.options import Output, help_for
 from checkface.rules import book_digest
 from checkface.rules import rules as every_rule
 
-_Form = Annotated[Literal["text", "json"], help_for(None, "text to read, json for programs.", "FORM")]
+_Form = Annotated[Literal["text", "json"], help_for(None, "text or json.", "FORM")]
 
 
 def rules(
     *,
     format: Annotated[
-        Literal["text", "json", "html"], help_for(None, "text, json, or html: the whole book as one page.", "FORM")
+        Literal["text", "json", "html"],
+        help_for(None, "text, json, or html, which is the whole book as one page.", "FORM"),
     ] = "text",
     output: Output = None,
 ) -> int:

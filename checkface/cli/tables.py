@@ -16,7 +16,7 @@ from checkface.cli.options import Output, help_for
 from checkface.report import Paint, no_paint
 
 _Form = Annotated[
-    Literal["text", "csv", "json"], help_for(None, "text: the source. csv, json: the rows.", "FORM", name="--format")
+    Literal["text", "csv", "json"], help_for(None, "text, or csv or json with the rows.", "FORM", name="--format")
 ]
 
 

@@ -39,11 +39,12 @@ def columns(stream: TextIO) -> int:
 
 
 @contextmanager
-def results(path: Path | None) -> Iterator[TextIO]:
-    """The stream that results go to: the file at *path*, written anew, or stdout."""
+def results(path: Path | None, *inputs: Path | None) -> Iterator[TextIO]:
+    """The stream that results go to: the file at *path*, written anew but never one of *inputs*, or stdout."""
     if path is None:
         yield sys.stdout
         return
+    keep(path, *inputs)
     try:
         stream = path.open("w", encoding="utf-8", newline="")
     except OSError as error:
@@ -67,6 +68,12 @@ def source(path: Path | None) -> Iterator[BinaryIO]:
             yield stream
         except IsADirectoryError:
             raise Failure(f"{path}: Expected a file, read a folder.") from None
+
+
+def keep(path: Path, *inputs: Path | None) -> None:
+    """Refuse to write to *path* if it is one of the *inputs*."""
+    if path.exists() and any(each is not None and each.exists() and each.samefile(path) for each in inputs):
+        raise Failure(f"{path}: Expected another file to write than the one that is read.")
 
 
 def name_of(path: Path | None) -> str:

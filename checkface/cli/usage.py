@@ -7,6 +7,7 @@ from typing import Any, Literal, get_args, get_origin
 
 from cyclopts import CycloptsError, MissingArgumentError, RepeatArgumentError, UnknownCommandError, UnknownOptionError
 
+from checkface import masking
 from checkface.report.cells import shown
 
 
@@ -21,11 +22,12 @@ def _expected(error: CycloptsError) -> str:
         case UnknownOptionError():
             name = (error.token.keyword or error.token.value).partition("=")[0]
             known = [name for argument in error.argument_collection for name in argument.names]
-            return f"Expected an option of this command, read {name}{_nearest(name, known)}."
+            hint = _nearest(name, known) or "; a text that starts with a hyphen stands after --"
+            return f"Expected an option of this command, read {_typed(name)}{hint}."
         case UnknownCommandError():
             name = (error.unused_tokens or [""])[0]
             known = [known for known in error.app or () if not known.startswith("-")]
-            return f"Expected a command, read {name[:40]!r}{_nearest(name, known)}."
+            return f"Expected a command, read {_typed(name)!r}{_nearest(name, known)}."
         case MissingArgumentError() if error.argument is not None:
             return f"Expected {error.argument.name.lstrip('-').upper()}, read nothing."
         case RepeatArgumentError():
@@ -46,6 +48,11 @@ def _choices(hint: Any) -> tuple[Any, ...]:
     if get_origin(hint) is Literal:
         return get_args(hint)
     return next((found for part in get_args(hint) if (found := _choices(part))), ())
+
+
+def _typed(word: str) -> str:
+    """A word of the command line as a message may repeat it: it may be a reading that went astray."""
+    return shown(masking.prose(word[:40]))
 
 
 def _nearest(name: str, known: list[str]) -> str:

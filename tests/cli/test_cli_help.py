@@ -69,10 +69,10 @@ Or what is read on it:
   --legend TEXT               Other wording, such as VOID AFTER 90 DAYS, once
                               for each.
   --signature, --no-signature
-                              Signed, or seen not to be.
+                              Signed, or seen to be unsigned.
 
 What the counter knows:
-  --kind KIND         What the clerk takes it for: personal ...
+  --kind KIND         What the clerk takes it for, such as personal.
   --amount DOLLARS    The amount keyed, such as 45.10.
   --purchase DOLLARS  What the goods cost.
   --micr-by HOW       How the line was captured: reader, corrected or keyed.
@@ -82,12 +82,12 @@ What the counter knows:
 
 The result:
   --policy FILE     House policy in TOML; without it, the one that is built in.
-  --format FORM     text has carets, plain sentences, json is for programs.
+  --format FORM     text, with carets; plain, in sentences; or json.
   --verbose         Name the rules that could not run, and list the steps at the
                     counter.
   --reveal          Show account and identification numbers in full.
-  --fail-on ANSWER  End with exit code 1 from this answer on: keep, refer or
-                    decline.
+  --fail-on ANSWER  End with exit code 1 if an answer is this or stricter: keep,
+                    refer or decline.
   --output FILE     Write the result to FILE.
   --record FILE     Add each check, unmasked, with its answer to FILE, for
                     --replay.
@@ -112,7 +112,7 @@ Options:
   --notation NAME  How its symbols are written: unicode, iso2033, unifiedpos,
                    x9, font-letters, font-punctuation, toad, tuad, tu-dollar,
                    dbc. Else detected.
-  --format FORM    text has carets, json is for programs.
+  --format FORM    text, with carets, or json.
   --reveal         Show account and identification numbers in full.
 """
 

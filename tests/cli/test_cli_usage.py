@@ -18,6 +18,14 @@ from checkface.cli import main
             ["examine", "--polisy", "x"],
             "Expected an option of this command, read --polisy; the nearest is --policy. See checkface examine --help.",
         ),
+        (
+            ["read", "micr", "-071098973 45601122O"],
+            (
+                "Expected an option of this command, read -••••••••• ••••1122O; a text that starts with a hyphen stands "
+                "after --. See checkface read micr --help."
+            ),
+        ),
+        (["45601122"], "Expected a command, read '••••1122'. See checkface --help."),
         (["examine", "--policy"], "Expected POLICY, read nothing. See checkface examine --help."),
         (["examine", "a", "b"], "Expected no more words, read 1 more. See checkface examine --help."),
         (

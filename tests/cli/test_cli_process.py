@@ -1,0 +1,102 @@
+"""The command line as a process: how it starts, what it imports, and how it ends."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from conftest import CLEAN, patched
+
+COMMAND = [sys.executable, "-m", "checkface"]
+
+
+@pytest.fixture
+def tender(tmp_path: Path) -> Path:
+    path = tmp_path / "tender.json"
+    path.write_text(json.dumps(patched({"counter.network": "down"}), ensure_ascii=False), encoding="utf-8")
+    return path
+
+
+def test_it_runs(tender: Path) -> None:
+    done = subprocess.run([*COMMAND, "examine", str(tender)], capture_output=True, encoding="utf-8", check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.startswith("KEEP  0001\n")
+    assert "\x1b" not in done.stdout
+
+
+def test_a_stream_without_the_symbols_of_the_line_ends_no_run(tender: Path) -> None:
+    tender.write_text(json.dumps(patched({"face.micr": "⑈1⑈ ⑆071098973⑆ 45601122⑈"})), encoding="utf-8")
+    done = subprocess.run(
+        [*COMMAND, "examine", str(tender)],
+        capture_output=True,
+        encoding="ascii",
+        check=False,
+        env=os.environ | {"PYTHONIOENCODING": "ascii"},
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "\\u2446071098973\\u2446" in done.stdout
+
+
+def test_examine_imports_only_what_it_needs(tender: Path) -> None:
+    script = (
+        "import sys; from checkface.cli import main; main(['examine', sys.argv[1]]);"
+        "print(*sorted({name.partition('.')[0] for name in sys.modules}), file=sys.stderr)"
+    )
+    done = subprocess.run([sys.executable, "-c", script, str(tender)], capture_output=True, text=True, check=True)
+    loaded = set(done.stderr.split())
+    assert {"checkface", "pydantic", "cyclopts", "stdnum"} <= loaded
+    assert not loaded & {"pyarrow", "duckdb", "sqlalchemy", "psycopg", "fastapi", "PIL", "zxingcpp", "rich", "asyncio"}
+
+
+def test_a_reader_that_has_gone_away_is_no_noise(tmp_path: Path) -> None:
+    day = tmp_path / "day.jsonl"
+    line = json.dumps(patched({"counter.network": "down"}))
+    day.write_text(f"{line}\n" * 3000, encoding="utf-8")
+    with subprocess.Popen([*COMMAND, "audit", str(day)], stdout=subprocess.PIPE, stderr=subprocess.PIPE) as run:
+        assert run.stdout is not None
+        assert run.stderr is not None
+        run.stdout.readline()
+        run.stdout.close()
+        noise = run.stderr.read()
+        assert run.wait() == 2
+    assert noise == b""
+
+
+def test_an_interrupt_ends_with_130(tmp_path: Path) -> None:
+    day = tmp_path / "day.jsonl"
+    day.write_text(f"{json.dumps(CLEAN)}\n" * 100_000, encoding="utf-8")
+    with subprocess.Popen([*COMMAND, "audit", str(day)], stdout=subprocess.PIPE, stderr=subprocess.PIPE) as run:
+        time.sleep(2)
+        run.send_signal(signal.SIGINT)
+        _, noise = run.communicate()
+    assert (run.returncode, noise) == (130, b"")
+
+
+@pytest.mark.parametrize("setting", [{}, {"NO_COLOR": "1"}, {"TERM": "dumb"}], ids=["colours", "NO_COLOR", "dumb"])
+def test_colours_are_for_terminals_that_want_them(setting: dict[str, str], tender: Path) -> None:
+    pty = pytest.importorskip("pty")
+    master, slave = pty.openpty()
+    environment = {key: value for key, value in os.environ.items() if key not in {"NO_COLOR", "TERM"}}
+    run = subprocess.Popen(
+        [*COMMAND, "examine", str(tender)], stdout=slave, stderr=slave, env=environment | {"TERM": "xterm"} | setting
+    )
+    os.close(slave)
+    shown = b""
+    while True:
+        try:
+            piece = os.read(master, 4096)
+        except OSError:
+            break
+        if not piece:
+            break
+        shown += piece
+    os.close(master)
+    assert run.wait() == 0
+    assert b"KEEP" in shown
+    assert (b"\x1b[1;33mKEEP\x1b[0m" in shown) is (setting == {})
