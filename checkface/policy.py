@@ -73,7 +73,9 @@ REQUIRABLE = (
 class Readings(Wire):
     """``required`` readings must have been looked at before anything is decided without a manager."""
 
-    required: tuple[Literal[REQUIRABLE], ...] = ("micr", "micr_by", "network", "amount", "signature", "date", "payee")  # type: ignore[valid-type]
+    required: tuple[Literal[REQUIRABLE], ...] = (  # type: ignore[valid-type]
+        "micr", "micr_by", "network", "amount", "signature", "date", "payee", "on",
+    )  # fmt: skip
 
 
 class Payee(Wire):

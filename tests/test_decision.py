@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 
 import pytest
-from conftest import patched
+from clean_tender import patched
 
 import checkface as cf
 from checkface.decision import Decision, decide

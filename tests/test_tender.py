@@ -6,7 +6,7 @@ import json
 from typing import Any
 
 import pytest
-from conftest import CLEAN, patched
+from clean_tender import CLEAN, patched
 from hypothesis import given
 from hypothesis import strategies as st
 

@@ -92,16 +92,20 @@ class ReadTender(NamedTuple):
 
     @property
     def largest_amount_cents(self) -> int | None:
-        """The largest amount any reading can mean: a limit must not be slipped by keying or writing less elsewhere."""
-        found = [] if self.counter.amount is None else [self.counter.amount]
-        for reading in (self.words, self.figures):
-            if reading is not None and not isinstance(reading, Fault):
-                found += [candidate.cents for candidate in reading.candidates]
-                if reading.cents is not None:
-                    found.append(reading.cents)
-        if self.line is not None and self.line.amount_cents is not None:
-            found.append(self.line.amount_cents)
-        return max(found, default=None)
+        """The largest amount that anything states, keyed, encoded or written.
+
+        Words that agree with the figures have settled them; until then every value either can have counts, so that a
+        limit cannot be slipped by writing or keying less elsewhere.
+        """
+        together, line = self.comparison, self.line
+        found = [self.counter.amount, line and line.amount_cents]
+        if together is not None and together.outcome == "agree":
+            found.append(together.ruling_cents)
+        else:
+            for reading in (self.words, self.figures):
+                if reading is not None and not isinstance(reading, Fault):
+                    found += [reading.cents, *(candidate.cents for candidate in reading.candidates)]
+        return max((cents for cents in found if cents is not None), default=None)
 
     @property
     def document_numbers(self) -> tuple[str, ...]:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from checkface import instruments
 from checkface.amounts import FiguresAmount, WordsAmount, money
 from checkface.findings import Effect, Label, Remedy
-from checkface.micr import MicrLine
 from checkface.policy import NETWORK_LIMIT
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
@@ -18,20 +17,6 @@ from checkface.tender import State
 #: Cents of currency that one person may be handed in a day before a house that sells nothing counts as a check casher:
 #: 31 CFR 1010.100(ff)(2).
 CASHER_THRESHOLD = 100_000
-
-
-def _largest(case: Case) -> int | None:
-    """The largest amount that anything states, in cents. Words that agree with the figures have settled them."""
-    read = case.read
-    together, line = read.comparison, read.micr
-    if (
-        together is None
-        or together.outcome != "agree"
-        or not isinstance(line, MicrLine)
-        or line.amount_cents is not None
-    ):
-        return read.largest_amount_cents
-    return max(together.ruling_cents or 0, read.amount_cents or 0)
 
 
 def _label(case: Case, words: str = "", *, primary: bool = True) -> Label:
@@ -89,7 +74,7 @@ def amount_over_conversion_limit(case: Case) -> Answer:
     Example: $25,000.01. One cent less may be converted.
     What to do: Keep the check.
     """
-    cents, most = _largest(case), case.policy.limits.conversion
+    cents, most = case.read.largest_amount_cents, case.policy.limits.conversion
     if cents is None or cents <= (NETWORK_LIMIT if most is None else most):
         return None
     limit = NETWORK_LIMIT if most is None else most
@@ -108,7 +93,7 @@ def amount_over_house_limit(case: Case) -> Answer:
     most = case.policy.limits.house
     if most is None:
         return NOT_APPLICABLE
-    cents = _largest(case)
+    cents = case.read.largest_amount_cents
     if cents is None or cents <= most:
         return None
     return Hit(f"Expected at most {money(most)} in this house, read {money(cents)}.", (_label(case),))
@@ -127,7 +112,7 @@ def amount_over_printed_limit(case: Case) -> Answer:
     Example: NOT VALID OVER $500.00, and the amount is $640.00.
     What to do: Hand it back.
     """
-    text, cents = case.read.face.legends.text, _largest(case)
+    text, cents = case.read.face.legends.text, case.read.largest_amount_cents
     limits = [limit for limit in instruments.legend_limits(text) if limit.kind == "amount"]
     if not limits or cents is None:
         return NOT_APPLICABLE
@@ -238,8 +223,8 @@ def encoded_amount_differs(case: Case) -> Answer:
     Example: 0000004510 in the line of a check for $450.10.
     What to do: Call the manager, who looks for traces of alteration and for a bank's stamp on the back.
     """
-    line, cents = case.read.micr, case.read.amount_cents
-    if not isinstance(line, MicrLine):
+    line, cents = case.read.line, case.read.amount_cents
+    if line is None:
         return None
     if line.amount_cents is None:
         lost = (line.unread or line.faults) and line.spans.get("amount") is not None

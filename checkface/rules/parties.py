@@ -260,6 +260,9 @@ def already_endorsed(case: Case) -> Answer:
             return Hit("Expected no endorsement, read one.", (_whole(case, "endorsements"),))
         case State.BLANK:
             return None
+        case State.ILLEGIBLE:
+            message = "Expected no endorsement, could not read what stands there."
+            return Hit(message, (at("endorsements"),), Effect.REFER, Remedy.REREAD)
         case _:
             return UNREAD
 
@@ -282,6 +285,21 @@ def altered(case: Case) -> Answer:
             return Hit(message, (at("alterations"),), None, Remedy.REREAD)
         case _:
             return Hit("Expected an unaltered face, an alteration was seen.", (at("alterations"),))
+
+
+@rule("legend-illegible", Effect.REFER, by="common-practice", remedy=Remedy.REREAD)
+def legend_illegible(case: Case) -> Answer:
+    """Something is printed or stamped on the face that could not be read.
+
+    What it asks: Were there legends that nobody could make out?
+    Why it matters: The wording that could not be read may void the check, limit it, or name its kind; the rules that
+        ask for that could not run.
+    Example: A stamp across the amount, smeared.
+    What to do: Look again under better light; otherwise call the manager.
+    """
+    if case.read.face.legends.state is not State.ILLEGIBLE:
+        return None
+    return Hit("Expected legends that can be read, could not read them.", (at("legends"),))
 
 
 @rule("conditional-wording", Effect.REFER, by="ucc-3-106 ucc-3-311")

@@ -7,7 +7,7 @@ import json
 from typing import Any
 
 import pytest
-from conftest import patched
+from clean_tender import patched
 
 import checkface as cf
 from checkface import audit

@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 
 import pytest
-from conftest import CLEAN
+from clean_tender import CLEAN
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

@@ -7,7 +7,7 @@ import io
 import json
 
 import pytest
-from conftest import patched
+from clean_tender import patched
 
 import checkface as cf
 from checkface import audit

@@ -8,13 +8,14 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from conftest import CLEAN
+from clean_tender import CLEAN
 
 from checkface.decision import Decision
 from checkface.findings import Disposition
 from checkface.handling import handle, preview_svg, preview_text
 from checkface.policy import Policy
 from checkface.reading import read
+from checkface.rules import Examination
 from checkface.tender import Tender
 
 POLICY = Policy()
@@ -24,14 +25,14 @@ READ = read(Tender.model_validate(CLEAN))
 @pytest.mark.parametrize("disposition", Disposition)
 def test_wire(benchmark: Any, disposition: Disposition) -> None:
     """The wire form of fresh instructions."""
-    decision = Decision(disposition, (), (), POLICY.digest)
+    decision = Decision(disposition, Examination((), {}), POLICY.digest)
     benchmark.group = "handling"
     assert benchmark(lambda: handle(decision, READ, POLICY).wire())
 
 
 def test_handle(benchmark: Any) -> None:
     """Making instructions works nothing out: a small part of any other figure of this group."""
-    decision = Decision(Disposition.CONVERT, (), (), POLICY.digest)
+    decision = Decision(Disposition.CONVERT, Examination((), {}), POLICY.digest)
     benchmark.group = "handling"
     assert benchmark(handle, decision, READ, POLICY).disposition is Disposition.CONVERT
 
@@ -40,4 +41,4 @@ def test_handle(benchmark: Any) -> None:
 def test_preview(benchmark: Any, preview: Any) -> None:
     """Previews for a person."""
     benchmark.group = "handling"
-    assert benchmark(preview, handle(Decision(Disposition.CONVERT, (), (), POLICY.digest), READ, POLICY))
+    assert benchmark(preview, handle(Decision(Disposition.CONVERT, Examination((), {}), POLICY.digest), READ, POLICY))

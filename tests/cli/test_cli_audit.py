@@ -9,7 +9,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from conftest import CLEAN, patched
+from clean_tender import CLEAN, patched
 
 import checkface as cf
 from checkface.cli import main

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from conftest import CLEAN, patched
+from clean_tender import CLEAN, patched
 
 import checkface as cf
 from checkface.cli import main

@@ -11,7 +11,7 @@ import time
 from pathlib import Path
 
 import pytest
-from conftest import CLEAN, patched
+from clean_tender import CLEAN, patched
 
 COMMAND = [sys.executable, "-m", "checkface"]
 

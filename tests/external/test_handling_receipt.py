@@ -14,6 +14,7 @@ from checkface.findings import Disposition
 from checkface.handling import Agency, Instructions, Printing, handle, preview_text, spelled
 from checkface.policy import Policy
 from checkface.reading import read
+from checkface.rules import Examination
 from checkface.tender import Tender
 
 POLICY = Policy.parse(
@@ -36,7 +37,7 @@ TENDER: dict[str, Any] = {
 
 def made(disposition: Disposition, agency: Agency | None = None) -> Instructions:
     """Instructions for the tender above under *disposition*."""
-    decision = Decision(disposition, (), (), POLICY.digest)
+    decision = Decision(disposition, Examination((), {}), POLICY.digest)
     printing = Printing(at=datetime.time(10, 32))
     return handle(decision, read(Tender.model_validate(TENDER)), POLICY, printing, agency)
 

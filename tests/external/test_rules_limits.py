@@ -11,7 +11,7 @@ from datetime import date, timedelta
 from typing import Any, NamedTuple
 
 import pytest
-from conftest import patched
+from clean_tender import patched
 
 import checkface as cf
 from checkface import authority

@@ -5,13 +5,14 @@ from __future__ import annotations
 from datetime import time
 from typing import Any
 
-from conftest import patched
+from clean_tender import patched
 
 from checkface.decision import Decision
 from checkface.findings import Disposition, Effect, Finding, Remedy
 from checkface.handling import Agency, Instructions, Printing, handle
 from checkface.policy import Policy
 from checkface.reading import read
+from checkface.rules import Examination
 from checkface.tender import Tender
 
 HOUSE = Policy.parse(
@@ -49,7 +50,7 @@ def made(
     """Instructions for the clean tender with *patch* under *disposition*."""
     if findings is None:
         findings = () if disposition == "convert" else (finding(disposition),)
-    decision = Decision(Disposition(disposition), findings, (), policy.digest)
+    decision = Decision(Disposition(disposition), Examination(findings, {}), policy.digest)
     return handle(decision, read(Tender.model_validate(patched(patch or {}))), policy, printing, agency)
 
 

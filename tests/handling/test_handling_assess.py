@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from conftest import patched
+from clean_tender import patched
 from handling_help import HOUSE, does, step
 
 from checkface import authority

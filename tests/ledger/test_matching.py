@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from checkface.ledger.matching import Line, match
+from checkface.ledger.columns import BadLine
+from checkface.ledger.matching import Line, match, read_lines
 from checkface.ledger.reconcile import Piece
 
 EXAMPLES = 3000 if os.environ.get("CHECKFACE_THOROUGH") else 150
@@ -83,3 +84,9 @@ def test_a_drawer_listed_in_any_order_agrees(kept: list[Piece], random: object, 
     lines = [Line(piece.serial if named else "", piece.amount_cents) for piece in kept]
     random.shuffle(lines)  # type: ignore[attr-defined]
     assert match(kept, (), (), lines) == ()
+
+
+def test_a_counted_list_in_csv() -> None:
+    read = list(read_lines(["Serial,Amount\n", "001043,$45.10\n", ",12\n", "1044,lots\n"]))
+    assert read[:2] == [Line("1043", 4510), Line("", 1200)]
+    assert read[2] == BadLine(4, "amount: Expected dollars such as 45.10, read something else.")

@@ -125,7 +125,16 @@ def test_one_open_till_a_lane(ledger: Ledger) -> None:
         till.open(ledger, store="7", lane="3", by="114", at=MOMENT)
     till.count(ledger, which, Total(0, 0))
     till.close(ledger, which, by="114", at=MOMENT)
-    assert till.open(ledger, store="7", lane="3", by="114", at=MOMENT).id != which
+    later = till.open(ledger, store="7", lane="3", by="114", at=MOMENT).id
+    assert later != which
+    for expected, hour in ((later, 1), (later, 2)):
+        last = till.last(ledger, store="7", lane="3")
+        assert last is not None
+        assert last.id == expected
+        if last.closed_at is None:
+            till.count(ledger, later, Total(0, 0))
+            till.close(ledger, later, by="114", at=MOMENT + timedelta(hours=hour))
+    assert till.last(ledger, store="7", lane="99") is None
 
 
 def test_what_a_till_refuses(ledger: Ledger) -> None:

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from ledger_world import ACCOUNT, BANK, DAY
 
 from checkface.ledger import Ledger, LedgerError
-from checkface.ledger.unpaid import BadLine, Imported, Listed, Return, add, clear, import_returns, read_returns, show
+from checkface.ledger.columns import BadLine
+from checkface.ledger.unpaid import Imported, Listed, Return, add, clear, import_returns, read_returns, show
 
 NSF = Return(BANK, ACCOUNT, DAY, "1043", 4510, "R01")
 FILE = [
@@ -87,7 +88,7 @@ def test_a_bad_line_is_reported_and_the_rest_goes_on(ledger: Ledger, line: str, 
 
 
 def test_a_file_without_its_headings_is_refused(ledger: Ledger) -> None:
-    with pytest.raises(LedgerError, match="headings account"):
+    with pytest.raises(LedgerError, match="without account"):
         import_returns(ledger, ["routing,number", f"{BANK},1"], on=DAY)
     assert import_returns(ledger, [], on=DAY) == Imported(0, 0, ())
     assert import_returns(ledger, ["\ufeffrouting,account", f"{BANK},{ACCOUNT}"], on=DAY).added == 1

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from conftest import patched
+from clean_tender import patched
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

@@ -6,7 +6,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from conftest import patched
+from clean_tender import patched
 from pydantic import TypeAdapter, ValidationError
 
 import checkface as cf

@@ -11,7 +11,7 @@ from itertools import product
 from typing import Any, NamedTuple
 
 import pytest
-from conftest import CLEAN
+from clean_tender import CLEAN
 
 import checkface as cf
 from checkface.findings import Disposition

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from conftest import patched
+from clean_tender import patched
 
 import checkface as cf
 from checkface.findings import Outcome

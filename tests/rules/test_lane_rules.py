@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from conftest import CLEAN, patched
+from clean_tender import CLEAN, patched
 from hypothesis import given
 from hypothesis import strategies as st
 

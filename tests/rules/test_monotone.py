@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from conftest import patched
+from clean_tender import patched
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -39,6 +39,7 @@ DEFECTS: dict[str, list[Any]] = {
 }
 REQUIRED = {
     "face.micr", "counter.micr_by", "counter.network", "face.signature", "face.date", "face.payee",
+    "counter.on",
 }  # fmt: skip
 defect = st.sampled_from([(path, value) for path, values in DEFECTS.items() for value in values])
 defects = st.lists(defect, max_size=4, unique_by=lambda pair: pair[0]).map(dict)
