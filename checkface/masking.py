@@ -9,7 +9,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from checkface import instruments, micr
+from checkface import identity, instruments, micr
 from checkface.reading import ReadTender
 from checkface.span import Fault
 from checkface.tender import Face, Mark, Reading, State, Tender
@@ -38,6 +38,13 @@ def number(text: str) -> str:
 def prose(text: str) -> str:
     """*text* with each long digit group masked to its last four, and a social security number wholly."""
     return _LONG.sub(lambda found: number(found[0]), _SOCIAL.sub(lambda found: _DIGIT.sub(MASK, found[0]), text))
+
+
+def document_number(text: str) -> str:
+    """An identification number masked to its last four; wholly, if it may be one that must not be recorded at all."""
+    if identity.forbidden_number(text) is not None:
+        return "".join(MASK if character.isalnum() else character for character in text)
+    return number(text)
 
 
 def line(text: str, read: micr.MicrLine | Fault | None) -> str:
@@ -97,7 +104,7 @@ def summary(read: ReadTender, shown: Mapping[str, str], *, reveal: bool = False)
             {
                 "kind": shown_document.kind,
                 "state": shown_document.state,
-                "number": shown_document.number if reveal else number(shown_document.number),
+                "number": shown_document.number if reveal else document_number(shown_document.number),
             }
             for shown_document in read.tender.documents or ()
         ],
