@@ -11,9 +11,12 @@ either side is the difference, and the slips returned always sum to it exactly.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
+from checkface.ledger import columns
+from checkface.ledger.columns import BadLine
+from checkface.ledger.keys import plain_serial
 from checkface.ledger.reconcile import Piece, Slip, SlipKind, slides, transpositions
 
 
@@ -22,6 +25,17 @@ class Line(NamedTuple):
 
     serial: str
     amount_cents: int
+
+
+def read_lines(lines: Iterable[str]) -> Iterator[Line | BadLine]:
+    """The counted checks in a CSV file with the headings ``amount`` (dollars) and, where listed, ``serial``."""
+    for cells in columns.read(lines, ("amount",)):
+        if isinstance(cells, BadLine):
+            yield cells
+        elif (amount := columns.cents(cells.values.get("amount", ""))) is None:
+            yield BadLine(cells.line, "amount: Expected dollars such as 45.10, read something else.")
+        else:
+            yield Line(plain_serial(cells.values.get("serial", "")), amount)
 
 
 Pairs = list[tuple[Piece, Line]]

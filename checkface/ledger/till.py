@@ -22,7 +22,7 @@ from checkface.ledger.matching import Line
 from checkface.ledger.report import ITEM, TILL, Report, Till, report, till_of
 from checkface.ledger.store import Ledger
 
-__all__ = ["TOLD", "Line", "Total", "close", "correct", "count", "find", "open", "report", "take"]
+__all__ = ["TOLD", "Line", "Total", "close", "correct", "count", "find", "last", "open", "report", "take"]
 
 #: What the lane is told to do, by disposition; ``None``: a manager decides, and handing back needs no one.
 TOLD: Final[dict[Disposition, Done | None]] = {
@@ -75,6 +75,14 @@ def find(ledger: Ledger, *, store: str, lane: str) -> Till | None:
     """The open till of a lane, if there is one."""
     query = sa.select(TILL).where(TILL.c.store == store, TILL.c.lane == lane, TILL.c.closed_at.is_(None))
     row = ledger.database.read(lambda connection: connection.execute(query).first())
+    return till_of(row) if row else None
+
+
+def last(ledger: Ledger, *, store: str, lane: str) -> Till | None:
+    """The open till of a lane, else the one closed last, if there ever was one."""
+    query = sa.select(TILL).where(TILL.c.store == store, TILL.c.lane == lane)
+    latest = query.order_by(TILL.c.closed_at.is_not(None), TILL.c.closed_at.desc()).limit(1)
+    row = ledger.database.read(lambda connection: connection.execute(latest).first())
     return till_of(row) if row else None
 
 

@@ -14,10 +14,11 @@ from typing import Any, Final, NamedTuple, TextIO
 
 import sqlalchemy as sa
 
+from checkface.ledger.columns import BadLine
 from checkface.ledger.errors import LedgerError
 from checkface.ledger.schema import MIGRATIONS
 from checkface.ledger.store import Ledger
-from checkface.ledger.unpaid import BadLine, Imported
+from checkface.ledger.unpaid import Imported
 
 #: Every table with its columns, those that tell rows apart first; parents before what refers to them.
 TABLES: Final[dict[str, tuple[int, tuple[str, ...]]]] = {

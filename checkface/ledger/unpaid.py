@@ -8,7 +8,6 @@ cleared since.
 
 from __future__ import annotations
 
-import csv
 import uuid
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
@@ -17,7 +16,9 @@ from typing import Any, Final, NamedTuple
 
 import sqlalchemy as sa
 
-from checkface import amounts, dates, routing
+from checkface import dates, routing
+from checkface.ledger import columns
+from checkface.ledger.columns import BadLine
 from checkface.ledger.errors import LedgerError
 from checkface.ledger.keys import conceal, last_four, plain, plain_serial
 from checkface.ledger.store import Ledger
@@ -64,13 +65,6 @@ class Listed(NamedTuple):
     reason: str
     cleared_on: date | None
     cleared_by: str | None
-
-
-class BadLine(NamedTuple):
-    """A line that was left out, counted from 1, and why; the sentence quotes no account."""
-
-    line: int
-    message: str
 
 
 class Imported(NamedTuple):
@@ -137,24 +131,9 @@ def list_returns(ledger: Ledger, returns: Iterable[Return | BadLine]) -> Importe
 
 
 def read_returns(lines: Iterable[str], *, on: date) -> Iterator[Return | BadLine]:
-    """The returns in the lines of a CSV file, each line by itself: a stray quote spoils no line but its own."""
-    headings: list[str] | None = None
-    for number, line in enumerate(lines, 1):
-        if not line.strip():
-            continue
-        try:
-            cells = next(csv.reader([line.rstrip("\r\n")], strict=True))
-        except csv.Error:
-            yield BadLine(number, "Expected cells separated by commas, read a quote that is never closed or a NUL.")
-            continue
-        if headings is None:
-            headings = ["_".join(cell.lower().split()) for cell in (cells[0].lstrip("\ufeff"), *cells[1:])]
-            if missing := [name for name in COLUMNS[:2] if name not in headings]:
-                raise LedgerError(f"Expected a first line with the headings {', '.join(missing)}, read it without.")
-        elif len(cells) > len(headings):
-            yield BadLine(number, f"Expected {len(headings)} cells, read {len(cells)}.")
-        else:
-            yield _read_return(number, dict(zip(headings, map(str.strip, cells), strict=False)), on)
+    """The returns in the lines of a CSV file."""
+    for cells in columns.read(lines, COLUMNS[:2]):
+        yield cells if isinstance(cells, BadLine) else _read_return(cells.line, cells.values, on)
 
 
 def _read_return(number: int, cells: dict[str, str], on: date) -> Return | BadLine:
@@ -164,12 +143,10 @@ def _read_return(number: int, cells: dict[str, str], on: date) -> Return | BadLi
     account = plain(cells.get("account", ""))
     if not 1 <= len(account) <= 19 or not any(map(str.isdigit, account)):
         return BadLine(number, f"account: Expected 1 to 19 digits, read {len(account)} characters.")
-    cents = None
-    if cells.get("amount"):
-        amount = amounts.read_figures(cells["amount"])
-        if isinstance(amount, Fault) or amount.verdict != "clear" or amount.cents is None:
-            return BadLine(number, "amount: Expected dollars such as 45.10, read something else.")
-        cents = amount.cents
+    amount = cells.get("amount", "")
+    cents = columns.cents(amount)
+    if amount and cents is None:
+        return BadLine(number, "amount: Expected dollars such as 45.10, read something else.")
     returned = on
     if cells.get("returned_on"):
         day = dates.read(cells["returned_on"], on)
