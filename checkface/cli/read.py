@@ -6,17 +6,20 @@ import datetime
 import json
 import sys
 from collections.abc import Callable
+from pathlib import Path
 from typing import Annotated, Literal
 
 from cyclopts import App
 
-from checkface import amounts, dates, micr, routing
+from checkface import amounts, dates, identity, micr, routing
 from checkface.cli import options, terminal
 from checkface.cli.failure import DONE, Failure
 from checkface.cli.groups import GIVEN, OPTIONS
 from checkface.cli.options import help_for
-from checkface.cli.stdin import as_typed
-from checkface.report.parts import Value, part, part_text
+from checkface.cli.stdin import STDIN, as_typed
+from checkface.identity.scan import LARGEST
+from checkface.report.parts import Part, Value, part, part_text
+from checkface.span import Fault
 
 read = App(
     name="read",
@@ -84,10 +87,52 @@ def read_date(
     return _show("date", text, lambda raw: dates.read(raw, day), format)
 
 
+def read_barcode(
+    text: Annotated[str | None, help_for(None, "What a scanner gave, line feeds as <LF>. - is stdin.")] = None,
+    /,
+    *,
+    file: Annotated[
+        Path | None, help_for(None, "What a scanner gave, byte for byte; or a PNG or JPEG picture of the code.", "FILE")
+    ] = None,
+    on: Annotated[str | None, help_for(None, "Is the card valid, and its holder an adult, on DAY?", "DAY")] = None,
+    format: _Form = "text",
+    reveal: options.Reveal = False,
+) -> int:
+    """The barcode, stripe or machine-readable zone of an identification card.
+
+    Its number is masked; its birth date and street are never shown. A picture needs the extra checkface[scan].
+
+      checkface read barcode --file card.png --on 2026-11-24
+    """
+    if (text is None) is (file is None):
+        raise Failure(f"Expected a text or --file, read {'neither' if text is None else 'both'}.")
+    day = options.day(on)
+    payload = _bytes(Path(STDIN) if file is None else file) if text in (None, STDIN) else text
+    assert payload is not None
+    said = payload if isinstance(payload, str) else payload.decode("utf-8", "replace")
+    return _print(part("barcode", said, identity.read_barcode(payload), reveal=reveal, on=day), format)
+
+
+#: How the files of pictures begin: PNG (ISO/IEC 15948) and JPEG (ISO/IEC 10918-1).
+_PICTURES = (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff")
+
+
+def _bytes(file: Path) -> bytes:
+    """The payload in *file*, which is one or a picture of one. Raises :class:`Failure`."""
+    with terminal.source(file) as stream:
+        content = stream.read(LARGEST + 1)
+    payload = identity.scan_image(content) if content.startswith(_PICTURES) else content
+    if isinstance(payload, Fault):
+        raise Failure(f"{terminal.name_of(file)}: {payload.message}")
+    return payload
+
+
 def _show(name: str, typed: str, reader: Callable[[str], Value], form: str, reveal: bool = False) -> int:
     text = as_typed(typed) or ""
-    value: Value = reader(text)
-    told = part(name, text, value, reveal=reveal)
+    return _print(part(name, text, reader(text), reveal=reveal), form)
+
+
+def _print(told: Part, form: str) -> int:
     if form == "json":
         print(json.dumps(told.wire(), ensure_ascii=False, indent=2))
     else:
@@ -95,6 +140,8 @@ def _show(name: str, typed: str, reader: Callable[[str], Value], form: str, reve
     return DONE
 
 
-for _order, _command in enumerate((read_micr, read_routing, read_fraction, read_words, read_figures, read_date)):
+_COMMANDS = (read_micr, read_routing, read_fraction, read_words, read_figures, read_date, read_barcode)
+for _order, _command in enumerate(_COMMANDS):
     _name = _command.__name__.removeprefix("read_")
-    read.command(_command, name=_name, usage=f"Usage: checkface read {_name} [OPTIONS] TEXT", sort_key=_order)
+    _given = "[TEXT]" if _command is read_barcode else "TEXT"
+    read.command(_command, name=_name, usage=f"Usage: checkface read {_name} [OPTIONS] {_given}", sort_key=_order)

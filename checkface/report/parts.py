@@ -1,12 +1,16 @@
-"""What one part made of one reading: its fields under the very characters, its faults, and what it left open."""
+"""What one part made of one reading: its fields under the very characters, its faults, and what it left open.
+
+The payload of a card is never shown, not even masked: it holds a birth date and an address. Its length stands for it.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 from typing import Any, NamedTuple
 
-from checkface import amounts, dates, masking, micr, routing
+from checkface import amounts, dates, identity, masking, micr, routing
 from checkface.report.cells import shown
 from checkface.report.drawing import Paint, no_paint
 from checkface.report.excerpt import Mark, excerpt
@@ -15,7 +19,7 @@ from checkface.span import Fault, Span
 
 Value = (
     micr.MicrLine | routing.RoutingNumber | routing.Fraction | amounts.WordsAmount | amounts.FiguresAmount
-    | dates.CheckDate | Fault
+    | dates.CheckDate | identity.Card | Fault
 )  # fmt: skip
 
 
@@ -42,13 +46,15 @@ class Part(NamedTuple):
         }  # fmt: skip
 
 
-def part(name: str, text: str, value: Value, *, reveal: bool = False) -> Part:
-    """What to report of *value*, which the part for *name* made of *text*."""
-    known = value if isinstance(value, micr.MicrLine | Fault) else None
-    hidden = masking.line(text, known) if name == "micr" and not reveal else text
+def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date | None = None) -> Part:
+    """What to report of *value*, which the part for *name* made of *text*; of a card also as it stands *on* a day."""
+    hidden = _hidden(name, text, value, reveal)
     match value:
         case Fault():
-            return Part(name, hidden, {}, {}, (value,), ())
+            fault = replace(value, span=Span(0, len(hidden))) if name == "barcode" else value
+            return Part(name, hidden, {}, {}, (fault,), ())
+        case identity.Card():
+            return _card(hidden, value, reveal, on)
         case micr.MicrLine():
             return _micr(hidden, value, reveal)
         case routing.RoutingNumber():
@@ -64,6 +70,13 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False) -> Part:
             return _date(hidden, value)
         case _:
             return _amount(name, hidden, value)
+
+
+def _hidden(name: str, text: str, value: Value, reveal: bool) -> str:
+    if name == "barcode":
+        return f"{len(text):,} character{'s' * (len(text) != 1)}"
+    known = value if isinstance(value, micr.MicrLine | Fault) else None
+    return masking.line(text, known) if name == "micr" and not reveal else text
 
 
 def _micr(hidden: str, line: micr.MicrLine, reveal: bool) -> Part:
@@ -96,6 +109,26 @@ def _date(hidden: str, value: dates.CheckDate) -> Part:
     return Part("date", hidden, fields, {"date": value.span}, (), notes)
 
 
+_HOLDERS = {True: "adult", False: "minor", None: "unknown"}
+
+
+def _card(hidden: str, card: identity.Card, reveal: bool, on: date | None) -> Part:
+    expires, number = card.expires, card.reveal_number()
+    fields = {
+        "medium": card.medium, "kind": card.kind, "issuer": card.issuer, "issuer_code": card.issuer_code,
+        "country": card.country, "version": card.version,
+        "number": number if reveal else masking.document_number(number),
+        **card.name._asdict(),
+        "address_state": card.address.state, "limited_duration": card.limited_duration, "issued": _iso(card.issued),
+        "expiry": expires.kind,
+        "expires": sorted({day.isoformat() for day in (expires.earliest, expires.latest) if day}),
+        "validity": on and identity.currency_on(expires, on), "holder": on and _HOLDERS[card.is_adult(on)],
+        "repairs": [each._asdict() for each in card.repairs], "checks": [each._asdict() for each in card.checks],
+        "forbidden": [each._asdict() for each in card.forbidden],
+    }  # fmt: skip
+    return Part("barcode", hidden, fields, {}, (), ())
+
+
 def _amount(name: str, hidden: str, value: amounts.WordsAmount | amounts.FiguresAmount) -> Part:
     fields = {
         "cents": value.cents, "verdict": value.verdict,
@@ -111,7 +144,7 @@ def _amount(name: str, hidden: str, value: amounts.WordsAmount | amounts.Figures
 
 #: Widest column of names; what has no value is left out of the drawn form.
 MARGIN = 20
-_NOTHING: tuple[Any, ...] = (None, [])
+_NOTHING: tuple[Any, ...] = (None, [], "")
 
 
 def _iso(day: date | None) -> str | None:
@@ -145,6 +178,8 @@ def _said(field: str, value: Any) -> str:
             return money(value)
         case [{"cents": _, "reason": _}, *_]:
             return "; ".join(f"{money(each['cents'])} ({shown(each['reason'])})" for each in value)
+        case [{"kind": _}, *_]:
+            return "; ".join(f"{each['kind']} ({shown(each.get('words') or each['certainty'])})" for each in value)
         case list():
             return ", ".join(map(str, value))
     return shown(str(value))

@@ -116,6 +116,27 @@ Options:
   --reveal         Show account and identification numbers in full.
 """
 
+READ_BARCODE = """\
+Usage: checkface read barcode [OPTIONS] [TEXT]
+
+The barcode, stripe or machine-readable zone of an identification card.
+
+Its number is masked; its birth date and street are never shown. A picture needs
+the extra checkface[scan].
+
+  checkface read barcode --file card.png --on 2026-11-24
+
+What to give:
+  TEXT  What a scanner gave, line feeds as <LF>. - is stdin.
+
+Options:
+  --file FILE    What a scanner gave, byte for byte; or a PNG or JPEG picture of
+                 the code.
+  --on DAY       Is the card valid, and its holder an adult, on DAY?
+  --format FORM  text, with carets, or json.
+  --reveal       Show account and identification numbers in full.
+"""
+
 
 @pytest.fixture(autouse=True)
 def _page(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -130,8 +151,9 @@ def _page(monkeypatch: pytest.MonkeyPatch) -> None:
         (["examine", "--help"], EXAMINE),
         (["examine", "-h"], EXAMINE),
         (["read", "micr", "--help"], READ_MICR),
+        (["read", "barcode", "--help"], READ_BARCODE),
     ],
-    ids=["nothing", "help", "examine", "examine -h", "read micr"],
+    ids=["nothing", "help", "examine", "examine -h", "read micr", "read barcode"],
 )
 def test_pages(words: list[str], page: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(words) == 0
