@@ -47,6 +47,11 @@ class Kinds(Wire):
     accepted: tuple[Kind, ...] = tuple(Kind)
     convertible: tuple[Literal[Kind.PERSONAL, Kind.BUSINESS, Kind.PAYROLL], ...] = (Kind.PERSONAL,)
 
+    @cached_property
+    def taken(self) -> frozenset[Kind]:
+        """The accepted kinds for looking up."""
+        return frozenset(self.accepted)
+
 
 class Limits(Wire):
     """Amounts in cents; on the wire dollars as text. ``None``: the house has set no limit."""

@@ -13,6 +13,7 @@ reading.
 import difflib
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from stdnum.us.rtn import calc_check_digit
@@ -93,6 +94,7 @@ def plain(text: str, name: str) -> str:
     return text.translate(_ALPHABETS[name])
 
 
+@lru_cache(maxsize=4096)  # a counter sees the same banks all day
 def sum_holds(nine: str) -> bool:
     """Whether nine routing digits end in their check digit (12 CFR 229 App. A)."""
     return calc_check_digit(nine[:8]) == nine[8]

@@ -32,7 +32,7 @@ _FRACTION, _WORDS, _FIGURES, _DATE = NEEDS["fraction"], NEEDS["words"], NEEDS["f
 _AMOUNT, _KIND, _DOCUMENTS, _DOCUMENT = NEEDS["amount"], NEEDS["kind"], NEEDS["documents"], NEEDS["document"]
 _BLANK, _TEXT, _ILLEGIBLE, _UNSEEN = State.BLANK, State.TEXT, State.ILLEGIBLE, Mark.ABSENT
 _SETTLING = frozenset({instruments.Weight.DECISIVE, instruments.Weight.STRONG})
-_WORDING = ("legends", "drawer", "drawee", "payee", "words", "figures", "date", "endorsements")
+_WORDING = ("legends", "drawer", "drawee", "payee", "endorsements")
 
 
 def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> ReadTender:
@@ -70,14 +70,14 @@ def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> Re
     amount = counter.amount if counter.amount is not None else _settled(words, figures, comparison)
     if amount is not None:
         known |= _AMOUNT
-    kind = instruments.infer(_line_facts(line, number), _wording(face))
+    kind = instruments.infer(_line_facts(line, number), _wording(face, words, figures, date))
     kinds = _kinds(kind, counter.declared_kind)
     if kinds:
         known |= _KIND
     shown = tuple(map(_shown, tender.documents)) if tender.documents else ()
     return ReadTender(
-        tender, line, number, fraction, serial, words, figures, comparison, date, kind, kinds, amount, shown,
-        known, blank, looked,
+        tender, face, counter, line, line if isinstance(line, MicrLine) else None, number, fraction, serial, words,
+        figures, comparison, date, kind, kinds, amount, shown, known, blank, looked,
     )  # fmt: skip
 
 
@@ -155,8 +155,21 @@ def _line_facts(line: MicrLine | Fault | None, number: RoutingNumber | None) -> 
     )
 
 
-def _wording(face: Face) -> dict[str, str]:
-    return {name: text for name in _WORDING if (text := getattr(face, name).text)}
+def _wording(
+    face: Face,
+    words: amounts.WordsAmount | Fault | None,
+    figures: amounts.FiguresAmount | Fault | None,
+    date: dates.CheckDate | Fault | None,
+) -> dict[str, str]:
+    """The readings that may hold wording. One of which a part has understood every word holds nothing else."""
+    found = {name: text for name in _WORDING if (text := getattr(face, name).text)}
+    if words is not None and (isinstance(words, Fault) or words.verdict != "clear"):
+        found["words"] = face.words.text
+    if figures is not None and (isinstance(figures, Fault) or figures.verdict != "clear"):
+        found["figures"] = face.figures.text
+    if isinstance(date, Fault) or (date is None and face.date.text):
+        found["date"] = face.date.text
+    return found
 
 
 def _kinds(inference: instruments.Inference, declared: Kind | None) -> frozenset[Kind]:

@@ -51,6 +51,7 @@ class Shown(NamedTuple):
 class ReadTender(NamedTuple):
     """A tender and what every part made of it.
 
+    ``face`` and ``counter`` are the tender's own; ``line`` is ``micr`` if a part made a line of it.
     A part's value is ``None`` when its reading was absent, blank or illegible, and a :class:`Fault` when there was text
     of which the part made nothing. ``routing`` describes the digits of the line whether or not their sum holds.
     ``kinds`` are all kinds for which something positive speaks: what was declared, and every strong piece of evidence.
@@ -59,7 +60,10 @@ class ReadTender(NamedTuple):
     """
 
     tender: Tender
+    face: Face
+    counter: Counter
     micr: MicrLine | Fault | None
+    line: MicrLine | None
     routing: RoutingNumber | None
     fraction: Fraction | Fault | None
     serial: str | None
@@ -76,21 +80,6 @@ class ReadTender(NamedTuple):
     looked: int
 
     @property
-    def face(self) -> Face:
-        """The raw readings of the face."""
-        return self.tender.face
-
-    @property
-    def counter(self) -> Counter:
-        """The circumstances of the counter."""
-        return self.tender.counter
-
-    @property
-    def line(self) -> MicrLine | None:
-        """The magnetic-ink line, if a part made one of the reading."""
-        return self.micr if isinstance(self.micr, MicrLine) else None
-
-    @property
     def largest_amount_cents(self) -> int | None:
         """The largest amount that anything states, keyed, encoded or written.
 
@@ -98,7 +87,10 @@ class ReadTender(NamedTuple):
         limit cannot be slipped by writing or keying less elsewhere.
         """
         together, line = self.comparison, self.line
-        found = [self.counter.amount, line and line.amount_cents]
+        keyed, encoded = self.counter.amount, line.amount_cents if line is not None else None
+        if together is not None and together.outcome == "agree" and keyed is not None and encoded is None:
+            return max(keyed, together.ruling_cents or 0)
+        found = [keyed, encoded]
         if together is not None and together.outcome == "agree":
             found.append(together.ruling_cents)
         else:
@@ -124,9 +116,10 @@ class ReadTender(NamedTuple):
 
     def not_looked_at(self, names: tuple[str, ...]) -> tuple[str, ...]:
         """Those of *names*, readings of :data:`checkface.policy.REQUIRABLE`, that nobody took."""
-        if all(looked & self.looked for looked in _looks(names)):
+        every, amount, looks = _looks(names)
+        if not every & ~self.looked and (not amount or self.looked & _AMOUNTS):
             return ()
-        return tuple(name for name, looked in zip(names, _looks(names), strict=True) if not looked & self.looked)
+        return tuple(name for name, looked in zip(names, looks, strict=True) if not looked & self.looked)
 
     @staticmethod
     def path_of(name: str) -> str:
@@ -147,5 +140,10 @@ _AMOUNTS = NEEDS["keyed_amount"] | NEEDS["figures_text"] | NEEDS["words_text"]
 
 
 @cache
-def _looks(names: tuple[str, ...]) -> tuple[int, ...]:
-    return tuple(_AMOUNTS if name == "amount" else NEEDS[_FILLS.get(name, name)] for name in names)
+def _looks(names: tuple[str, ...]) -> tuple[int, bool, tuple[int, ...]]:
+    """The bits that must all be there, whether an amount must be, and the bits by name."""
+    looks = tuple(_AMOUNTS if name == "amount" else NEEDS[_FILLS.get(name, name)] for name in names)
+    every = 0
+    for name, bits in zip(names, looks, strict=True):
+        every |= 0 if name == "amount" else bits
+    return every, "amount" in names, looks

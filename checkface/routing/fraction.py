@@ -11,6 +11,7 @@ leading zeros. A branch number may stand beside or below. The check digit is not
 """
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from checkface.routing import reference
@@ -82,6 +83,7 @@ class Fraction(NamedTuple):
         return reference.series()[self.symbol[:2]].district
 
 
+@lru_cache(maxsize=4096)  # a counter sees the same banks all day
 def read_fraction(text: str) -> Fraction | Fault:
     """Read a fraction in one line or stacked in two, with its branch number beside or below.
 

@@ -10,6 +10,7 @@ the sum is well formed, no more: only a directory can say that it is in use.
 """
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from stdnum.us import rtn
@@ -53,6 +54,7 @@ def check_digit(first_eight: str) -> str:
     return rtn.calc_check_digit(first_eight)
 
 
+@lru_cache(maxsize=4096)  # a counter sees the same banks all day
 def describe(number: str) -> RoutingNumber:
     """What the tables say of nine digits, whether or not the sum holds.
 

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from checkface import identity
 from checkface.findings import Effect, Remedy
+from checkface.rules.identity import no_document
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Kind
 
 #: Kinds that are made out to the customer: their payee is the person to compare, not their drawer.
 _PAID_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
+
+
+_rule = partial(rule, gate=no_document)
 
 
 def _holders(case: Case) -> list[identity.Card | str]:
@@ -23,7 +29,7 @@ def _holders(case: Case) -> list[identity.Card | str]:
     return names
 
 
-@rule(
+@_rule(
     "drawer-differs-from-id", Effect.REFER, by="house-policy common-practice", needs="document kind",
     remedy=Remedy.SHOW_ID,
 )  # fmt: skip
@@ -56,7 +62,7 @@ def drawer_differs_from_id(case: Case) -> Answer:
     return Hit(f"Expected a document in the name of the {reading}, read another: {found[0].reason}.", labels)
 
 
-@rule("id-address-differs", Effect.NOTE, by="common-practice", needs="document drawer")
+@_rule("id-address-differs", Effect.NOTE, by="common-practice", needs="document drawer")
 def id_address_differs(case: Case) -> Answer:
     """The address on the card is not the address on the check.
 

@@ -7,11 +7,23 @@ state laws of ``data/id_retention.toml``.
 
 from __future__ import annotations
 
+from functools import partial
+
 from checkface import identity
-from checkface.findings import Effect, Label, Remedy
+from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import Shown
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
+
+
+def no_document(case: Case) -> Outcome | None:
+    """Without a document nothing is asked of one: nobody looked, or none was shown."""
+    if case.read.shown:
+        return None
+    return Outcome.UNREAD if case.read.tender.documents is None else Outcome.NOT_APPLICABLE
+
+
+_rule = partial(rule, gate=no_document)
 
 
 def _kind_of(shown: Shown) -> str | None:
@@ -45,7 +57,7 @@ def id_missing(case: Case) -> Answer:
     return Hit("Expected an identification document, none was shown.", (at("documents"),))
 
 
-@rule("id-kind-not-accepted", Effect.REFER, by="house-policy", needs="document", remedy=Remedy.SHOW_ID)
+@_rule("id-kind-not-accepted", Effect.REFER, by="house-policy", needs="document", remedy=Remedy.SHOW_ID)
 def id_kind_not_accepted(case: Case) -> Answer:
     """None of the documents shown is of a kind the house accepts.
 
@@ -60,7 +72,7 @@ def id_kind_not_accepted(case: Case) -> Answer:
     return Hit(f"Expected a document of an accepted kind, read {named}.", (_at(0, "kind"),))
 
 
-@rule("id-not-photo", Effect.REFER, by="house-policy common-practice", needs="document", remedy=Remedy.SHOW_ID)
+@_rule("id-not-photo", Effect.REFER, by="house-policy common-practice", needs="document", remedy=Remedy.SHOW_ID)
 def id_not_photo(case: Case) -> Answer:
     """No document shown carries a picture.
 
@@ -75,7 +87,7 @@ def id_not_photo(case: Case) -> Answer:
     return Hit("Expected a document with a picture, read none.", (_at(0, "kind"),))
 
 
-@rule("id-expired", Effect.REFER, by="house-policy aamva-card", needs="document on", remedy=Remedy.SHOW_ID)
+@_rule("id-expired", Effect.REFER, by="house-policy aamva-card", needs="document on", remedy=Remedy.SHOW_ID)
 def id_expired(case: Case) -> Answer:
     """Every accepted document has expired.
 
@@ -100,7 +112,7 @@ def id_expired(case: Case) -> Answer:
     return Hit("Expected a current document, read one that has expired; it may have been extended.", labels)
 
 
-@rule("id-not-bearer", Effect.DECLINE, by="house-policy common-practice", needs="document", remedy=Remedy.SHOW_ID)
+@_rule("id-not-bearer", Effect.DECLINE, by="house-policy common-practice", needs="document", remedy=Remedy.SHOW_ID)
 def id_not_bearer(case: Case) -> Answer:
     """The picture is not of the person at the counter.
 
@@ -115,7 +127,7 @@ def id_not_bearer(case: Case) -> Answer:
     return UNREAD if all(shown.document.is_bearer is None for shown in case.read.shown) else None
 
 
-@rule("id-barcode-unreadable", Effect.NOTE, by="aamva-card", needs="document", remedy=Remedy.REREAD)
+@_rule("id-barcode-unreadable", Effect.NOTE, by="aamva-card", needs="document", remedy=Remedy.REREAD)
 def id_barcode_unreadable(case: Case) -> Answer:
     """The barcode of a card could not be read.
 
@@ -139,7 +151,7 @@ def _checked(case: Case, kinds: tuple[str, ...], field: str) -> Hit | None:
     return None
 
 
-@rule("id-state-unknown", Effect.REFER, by="incits-38 aamva-card", needs="document", remedy=Remedy.REREAD)
+@_rule("id-state-unknown", Effect.REFER, by="incits-38 aamva-card", needs="document", remedy=Remedy.REREAD)
 def id_state_unknown(case: Case) -> Answer:
     """The issuer of the document is not in any table.
 
@@ -151,7 +163,7 @@ def id_state_unknown(case: Case) -> Answer:
     return _checked(case, ("state-unknown", "issuer-unknown"), "state")
 
 
-@rule("id-state-differs", Effect.NOTE, by="aamva-card", needs="document")
+@_rule("id-state-differs", Effect.NOTE, by="aamva-card", needs="document")
 def id_state_differs(case: Case) -> Answer:
     """The state of the issuer and another state on the document differ.
 
@@ -168,7 +180,7 @@ def id_state_differs(case: Case) -> Answer:
     return _checked(case, ("state-differs", "country-differs", "issuer-unconfirmed"), "state")
 
 
-@rule("id-number-shape", Effect.NOTE, by="common-practice", needs="document", remedy=Remedy.REREAD)
+@_rule("id-number-shape", Effect.NOTE, by="common-practice", needs="document", remedy=Remedy.REREAD)
 def id_number_shape(case: Case) -> Answer:
     """The number has no shape that its issuer uses.
 
@@ -180,7 +192,7 @@ def id_number_shape(case: Case) -> Answer:
     return _checked(case, ("number-shape", "number-doubtful", "check-digit"), "number")
 
 
-@rule(
+@_rule(
     "id-number-forbidden", Effect.DECLINE, by="cal-civ-1725 common-practice", needs="document", remedy=Remedy.SHOW_ID,
     floor=Effect.REFER,
 )  # fmt: skip
@@ -203,7 +215,7 @@ def id_number_forbidden(case: Case) -> Answer:
     return None
 
 
-@rule("id-dates-inconsistent", Effect.REFER, by="aamva-card icao-9303", needs="document", remedy=Remedy.SHOW_ID)
+@_rule("id-dates-inconsistent", Effect.REFER, by="aamva-card icao-9303", needs="document", remedy=Remedy.SHOW_ID)
 def id_dates_inconsistent(case: Case) -> Answer:
     """The dates on the document contradict each other.
 
@@ -215,7 +227,7 @@ def id_dates_inconsistent(case: Case) -> Answer:
     return _checked(case, ("dates-inconsistent", "expiry-unreadable"), "expires")
 
 
-@rule("id-under-age", Effect.REFER, by="house-policy", needs="document on", remedy=Remedy.MANAGER)
+@_rule("id-under-age", Effect.REFER, by="house-policy", needs="document on", remedy=Remedy.MANAGER)
 def id_under_age(case: Case) -> Answer:
     """The holder is younger than the house asks.
 
@@ -234,7 +246,7 @@ def id_under_age(case: Case) -> Answer:
     return None if any(card.is_adult(on, age) for _, card in cards) else UNREAD
 
 
-@rule("id-limited-duration", Effect.NOTE, by="aamva-card", needs="document")
+@_rule("id-limited-duration", Effect.NOTE, by="aamva-card", needs="document")
 def id_limited_duration(case: Case) -> Answer:
     """The card is marked as issued for a limited time.
 

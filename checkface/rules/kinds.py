@@ -265,9 +265,9 @@ def kind_contradicts_declared(case: Case) -> Answer:
     declared = case.read.counter.declared_kind
     if declared is None:
         return NOT_APPLICABLE
-    others = case.read.kinds - {declared}
-    if declared is not Kind.PERSONAL or not others:
+    if declared is not Kind.PERSONAL or case.read.kinds == _ONLY_PERSONAL:
         return None
+    others = case.read.kinds - _ONLY_PERSONAL
     named = ", ".join(sorted(others))
     evidence = tuple(label for kind in sorted(others) for label in _labels(case, kind))
     return Hit(f"Declared {declared}, but the paper says {named}.", evidence or (at("counter.declared_kind"),))
@@ -282,7 +282,7 @@ def kind_not_accepted(case: Case) -> Answer:
     Example: The policy takes personal and payroll checks only, and a traveler's check is tendered.
     What to do: Hand it back, ask for another form of payment.
     """
-    refused = sorted(case.read.kinds.difference(case.policy.kinds.accepted))
-    if not refused:
+    if case.read.kinds <= case.policy.kinds.taken:
         return None
+    refused = sorted(case.read.kinds - case.policy.kinds.taken)
     return Hit(f"This house does not take: {', '.join(refused)}.", _labels(case, refused[0]))
