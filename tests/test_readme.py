@@ -1,0 +1,53 @@
+"""The README is run: its sessions, its Python, its commands."""
+
+from __future__ import annotations
+
+import os
+import re
+import shlex
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+BLOCKS = re.findall(r"```(\w+)\n(.*?)```", README, re.DOTALL)
+
+
+def run(arguments: list[str]) -> str:
+    plain = {**os.environ, "COLUMNS": "90", "NO_COLOR": "1", "PYTHONUTF8": "1"}
+    done = subprocess.run([sys.executable, "-m", *arguments], cwd=ROOT, env=plain, capture_output=True, text=True, check=True)
+    return done.stdout
+
+
+def test_the_session_at_a_terminal_is_what_the_program_prints() -> None:
+    (session,) = [text for kind, text in BLOCKS if kind == "console"]
+    steps = re.findall(r"^\$ (.*)\n((?:(?!\$ ).*\n)*)", session, re.MULTILINE)
+    assert len(steps) == 2
+    for command, shown in steps:
+        assert run(shlex.split(command)).rstrip() == shown.rstrip()
+    assert "^^^" in steps[-1][1]
+
+
+def test_the_eight_lines_of_python_print_what_stands_below_them() -> None:
+    (code,) = [text for kind, text in BLOCKS if kind == "python"]
+    (printed,) = [text for kind, text in BLOCKS if kind == "text"]
+    assert len([line for line in code.splitlines() if line]) <= 8
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT)
+    assert done.stdout == printed
+
+
+@pytest.mark.parametrize("ending", ["checkface audit data/demo/saturday.csv", "pytest -q -n auto"])
+def test_the_two_commands_are_one_line_each(ending: str) -> None:
+    commands = [text.strip() for kind, text in BLOCKS if kind == "sh"]
+    assert [c for c in commands if c.startswith("python3 -m venv .venv && ") and c.endswith(ending) and "\n" not in c]
+
+
+def test_every_command_of_the_table_exists() -> None:
+    listed = {name for row in re.findall(r"^\| `checkface ([^|]*)\|", README, re.MULTILINE) for name in re.findall(r"[a-z]+", row)}
+    known = run(["checkface", "--help"])
+    for name in ("examine", "audit", "read", "rules", "explain", "policy", "tables", "schema", "till", "history"):
+        assert name in listed
+        assert re.search(rf"^  {name}\b", known, re.MULTILINE), name
