@@ -13,7 +13,7 @@ from cyclopts import Group, Parameter
 from checkface import audit as library
 from checkface.cli import options, terminal
 from checkface.cli.failure import Failure
-from checkface.cli.options import FailOn, PolicyFile, Reveal, help_for
+from checkface.cli.options import DirectoryFile, FailOn, PolicyFile, Reveal, help_for
 from checkface.report import Paint
 from checkface.report.cells import shown
 
@@ -40,6 +40,7 @@ def audit(
     ignore: _Ignore = None,
     on: _On = None,
     policy: Annotated[PolicyFile, Parameter(group=_RESULT)] = None,
+    directory: Annotated[DirectoryFile, Parameter(group=_RESULT)] = None,
     output: _Output = None,
     reveal: Annotated[Reveal, Parameter(group=_RESULT)] = False,
     quiet: _Quiet = False,
@@ -56,12 +57,12 @@ def audit(
     """
     if not files:
         raise Failure("Expected a file to audit, read none. See checkface audit --help.")
-    house = options.policy(policy)
+    house, unlisted = options.with_directory(options.policy(policy), directory)
     day = options.day(on)
     renames = dict(map(_rename, columns or ()))
     tally = library.Tally()
     paint = terminal.painter(sys.stdout)
-    with _writer(output, files, reveal) as write:
+    with _writer(output, (*files, policy, directory), reveal) as write:
         for file in files:
             name = terminal.name_of(file)
             try:
@@ -79,7 +80,7 @@ def audit(
                 raise Failure(f"{name}: {error}") from None
     sys.stdout.flush()
     terminal.warn(tally.text(verbose=verbose))
-    return options.flagged(tally.worst, fail_on, tally.skipped)
+    return options.flagged(tally.worst, fail_on, tally.skipped + unlisted)
 
 
 def _findings(name: str, result: library.Assessed, paint: Paint) -> Iterator[str]:
@@ -106,7 +107,7 @@ def _form(file: Path) -> Literal["csv", "jsonl"] | None:
 
 @contextmanager
 def _writer(
-    output: Path | None, files: tuple[Path, ...], reveal: bool
+    output: Path | None, inputs: tuple[Path | None, ...], reveal: bool
 ) -> Iterator[Callable[[str, library.Result], None]]:
     if output is None:
         yield lambda _name, _result: None
@@ -114,7 +115,7 @@ def _writer(
     form = output.suffix.lower().lstrip(".")
     if form not in {"csv", "jsonl"}:
         raise Failure(f"Expected a file named .csv or .jsonl after --output, read {output.name!r}.")
-    with terminal.results(output, *files) as stream:
+    with terminal.results(output, *inputs) as stream:
         yield library.writer(stream, form, reveal=reveal)
 
 

@@ -15,7 +15,7 @@ from checkface import audit, report
 from checkface.assessment import Assessment, TenderError, assess, parse
 from checkface.cli import options, terminal
 from checkface.cli.failure import Failure
-from checkface.cli.options import FailOn, Output, PolicyFile, Reveal, help_for
+from checkface.cli.options import DirectoryFile, FailOn, Output, PolicyFile, Reveal, help_for
 from checkface.findings import Disposition
 from checkface.tender import Tender
 
@@ -73,6 +73,7 @@ def examine(
     network: Annotated[Literal["up", "down"] | None, help_for(_COUNTER, "The network: up or down.", "STATE")] = None,
     on: _On = None,
     policy: Annotated[PolicyFile, Parameter(group=_RESULT)] = None,
+    directory: Annotated[DirectoryFile, Parameter(group=_RESULT)] = None,
     format: _Form = "text",
     verbose: _Verbose = False,
     reveal: Annotated[Reveal, Parameter(group=_RESULT)] = False,
@@ -88,7 +89,7 @@ def examine(
       checkface examine tender.json
       checkface examine --micr "T071098973T 45601122O 1043" --figures 45.10 --no-signature
     """
-    house = options.policy(policy)
+    house, unlisted = options.with_directory(options.policy(policy), directory)
     today = options.day(on) or datetime.date.today()
     face = {
         "micr": micr, "words": words, "figures": figures, "date": date, "payee": payee, "serial": serial,
@@ -102,12 +103,13 @@ def examine(
     if replay is not None:
         from checkface.cli.replay import replayed
 
-        return replayed(replay, house, format, output)
+        code = replayed(replay, house, format, output, policy, directory)
+        return code or options.flagged(None, None, unlisted)
     many, items = (False, [_of_options(face, counter, today)]) if by_options else _of_file(file, today)
     worst, skipped = Disposition.CONVERT, 0
     if record is not None:
-        terminal.keep(record, file)
-    with terminal.results(output, file) as out:
+        terminal.keep(record, file, policy, directory)
+    with terminal.results(output, file, policy, directory) as out:
         render = _renderer(out, format, verbose, reveal, many)
         for number, item in enumerate(items):
             if isinstance(item, audit.Skipped):
@@ -119,7 +121,7 @@ def examine(
             print("\n" * (number > 0 and format != "json") + render(assessment), file=out)
             if record is not None:
                 _record(record, item.tender, assessment)
-    return options.flagged(worst, fail_on, skipped)
+    return options.flagged(worst, fail_on, skipped + unlisted)
 
 
 def _of_options(face: dict[str, Any], counter: dict[str, Any], day: datetime.date) -> audit.Item:

@@ -9,10 +9,12 @@ from typing import Annotated, Any, Literal
 
 from cyclopts import Group, Parameter
 
+from checkface import routing
 from checkface.cli.failure import DONE, FLAGGED, Failure
-from checkface.cli.terminal import name_of
+from checkface.cli.terminal import name_of, warn
 from checkface.findings import Disposition, Effect
-from checkface.policy import Policy, PolicyError, line_of
+from checkface.policy import Policy, PolicyError, Routing, line_of
+from checkface.report.cells import shown
 
 Level = Literal["keep", "refer", "decline"]
 
@@ -26,6 +28,15 @@ def help_for(group: Group | None, text: str, metavar: str | None = None, **more:
 
 PolicyFile = Annotated[
     Path | None, help_for(None, "House policy in TOML; without it, the one that is built in.", "FILE", name="--policy")
+]
+DirectoryFile = Annotated[
+    Path | None,
+    help_for(
+        None,
+        "Routing numbers in use, as CSV: number, name, state, status, successor. Retired ones are passed over.",
+        "FILE",
+        name="--directory",
+    ),
 ]
 Output = Annotated[Path | None, help_for(None, "Write the result to FILE.", "FILE", name="--output")]
 FailOn = Annotated[
@@ -64,12 +75,37 @@ def policy(path: Path | None) -> Policy:
 
 def policy_text(path: Path) -> str:
     """The text of a policy file. Raises :class:`Failure`."""
+    return _text(path, "a policy")
+
+
+def _text(path: Path, what: str) -> str:
     try:
         return path.read_text(encoding="utf-8-sig")
     except OSError as error:
-        raise Failure(f"{path}: Expected a policy to read, read: {error.strerror}.") from None
+        raise Failure(f"{path}: Expected {what} to read, read: {error.strerror}.") from None
     except UnicodeDecodeError:
-        raise Failure(f"{path}: Expected a policy in UTF-8, read other bytes.") from None
+        raise Failure(f"{path}: Expected {what} in UTF-8, read other bytes.") from None
+
+
+def with_directory(house: Policy, path: Path | None) -> tuple[Policy, int]:
+    """*house* with the numbers in use of the directory at *path*, beside its own; and how many rows were skipped.
+
+    Each skipped row is named on stderr. Raises :class:`Failure` where no number is in use: it would ask nothing.
+    """
+    if path is None:
+        return house, 0
+    found = routing.Directory.parse(_text(path, "a directory"))
+    for row in found.bad_rows:
+        warn(f"{name_of(path)}:{row.line}: skipped. {shown(row.message)}")
+    in_use = {entry.number for entry in found.entries.values() if entry.status != "retired"}
+    if not in_use:
+        raise Failure(f"{name_of(path)}: Expected routing numbers in use, read none.")
+    # Made anew, not copied: a copy would keep what the old one has already worked out, its digest and the like.
+    known = Routing.model_construct(
+        directory=tuple(sorted(in_use | house.routing.numbers)), layouts=house.routing.layouts
+    )
+    given = {name: getattr(house, name) for name in Policy.model_fields}
+    return Policy(**given | {"routing": known}), len(found.bad_rows)
 
 
 def checked(text: str) -> Policy:

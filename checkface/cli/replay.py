@@ -13,11 +13,11 @@ from checkface.policy import Policy
 from checkface.report.cells import shown
 
 
-def replayed(file: Path, policy: Policy, form: str, output: Path | None) -> int:
-    """Write what has changed and return the exit code."""
+def replayed(file: Path, policy: Policy, form: str, output: Path | None, *inputs: Path | None) -> int:
+    """Write what has changed, never over *file* or *inputs*, and return the exit code."""
     count = changed = skipped = 0
     others: set[str] = set()
-    with terminal.results(output, file) as out:
+    with terminal.results(output, file, *inputs) as out:
         for change in _changes(file, policy):
             if isinstance(change, audit.Skipped):
                 skipped += 1

@@ -82,6 +82,8 @@ What the counter knows:
 
 The result:
   --policy FILE     House policy in TOML; without it, the one that is built in.
+  --directory FILE  Routing numbers in use, as CSV: number, name, state, status,
+                    successor. Retired ones are passed over.
   --format FORM     text, with carets; plain, in sentences; or json.
   --verbose         Name the rules that could not run, and list the steps at the
                     counter.
