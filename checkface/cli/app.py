@@ -42,7 +42,9 @@ app = App(
     print_error=False,
     suppress_keyboard_interrupt=False,
 )
-CHECKS, RULES, HELP_GROUP = Group("Checks", sort_key=1), Group("Rules", sort_key=2), Group("Help", sort_key=3)
+CHECKS, TILL, RULES, HELP_GROUP = (
+    Group(name, sort_key=order) for order, name in enumerate(("Checks", "The till", "Rules", "Help"), 1)
+)
 for flag, text in (("--help", "Show this page, or that of a command."), ("--version", "Show the version.")):
     app[flag].group, app[flag].help = HELP_GROUP, text
 for order, (place, group, usage) in enumerate(
@@ -50,6 +52,8 @@ for order, (place, group, usage) in enumerate(
         ("examine:examine", CHECKS, "[OPTIONS] [FILE]"),
         ("audit:audit", CHECKS, "[OPTIONS] FILE..."),
         ("read:read", CHECKS, ""),
+        ("till:till", TILL, ""),
+        ("history:history", TILL, ""),
         ("rulebook:rules", RULES, "[OPTIONS]"),
         ("rulebook:explain", RULES, "[OPTIONS] RULE"),
         ("policy:policy", RULES, ""),

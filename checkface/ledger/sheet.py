@@ -23,7 +23,7 @@ _HEADINGS: Final = ("serial", "account", "amount", "done", "told", "by", "at", "
 
 def text(report: Report) -> str:
     """The sheet in lines of at most 78 characters where the texts allow."""
-    lines = [f"DRAWER SHEET   {_title(report)}", *_facts(report), ""]
+    lines = [f"DRAWER SHEET: {_title(report)}", *_facts(report), ""]
     for done, heading in _SECTIONS:
         if items := report.taken_as(done):
             lines += [heading, *(f"  {_line(item)}" for item in items), ""]
@@ -52,7 +52,7 @@ def table(report: Report) -> str:
         ("difference", report.difference),
     ):
         if sums is not None:
-            writer.writerow([label, "", "", _plain(sums[1]), *blank[2:], f"{sums[0]} checks"])
+            writer.writerow([label, "", "", _plain(sums[1]), *blank[2:], amount(*sums).partition(",")[0]])
     for note in (outcome(report), certainty(report)):
         writer.writerow(["outcome", "", *blank, _safe(note)])
     for number, sentences in enumerate(explanations(report), 1):
@@ -103,7 +103,7 @@ h1 { font-size: 17pt; margin: 0 } h2 { font-size: 12pt; margin: 1.4em 0 .3em } p
 .head { font-weight: 600 } .outcome { font-weight: 600; margin-top: 1em }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums } tr { break-inside: avoid }
 th, td { text-align: left; padding: .15em .6em .15em 0; border-bottom: .4pt solid #999; overflow-wrap: anywhere }
-.amount { text-align: right } .sums { width: auto; margin-top: 1em; border-top: 1.2pt solid #000 }
+.amount { text-align: right; padding-right: 1.6em } .sums { width: auto; margin-top: 1em; border-top: 1.2pt solid #000 }
 .sign { display: flex; gap: 12mm; margin-top: 16mm }
 .sign span { flex: 1; border-top: .6pt solid #000; padding-top: 1mm }
 </style>"""
@@ -111,7 +111,7 @@ th, td { text-align: left; padding: .15em .6em .15em 0; border-bottom: .4pt soli
 
 def _title(report: Report) -> str:
     till = report.till
-    return "   ".join(filter(None, (till.store and f"store {till.store}", f"lane {till.lane}", till.day.isoformat())))
+    return ", ".join(filter(None, (till.store and f"store {till.store}", f"lane {till.lane}", till.day.isoformat())))
 
 
 def _facts(report: Report) -> list[str]:

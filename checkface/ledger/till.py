@@ -153,8 +153,8 @@ def correct(
     ledger.database.write(work)
 
 
-def count(ledger: Ledger, till: str, counted: Sequence[Line] | Total) -> None:
-    """Write down what was counted in the drawer: a list of checks, or only their number and total.
+def count(ledger: Ledger, till: str, counted: Sequence[Line] | Total) -> Total:
+    """Write down what was counted in the drawer: a list of checks, or only their number and total; give the total.
 
     A second count replaces the first. Raises :class:`TillError` for a closed till or a number below zero.
     """
@@ -175,6 +175,7 @@ def count(ledger: Ledger, till: str, counted: Sequence[Line] | Total) -> None:
         connection.execute(_COUNT, {"till": till, **total._asdict()})
 
     ledger.database.write(work)
+    return total
 
 
 def close(ledger: Ledger, till: str, *, by: str, at: datetime) -> Report:

@@ -140,9 +140,9 @@ def _read_return(number: int, cells: dict[str, str], on: date) -> Return | BadLi
     bank = routing.read(cells.get("routing", ""))
     if isinstance(bank, Fault):
         return BadLine(number, f"routing: {bank.message}")
-    account = plain(cells.get("account", ""))
-    if not 1 <= len(account) <= 19 or not any(map(str.isdigit, account)):
-        return BadLine(number, f"account: Expected 1 to 19 digits, read {len(account)} characters.")
+    account = cells.get("account", "")
+    if wrong := _wrong(account):
+        return BadLine(number, f"account: {wrong}")
     amount = cells.get("amount", "")
     cents = columns.cents(amount)
     if amount and cents is None:
@@ -156,10 +156,19 @@ def _read_return(number: int, cells: dict[str, str], on: date) -> Return | BadLi
     return Return(bank.number, account, returned, cells.get("serial", ""), cents, cells.get("reason", ""))
 
 
+def _wrong(account: str) -> str | None:
+    number = plain(account)
+    if 1 <= len(number) <= 19 and any(map(str.isdigit, number)):
+        return None
+    return f"Expected an account of 1 to 19 digits, read {len(number)} characters."
+
+
 def _row(ledger: Ledger, unpaid: Return) -> dict[str, Any]:
     token = ledger.tokens.account(unpaid.routing, unpaid.account)
+    if wrong := _wrong(unpaid.account):
+        raise LedgerError(wrong)
     if token is None:
-        raise LedgerError("Expected a routing number and an account number, read less.")
+        raise LedgerError("Expected the routing number of the account, read none.")
     return {
         "id": uuid.uuid4().hex,
         "account_token": token,

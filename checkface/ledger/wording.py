@@ -38,7 +38,7 @@ def name(piece: Piece) -> str:
 
 def amount(checks: int, cents: int) -> str:
     """``1 check, $45.10``; a sum below zero is written with its sign."""
-    return f"{checks} check{'' if checks == 1 else 's'}, {'-' if cents < 0 else ''}{money(abs(cents))}"
+    return f"{_checks(checks)}, {'-' if cents < 0 else ''}{money(abs(cents))}"
 
 
 def outcome(report: Report) -> str:
@@ -48,12 +48,19 @@ def outcome(report: Report) -> str:
     checks, cents = report.difference
     if (checks, cents) == (0, 0):
         return "The drawer agrees with what was kept."
-    parts = []
-    if checks:
-        parts.append(f"{abs(checks)} check{'' if abs(checks) == 1 else 's'} {'short' if checks < 0 else 'over'}")
+    parts = [_side(checks, _checks(abs(checks)))] if checks else []
     if cents:
-        parts.append(f"{money(abs(cents))} {'short' if cents < 0 else 'over'}")
+        same = checks and (checks < 0) == (cents < 0)
+        parts.append(money(abs(cents)) if same else _side(cents, money(abs(cents))))
     return f"The drawer is {' and '.join(parts)}."
+
+
+def _checks(number: int) -> str:
+    return f"{number} check{'' if abs(number) == 1 else 's'}"
+
+
+def _side(difference: int, amount: str) -> str:
+    return f"{'short' if difference < 0 else 'over'} by {amount}"
 
 
 def certainty(report: Report) -> str:
@@ -73,7 +80,7 @@ def certainty(report: Report) -> str:
     nine = report.difference is not None and report.difference[1] % 9 == 0 and report.difference[1] != 0
     hint = " The difference is a multiple of nine, as exchanged digits leave it." if nine else ""
     if found.is_complete:
-        return f"No explanation of up to a few slips fits: count again.{hint}"
+        return f"No explanation fits: count again.{hint}"
     return f"No explanation was found before the search was stopped: list the checks one by one.{hint}"
 
 

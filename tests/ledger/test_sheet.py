@@ -36,7 +36,7 @@ def day(ledger: Ledger, counted: Total | list[Line]) -> Report:
 
 
 SHORT = """\
-DRAWER SHEET   store shop   lane 3   2026-11-24
+DRAWER SHEET: store shop, lane 3, 2026-11-24
 Opened 2026-11-24 09:30 by 114
 Closed 2026-11-24 17:30 by 115
 
@@ -56,9 +56,9 @@ Done other than told
 
 Expected    3 checks, $1,285.09
 Counted     2 checks, $1,239.99
-Difference  -1 checks, -$45.10
+Difference  -1 check, -$45.10
 
-The drawer is 1 check short and $45.10 short.
+The drawer is short by 1 check and $45.10.
 One explanation fits to the cent, and no other as short does.
   1. Check 1043 ($45.10, account ending 7890) was kept and is not in the drawer: handed back, or lost.
 
@@ -86,7 +86,7 @@ def test_the_sheet_as_csv_runs_nothing_in_a_spreadsheet(ledger: Ledger) -> None:
     assert sums == {
         "expected": ("1285.09", "3 checks"),
         "counted": ("1239.99", "2 checks"),
-        "difference": ("-45.10", "-1 checks"),
+        "difference": ("-45.10", "-1 check"),
     }
     assert [row["note"][:10] for row in rows if row["record"] == "explanation 1"] == ["Check 1043"]
     assert not any(cell.startswith(("=", "+", "@")) for row in rows for cell in row.values())
@@ -131,30 +131,28 @@ def test_the_sheet_as_html_escapes_everything_and_needs_nothing_else(ledger: Led
         (Total(3, 128509), "The drawer agrees with what was kept.", "", 0),
         (
             Total(4, 130509),
-            "The drawer is 1 check over and $20.00 over.",
+            "The drawer is over by 1 check and $20.00.",
             "One explanation fits to the cent, and no other as short does.",
             1,
         ),
         (
             Total(3, 129409),
-            "The drawer is $9.00 over.",
+            "The drawer is over by $9.00.",
             "One explanation fits to the cent, and no other as short does.",
             1,
         ),
         (
             Total(3, 128509 - 45),
-            "The drawer is $0.45 short.",
-            (
-                "No explanation of up to a few slips fits: count again. "
-                "The difference is a multiple of nine, as exchanged digits leave it."
-            ),
+            "The drawer is short by $0.45.",
+            ("No explanation fits: count again. The difference is a multiple of nine, as exchanged digits leave it."),
             0,
         ),
-        (Total(3, 128508), "The drawer is $0.01 short.", "No explanation of up to a few slips fits: count again.", 0),
-        (Total(4, 128509), "The drawer is 1 check over.", "No explanation of up to a few slips fits: count again.", 0),
+        (Total(3, 128508), "The drawer is short by $0.01.", "No explanation fits: count again.", 0),
+        (Total(4, 128409), "The drawer is over by 1 check and short by $1.00.", "No explanation fits: count again.", 0),
+        (Total(4, 128509), "The drawer is over by 1 check.", "No explanation fits: count again.", 0),
         (
             [Line("1043", 4510), Line("1046", 120000)],
-            "The drawer is 1 check short and $39.99 short.",
+            "The drawer is short by 1 check and $39.99.",
             "Found by holding the list of counted checks against what was recorded.",
             1,
         ),

@@ -42,8 +42,10 @@ def test_adding_by_hand_lists_again_and_never_twice(ledger: Ledger) -> None:
     clear(ledger, BANK, ACCOUNT, on=DAY, by="MG")
     add(ledger, NSF)
     assert ledger.is_listed(BANK, ACCOUNT)
-    with pytest.raises(LedgerError, match="Expected a routing number and an account number"):
+    with pytest.raises(LedgerError, match="Expected an account of 1 to 19 digits, read 0 characters"):
         add(ledger, Return(BANK, "", DAY))
+    with pytest.raises(LedgerError, match="Expected the routing number of the account"):
+        add(ledger, Return("", ACCOUNT, DAY))
 
 
 def test_a_file_of_returns(ledger: Ledger) -> None:
@@ -68,9 +70,9 @@ def test_a_file_imported_again_lists_nothing_that_was_cleared(ledger: Ledger) ->
     [
         (f"011394777,{ACCOUNT},,,,", "routing: Expected the check digit"),
         (f"1,{ACCOUNT},,,,", "routing: Expected"),
-        (f"{BANK},,,,,", "account: Expected 1 to 19 digits, read 0 characters."),
-        (f"{BANK},{'1' * 20},,,,", "account: Expected 1 to 19 digits, read 20 characters."),
-        (f"{BANK},none,,,,", "account: Expected 1 to 19 digits, read 4 characters."),
+        (f"{BANK},,,,,", "account: Expected an account of 1 to 19 digits, read 0 characters."),
+        (f"{BANK},{'1' * 20},,,,", "account: Expected an account of 1 to 19 digits, read 20 characters."),
+        (f"{BANK},none,,,,", "account: Expected an account of 1 to 19 digits, read 4 characters."),
         (f"{BANK},{ACCOUNT},,lots,,", "amount: Expected dollars"),
         (f"{BANK},{ACCOUNT},,,soon,", "returned_on: Expected a date"),
         (f"{BANK},{ACCOUNT},,,,,,,,", "Expected 7 cells, read 10."),

@@ -1,0 +1,228 @@
+"""Sessions with ``checkface till`` and ``checkface history``: a lane's evening, and the office next morning."""
+
+from __future__ import annotations
+
+import builtins
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from clean_tender import patched
+
+from checkface.cli import main
+
+ACCOUNT = "45601122"
+
+
+@pytest.fixture
+def lane(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Path:
+    """A folder with four checks and an open till at lane 3: one convertible, three of a network that is down."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("CHECKFACE_LEDGER", "shop.ledger")
+    for serial, dollars in ("1043", "45.10"), ("1044", "45.10"), ("1045", "1200.00"), ("1046", "39.99"):
+        check: dict[str, Any] = {"face.micr": f"⑆071098973⑆ {ACCOUNT}⑈ {serial}", "face.serial": serial}
+        check |= {"face.figures": f"${dollars}", "counter.amount": dollars}
+        check |= {"face.words": "(absent)", "counter.purchase": "(absent)"}
+        if serial != "1043":
+            check["counter.network"] = "down"
+        Path(f"{serial}.json").write_text(json.dumps(patched(check)), encoding="utf-8")
+    assert main(["till", "open", "--lane", "3", "--by", "114"]) == 0
+    assert capsys.readouterr().out == "The till of lane 3 is open.\n"
+    return tmp_path
+
+
+def take(serial: str, *more: str) -> int:
+    return main(["till", "take", f"{serial}.json", "--lane", "3", "--by", "114", *more])
+
+
+def test_an_evening(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert [take(serial) for serial in ("1043", "1044", "1045", "1046")] == [0] * 4
+    out, err = capsys.readouterr()
+    assert out.splitlines()[:2] == [
+        "Recorded as converted: 1 check, $45.10. Convert: nothing found that bars an electronic debit.",
+        (
+            "Recorded as kept: 1 check, $45.10. Keep in the till, do not convert: "
+            "The network is down: nothing can be converted."
+        ),
+    ]
+    assert err == ""
+    assert main(["till", "count", "--checks", "2", "--total", "85.09", "--lane", "3"]) == 0
+    assert capsys.readouterr().out == "Counted: 2 checks, $85.09.\n"
+    closing = ["till", "close", "--lane", "3", "--by", "115", "--fail-on-difference"]
+    assert main(closing) == 1
+    sheet = capsys.readouterr().out
+    assert "The drawer is short by 1 check and $1,200.00." in sheet
+    assert "1. Check 1045 ($1,200.00, account ending 1122) was kept and is not in the drawer" in sheet
+    assert ACCOUNT not in sheet
+    assert main(["till", "report", "--lane", "3"]) == 0
+    assert capsys.readouterr().out == sheet
+    assert main(["till", "report", "--lane", "3", "--format", "html", "--output", "sheet.html"]) == 0
+    assert Path("sheet.html").read_text(encoding="utf-8").startswith("<!doctype html>")
+    assert main(["till", "report", "--lane", "3", "--format", "csv"]) == 0
+    assert "check,1045,...1122,1200.00,kept,keep,114," in capsys.readouterr().out
+
+
+def test_a_drawer_that_agrees_by_its_list(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    take("1044")
+    Path("drawer.csv").write_text("serial,amount\n1044,45.10\n", encoding="utf-8")
+    assert main(["till", "count", "drawer.csv", "--lane", "3"]) == 0
+    assert main(["till", "close", "--lane", "3", "--by", "114", "--fail-on-difference"]) == 0
+    assert "The drawer agrees with what was kept." in capsys.readouterr().out
+
+
+def test_a_check_that_comes_again(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    take("1043")
+    capsys.readouterr()
+    assert take("1043", "--done", "kept", "--reason", "insists", "--second", "MG") == 1
+    assert capsys.readouterr().err == "Not recorded: this check was converted on 2026-11-24. Hand it back.\n"
+    assert take("1043") == 0  # handed back, as told
+    out = capsys.readouterr().out
+    assert out.startswith("Recorded as returned: 1 check, $45.10. Decline and hand back: ")
+    assert "converted to a debit on 11/24/2026" in out
+
+
+def test_overrides_and_corrections(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert take("1044", "--done", "converted") == 2
+    assert take("1044", "--done", "converted", "--reason", "line came back", "--second", "114") == 2
+    assert take("1044", "--done", "converted", "--reason", "line came back", "--second", "MG") == 0
+    err = capsys.readouterr().err
+    assert "Expected a reason and second initials for a check converted where told to keep" in err
+    assert "read the clerk's own" in err
+    correct = ["till", "correct", "1044", "--done", "kept", "--reason", "was kept", "--second", "MG"]
+    assert main([*correct, "--lane", "3", "--by", "114"]) == 0
+    assert capsys.readouterr().out == "Was converted, is kept.\n"
+    assert main([*correct, "--lane", "3", "--by", "114"]) == 2
+    main(["till", "report", "--lane", "3"])
+    sheet = capsys.readouterr().out
+    assert "Check 1044 $45.10: kept, told to keep: line came back (MG)" in sheet
+    assert "Check 1044: converted, became kept: was kept (114, MG)" in sheet
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["till", "open", "--lane", "3", "--by", "114"], "without an open till, found one; close it first."),
+        (["till", "close", "--lane", "3", "--by", "114"], "Expected the drawer to be counted before"),
+        (["till", "close", "--lane", "9", "--by", "114"], "Expected a lane with an open till, read '9'."),
+        (["till", "report", "--lane", "9"], "Expected a lane that has had a till, read '9'."),
+        (["till", "count", "--lane", "3"], "Expected a list of the counted checks, or --checks and --total"),
+        (["till", "count", "--lane", "3", "--checks", "3"], "Expected --checks and --total together"),
+        (["till", "count", "--lane", "3", "--checks", "3", "--total", "x"], "Expected dollars such as 45.10"),
+        (["till", "count", "bad.csv", "--lane", "3"], "bad.csv, line 2: amount: Expected dollars"),
+        (["till", "count", "none.csv", "--lane", "3"], "none.csv: Expected a file to read"),
+        (["till", "take", "bad.csv", "--lane", "3", "--by", "1"], "bad.csv: Line 1"),
+        (["till", "open", "--lane", "4", "--by", "1", "--ledger", "bad.csv", "--key", "k"], "is not a database"),
+        (["till", "open", "--lane", "4", "--by", "1", "--ledger", "mysql://a"], "sqlite or postgresql ledger"),
+        (["history", "show", "--routing", "071098973"], "Expected --routing and --account together"),
+        (["history", "purge"], "Expected --before or --older-than"),
+        (
+            ["history", "add-unpaid", "--routing", "071098974", "--account", ACCOUNT],
+            "--routing: Expected the check digit",
+        ),
+        (
+            ["history", "add-unpaid", "--routing", "071098973", "--account", "-"],
+            "Expected an account of 1 to 19 digits",
+        ),
+        (["history", "import", "bad.csv"], "Expected a ledger export with its head on the first line"),
+        (["history", "import-returns", "bad.csv"], "read it without routing, account."),
+        (["history", "import-returns", "latin.csv"], "latin.csv, line 1: Expected UTF-8"),
+    ],
+)
+def test_one_sentence_for_each_mistake(
+    lane: Path, capsys: pytest.CaptureFixture[str], words: list[str], said: str
+) -> None:
+    Path("bad.csv").write_text("amount\nlots\n" * 100, encoding="utf-8")
+    Path("latin.csv").write_bytes("Kontó\n".encode("latin-1"))
+    assert main(words) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert said in err
+    assert all(line.startswith("checkface: ") for line in err.splitlines())
+    assert "fault" not in err
+    assert ACCOUNT not in err
+
+
+def test_the_ledger_must_be_named(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    monkeypatch.delenv("CHECKFACE_LEDGER", raising=False)
+    assert main(["history", "show"]) == 2
+    assert "Expected --ledger or CHECKFACE_LEDGER" in capsys.readouterr().err
+
+
+def test_without_the_extra_the_command_says_what_to_install(
+    lane: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    real = builtins.__import__
+
+    def without(name: str, *rest: Any) -> Any:
+        if name.partition(".")[0] == "sqlalchemy":
+            raise ImportError(name)
+        return real(name, *rest)
+
+    for name in [name for name in sys.modules if name.startswith(("sqlalchemy", "checkface.ledger"))]:
+        monkeypatch.delitem(sys.modules, name)
+    monkeypatch.setattr(builtins, "__import__", without)
+    for words in (
+        ["till", "open", "--lane", "3", "--by", "1"],
+        ["till", "take", "1043.json", "--lane", "3", "--by", "1"],
+        ["till", "count", "--lane", "3", "--checks", "1", "--total", "1.00"],
+        ["history", "add-unpaid", "--routing", "071098973", "--account", "1", "--amount", "1.00"],
+        ["history", "show"],
+    ):
+        assert main(words) == 2
+        assert capsys.readouterr().err == (
+            "checkface: Expected the ledger extra to be installed: pip install 'checkface[ledger]'.\n"
+        )
+
+
+def test_the_office(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    Path("returns.csv").write_text(
+        f"routing,account,serial,amount,returned_on,reason\n071098973,{ACCOUNT},1001,45.10,2026-11-20,R01\n1,2,,,,\n",
+        encoding="utf-8",
+    )
+    assert main(["history", "import-returns", "returns.csv"]) == 1
+    out, err = capsys.readouterr()
+    assert out == "1 added, 0 known already, 1 skipped.\n"
+    assert err == "returns.csv:3: skipped. routing: Expected nine digits, read 1 digit.\n"
+    assert main(["history", "show"]) == 0
+    assert capsys.readouterr().out == "2026-11-20  account ending 1122        $45.10  check 1001  R01\n"
+    assert take("1043") == 0
+    assert "one on the house's list" in capsys.readouterr().out
+    who = ["--routing", "071098973", "--account", ACCOUNT]
+    assert main(["history", "clear", *who, "--by", "MG", "--on", "2026-11-25"]) == 0
+    assert main(["history", "show"]) == 0
+    assert main(["history", "show", "--cleared"]) == 0
+    out = capsys.readouterr().out
+    assert out.splitlines()[:2] == ["1 cleared.", "Nothing is recorded."]
+    assert out.endswith("cleared 2026-11-25 by MG\n")
+    assert main(["history", "add-unpaid", *who, "--amount", "12", "--on", "2026-11-26"]) == 0
+    assert main(["history", "show", "--format", "json"]) == 0
+    listed = json.loads(capsys.readouterr().out.partition("\n")[2])
+    assert [(entry["account_last4"], entry["amount_cents"], entry["listed_on"]) for entry in listed] == [
+        ("1122", 1200, "2026-11-26")
+    ]
+    assert main(["history", "show", *who]) == 0
+    assert capsys.readouterr().out == (
+        "2026-11-24  check       1043        $45.10  returned   told to decline  by 114\n"
+    )
+    assert main(["history", "export", "--output", "all.jsonl"]) == 0
+    assert ACCOUNT not in Path("all.jsonl").read_text(encoding="utf-8")
+    capsys.readouterr()
+    assert main(["history", "import", "all.jsonl", "--ledger", "copy.ledger", "--key", "shop.ledger.key"]) == 0
+    assert capsys.readouterr().out == "4 added, 0 known already, 0 skipped.\n"
+    assert main(["history", "purge", "--before", "2027-01-01"]) == 0
+    assert capsys.readouterr().out == "Forgotten: 0 checks, 0 tills, 0 documents, 1 cleared entries.\n"
+
+
+def test_documents_are_remembered_only_where_the_law_or_the_house_says_so(lane: Path) -> None:
+    from checkface.ledger import Ledger
+
+    check = json.loads(Path("1044.json").read_text(encoding="utf-8"))
+    check["documents"][0]["number"] = "S530-4407-9921"
+    for serial, more in ("1", []), ("2", ["--documents"]), ("3", ["--no-documents"]):
+        check["face"] |= {"micr": f"⑆071098973⑆ 9900{serial}⑈ 100{serial}", "serial": f"100{serial}"}
+        Path("shown.json").write_text(json.dumps(check), encoding="utf-8")
+        assert take("shown", *more) == 0
+    with Ledger.open("shop.ledger") as ledger:
+        assert ledger.accounts_of_document("S530-4407-9921") == 1
