@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from checkface.findings import Effect, Label, Outcome
+from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.rules.registry import NOT_APPLICABLE, Answer, Case, Hit, at, rule
 from checkface.tender import Kind
 
@@ -237,7 +237,7 @@ for _entry in _BOOK:
     )(_asks_for(_entry))
 
 
-@rule("kind-undetermined", Effect.KEEP, by="nacha-ineligible common-practice", floor=Effect.KEEP)
+@rule("kind-undetermined", Effect.KEEP, by="nacha-ineligible common-practice", remedy=Remedy.REREAD, floor=Effect.KEEP)
 def kind_undetermined(case: Case) -> Answer:
     """Nothing says what kind of check this is.
 
@@ -252,7 +252,7 @@ def kind_undetermined(case: Case) -> Answer:
     return Hit("The kind of check is not determined: keep.", (at("counter.declared_kind"),))
 
 
-@rule("kind-contradicts-declared", Effect.REFER, by="common-practice")
+@rule("kind-contradicts-declared", Effect.REFER, by="common-practice", remedy=Remedy.MANAGER)
 def kind_contradicts_declared(case: Case) -> Answer:
     """The paper says another kind than the clerk declared.
 
