@@ -8,6 +8,8 @@ from checkface.amounts import money
 from checkface.ledger.reconcile import Piece, Slip, SlipKind
 from checkface.ledger.report import Report
 
+#: As many explanations are told; where there are more, coincidence explains them.
+FEW: Final = 3
 _SAID: Final[dict[SlipKind, str]] = {
     "kept-missing": "{check} was kept and is not in the drawer: handed back, or lost.",
     "converted-in-drawer": "{check} was converted and is in the drawer: it must not be deposited.",
@@ -74,9 +76,10 @@ def certainty(report: Report) -> str:
         return "One explanation fits to the cent, and no other as short does."
     if len(found.sets) == 1:
         return "This explanation fits to the cent; the search was stopped before it could rule out others."
+    if found.sets and found.is_complete and len(found.sets) <= FEW:
+        return f"{len(found.sets)} explanations fit to the cent: look for the checks named before choosing one."
     if found.sets:
-        more = "" if found.is_complete else ", and the search was stopped there"
-        return f"{len(found.sets)} explanations fit to the cent{more}: look at the checks named before choosing one."
+        return f"So many explanations fit that none is proved, {FEW} of them here: count by a list of the checks."
     nine = report.difference is not None and report.difference[1] % 9 == 0 and report.difference[1] != 0
     hint = " The difference is a multiple of nine, as exchanged digits leave it." if nine else ""
     if found.is_complete:
@@ -85,6 +88,6 @@ def certainty(report: Report) -> str:
 
 
 def explanations(report: Report) -> tuple[tuple[str, ...], ...]:
-    """Each explanation as its sentences."""
+    """The first few explanations, each as its sentences."""
     found = report.explanation
-    return tuple(tuple(map(sentence, slips)) for slips in found.sets if slips) if found else ()
+    return tuple(tuple(map(sentence, slips)) for slips in found.sets[:FEW] if slips) if found else ()

@@ -186,3 +186,20 @@ def test_before_the_count_the_sheet_says_so(ledger: Ledger) -> None:
     report = till.report(ledger, which)
     assert "The drawer has not been counted." in sheet.text(report)
     assert "Difference" not in sheet.html(report)
+
+
+@pytest.mark.parametrize(
+    ("alike", "certainty"),
+    [
+        (2, "2 explanations fit to the cent: look for the checks named before choosing one."),
+        (5, "So many explanations fit that none is proved, 3 of them here: count by a list of the checks."),
+    ],
+)
+def test_many_explanations_are_no_proof(ledger: Ledger, alike: int, certainty: str) -> None:
+    which = till.open(ledger, store="7", lane="3", by="114", at=MOMENT).id
+    for serial in range(1000, 1000 + alike):
+        till.take(ledger, which, assessed(str(serial), 4510), "kept", by="114", at=MOMENT)
+    till.count(ledger, which, Total(alike - 1, 4510 * (alike - 1)))
+    report = till.report(ledger, which)
+    assert wording.certainty(report) == certainty
+    assert len(wording.explanations(report)) == min(alike, 3)
