@@ -1,0 +1,48 @@
+"""Characters that are not what they look like, struck words, and the ends of the range."""
+
+from __future__ import annotations
+
+import pytest
+from amount_phrases import spell
+
+from checkface.amounts import read_words
+from checkface.span import Fault
+
+
+@pytest.mark.parametrize(
+    "mark", ["\u200b", "\u200d", "\u2060", "\ufeff", "\u202e", "\x00", "\ufe0f", "\u3164", "\u034f", "\ud800"]
+)
+def test_invisible_characters_are_reported_wherever_they_stand(mark: str) -> None:
+    for text in (f"One{mark} hundred and 00/100", f"One hun{mark}dred and 00/100", f"One hundred and 0{mark}0/100"):
+        fault = read_words(text)
+        assert isinstance(fault, Fault)
+        assert fault.kind == "words-hidden-character"
+        assert fault.span.of(text) == mark
+
+
+@pytest.mark.parametrize("letter", ["О", "о", "ο", "е", "ı", "İ", "\u212a", "ſ", "ｏ"])
+def test_letters_of_other_alphabets_are_reported(letter: str) -> None:
+    fault = read_words(f"{letter}ne hundred and 00/100")
+    assert isinstance(fault, Fault)
+    assert fault.kind == "words-foreign-letter"
+    assert fault.span == (0, 1)
+
+
+def test_spaces_of_every_width_are_spaces() -> None:
+    for space in "\u00a0\u2003\u2009\u202f\u3000":
+        assert value(f"One{space}hundred{space}and 00/100") == 10_000
+
+
+def test_struck_words() -> None:
+    struck = "".join(f"{letter}\u0336" for letter in "DOLLARS")
+    assert value(f"Sixty dollars and 25 cents {struck}") == 6_025
+    gone = "".join(f"{letter}\u0336" for letter in "sixty")
+    assert read_words(f"{gone} fifty dollars").kind == "words-struck"  # type: ignore[union-attr]
+    half = "DOL" + "".join(f"{letter}\u0336" for letter in "LARS")
+    assert read_words(f"Sixty and 25/100 {half}").kind == "words-struck"  # type: ignore[union-attr]
+
+
+def test_largest_and_smallest() -> None:
+    assert value("One cent") == 1
+    assert value(f"{spell(999_999_999)} and 99/100") == 99_999_999_999
+    assert read_words("1,000,000,000 dollars and 00 cents").kind == "words-over-range"  # type: ignore[union-attr]
