@@ -41,7 +41,9 @@ def test_the_installed_wheel_runs_the_demo_day(wheel: Path, tmp_path: Path) -> N
     here = next(path for path in sys.path if path.endswith("site-packages"))
     (site / "dependencies.pth").write_text(here + "\n", encoding="utf-8")
     python = place / "bin" / "python"
-    code = "import checkface, sys; from checkface.cli import main; print(checkface.__file__); sys.exit(main(sys.argv[1:]))"
+    code = (
+        "import checkface, sys; from checkface.cli import main; print(checkface.__file__); sys.exit(main(sys.argv[1:]))"
+    )
     done = subprocess.run(
         [python, "-c", code, "audit", str(site / "checkface" / "data" / "demo" / "saturday.csv")],
         capture_output=True,

@@ -5,8 +5,14 @@ from __future__ import annotations
 import pytest
 from amount_phrases import spell
 
-from checkface.amounts import read_words
+from checkface.amounts import WordsAmount, read_words
 from checkface.span import Fault
+
+
+def value(text: str) -> int | None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount), reading
+    return reading.cents
 
 
 @pytest.mark.parametrize(
