@@ -14,13 +14,16 @@ from checkface.findings import Outcome
 from checkface.rules.history import AccountPast, Seen
 
 
+NOTHING = AccountPast(0, 0, None, ())
+
+
 @dataclass
 class Past:
     """A history that answers what it is told, and remembers what it was asked."""
 
     seen: Seen | None = None
     listed: bool = False
-    past: AccountPast = AccountPast(0, 0, None, ())
+    past: AccountPast = NOTHING
     accounts: int = 0
     asked: tuple[Any, ...] = ()
 
