@@ -18,7 +18,9 @@ BLOCKS = re.findall(r"```(\w+)\n(.*?)```", README, re.DOTALL)
 
 def run(arguments: list[str]) -> str:
     plain = {**os.environ, "COLUMNS": "90", "NO_COLOR": "1", "PYTHONUTF8": "1"}
-    done = subprocess.run([sys.executable, "-m", *arguments], cwd=ROOT, env=plain, capture_output=True, text=True, check=True)
+    done = subprocess.run(
+        [sys.executable, "-m", *arguments], cwd=ROOT, env=plain, capture_output=True, text=True, check=True
+    )
     return done.stdout
 
 
@@ -46,7 +48,11 @@ def test_the_two_commands_are_one_line_each(ending: str) -> None:
 
 
 def test_every_command_of_the_table_exists() -> None:
-    listed = {name for row in re.findall(r"^\| `checkface ([^|]*)\|", README, re.MULTILINE) for name in re.findall(r"[a-z]+", row)}
+    listed = {
+        name
+        for row in re.findall(r"^\| `checkface ([^|]*)\|", README, re.MULTILINE)
+        for name in re.findall(r"[a-z]+", row)
+    }
     known = run(["checkface", "--help"])
     for name in ("examine", "audit", "read", "rules", "explain", "policy", "tables", "schema", "till", "history"):
         assert name in listed

@@ -13,7 +13,6 @@ import checkface as cf
 from checkface.findings import Outcome
 from checkface.rules.history import AccountPast, Seen
 
-
 NOTHING = AccountPast(0, 0, None, ())
 
 
