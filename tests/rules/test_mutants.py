@@ -49,6 +49,14 @@ def test_a_comma_in_one_name_is_no_second_payee() -> None:
     assert "several-payees" not in found({"face.payee": "Ada Sample, Jr"})
 
 
+def test_a_fraction_that_differs_twice_says_both_and_leaves_its_district_to_another_rule() -> None:
+    examination = cf.examine(cf.read(cf.parse(patched({"face.fraction": "90-9987/110"}))), cf.Policy())
+    assert [finding.message for finding in examination.findings if finding.rule == "fraction-differs"] == [
+        "Expected the routing symbol 0710 of the routing number, read 0110.",
+        "Expected the institution identifier 9897 of the routing number, read 9987.",
+    ]
+
+
 def test_only_new_york_lets_figures_govern() -> None:
     unclear = {"face.words": "twenty ten", "face.figures": "$20.10", "face.fraction": ""}
     for state in ("CA", "OH", "WY", ""):
@@ -98,6 +106,13 @@ def test_the_records_name_their_figures() -> None:
         "velocity-amount": "Expected at most $1,000.07 of one account in 3 days, read $1,279.66 with this check.",
         "id-many-accounts": "Expected at most 3 accounts with one document, read 5.",
     }
+
+
+@pytest.mark.parametrize(
+    ("taken_as", "effect"), [("converted", Effect.DECLINE), ("kept", Effect.DECLINE), ("returned", Effect.NOTE)]
+)
+def test_only_a_check_handed_back_untaken_may_come_again(taken_as: str, effect: Effect) -> None:
+    assert recorded(Past(seen=Seen(date(2026, 11, 17), taken_as)))["item-seen-before"].effect is effect
 
 
 def test_the_window_of_the_records_ends_on_the_day_of_tender_and_holds_that_many_days() -> None:
@@ -243,6 +258,7 @@ def test_a_message_counts_and_names_what_was_read(patch: dict[str, Any], policy:
         ({"face.legends": "VOID AFTER 90 DAYS", "face.date": "08/26/2026"}, "", "date-past-printed-limit", None),
         ({"face.legends": "PAYROLL"}, '[kinds]\nconvertible = ["payroll"]', "payroll-check", None),
         ({"face.legends": "PAYROLL"}, '[kinds]\nconvertible = ["personal", "business"]', "payroll-check", Effect.KEEP),
+        ({}, '[kinds]\naccepted = ["personal"]', "kind-not-accepted", None),
         ({"counter.declared_kind": "payroll"}, "", "kind-contradicts-declared", None),
         ({"counter.declared_kind": "payroll", "face.legends": "MONEY ORDER"}, "", "kind-contradicts-declared", None),
         ({"documents": [{"kind": "library-card"}, CLEAN["documents"][0]]}, "", "id-kind-not-accepted", None),
@@ -304,6 +320,7 @@ def test_what_could_not_be_read_is_read_again(patch: dict[str, Any], rule: str, 
     ("patch", "rule", "outcome"),
     [
         ({"face.micr": "⑆12345⑉678⑆ 45601122⑈"}, "micr-no-serial", Outcome.NOT_APPLICABLE),
+        ({"face.micr": "⑆0710?8973⑆"}, "micr-no-account", Outcome.FOUND),
         ({"face.endorsements": ""}, "already-endorsed", Outcome.HELD),
         ({"face.payee": "(absent)"}, "payee-blank", Outcome.NOT_APPLICABLE),
         ({"face.serial": "(absent)"}, "serial-not-printed", Outcome.NOT_APPLICABLE),
