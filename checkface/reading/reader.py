@@ -32,6 +32,7 @@ _FRACTION, _WORDS, _FIGURES, _DATE = NEEDS["fraction"], NEEDS["words"], NEEDS["f
 _AMOUNT, _KIND, _DOCUMENTS, _DOCUMENT = NEEDS["amount"], NEEDS["kind"], NEEDS["documents"], NEEDS["document"]
 _BLANK, _TEXT, _ILLEGIBLE, _UNSEEN = State.BLANK, State.TEXT, State.ILLEGIBLE, Mark.ABSENT
 _SETTLING = frozenset({instruments.Weight.DECISIVE, instruments.Weight.STRONG})
+_ALONE = {kind: frozenset({kind}) for kind in Kind}
 _WORDING = ("legends", "drawer", "drawee", "payee", "endorsements")
 
 
@@ -175,6 +176,8 @@ def _wording(
 def _kinds(inference: instruments.Inference, declared: Kind | None) -> frozenset[Kind]:
     """Every kind for which something positive speaks. One mark that leaves several kinds open speaks for those of them
     that anything else names, and for all of them where nothing does."""
+    if declared is not None and declared is inference.kind and len(inference.evidence) == 1:
+        return _ALONE[declared]
     marks: dict[tuple[str, Span | None], set[Kind]] = {}
     for piece in inference.evidence:
         if piece.weight in _SETTLING:

@@ -87,7 +87,7 @@ def examine(read: ReadTender, policy: Policy, history: History | None = None) ->
         if gate is not None and (passed := gate(case)) is not None:
             exceptions |= shut[passed]
             continue
-        for identifier, mask, ask, rule, override in steps:
+        for identifier, mask, ask, rule in steps:
             if mask & missing:
                 exceptions[identifier] = _NOT_APPLICABLE if mask & blank else _UNREAD
                 continue
@@ -99,24 +99,23 @@ def examine(read: ReadTender, policy: Policy, history: History | None = None) ->
                 continue
             exceptions[identifier] = _FOUND
             hits = (answer,) if isinstance(answer, Hit) else answer
-            findings.extend(_finding(rule, override, hit) for hit in hits)
+            findings.extend(_finding(rule, policy.effects.get(identifier), hit) for hit in hits)
     return Examination(tuple(findings), exceptions)
 
 
 _NOT_APPLICABLE, _UNREAD, _FOUND = Outcome.NOT_APPLICABLE, Outcome.UNREAD, Outcome.FOUND
-_Step = tuple[str, int, Callable[[Case], Answer], Rule, Effect | None]
+_Step = tuple[str, int, Callable[[Case], Answer], Rule]
 _Section = tuple[Gate | None, Mapping[Outcome, dict[str, Outcome]], tuple[_Step, ...]]
 
 
 @lru_cache(maxsize=64)
 def _plan(effects: tuple[tuple[str, Effect], ...]) -> tuple[_Section, ...]:
-    """The book in its order, cut into runs of rules behind one gate, with what each rule's effect was changed to."""
-    changed = dict(effects)
-    if mistakes := check_effects(changed):
+    """The book in its order, cut into runs of rules behind one gate. Raises :class:`PolicyError` for *effects*."""
+    if mistakes := check_effects(dict(effects)):
         raise PolicyError(mistakes)
     plan: list[_Section] = []
     for gate, run in groupby(rules(), key=lambda entry: entry.gate):
-        steps = tuple((r.id, r.mask, r.ask, r, changed.get(r.id)) for r in run)
+        steps = tuple((r.id, r.mask, r.ask, r) for r in run)
         # A held rule is no exception: only what did not run, or does not apply, is noted.
         shut: dict[Outcome, dict[str, Outcome]] = {
             o: {} if o is Outcome.HELD else dict.fromkeys((s[0] for s in steps), o) for o in Outcome

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from checkface import instruments
-from checkface.findings import Effect, Remedy
+from checkface.findings import Effect, Outcome, Remedy
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Kind, Mark
 
@@ -11,7 +13,18 @@ from checkface.tender import Kind, Mark
 POSTAL_MAXIMUM = 100_000
 
 
-@rule("postal-money-order-over-maximum", Effect.DECLINE, by="usps-dmm", needs="amount", floor=Effect.DECLINE)
+_ONLY_PERSONAL = frozenset({Kind.PERSONAL})
+
+
+def _personal(case: Case) -> Outcome | None:
+    """Where the one kind in evidence is personal, no other kind's terms apply."""
+    return NOT_APPLICABLE if case.read.kinds == _ONLY_PERSONAL else None
+
+
+_rule = partial(rule, gate=_personal)
+
+
+@_rule("postal-money-order-over-maximum", Effect.DECLINE, by="usps-dmm", needs="amount", floor=Effect.DECLINE)
 def postal_money_order_over_maximum(case: Case) -> Answer:
     """A postal money order for more than is ever issued.
 
@@ -29,7 +42,7 @@ def postal_money_order_over_maximum(case: Case) -> Answer:
     return Hit(f"Expected at most $1,000.00 on a postal money order, read {read}.", (at("figures"),))
 
 
-@rule("postal-money-order-serial", Effect.NOTE, by="money-order-textbook", needs="serial", remedy=Remedy.REREAD)
+@_rule("postal-money-order-serial", Effect.NOTE, by="money-order-textbook", needs="serial", remedy=Remedy.REREAD)
 def postal_money_order_serial(case: Case) -> Answer:
     """The serial of a postal money order does not fit the digit that textbooks give.
 
@@ -47,7 +60,7 @@ def postal_money_order_serial(case: Case) -> Answer:
     return Hit(message, (at("serial", (0, len(case.read.face.serial.text))),))
 
 
-@rule("travelers-countersignature", Effect.DECLINE, by="ucc-3-104", remedy=Remedy.SIGN)
+@_rule("travelers-countersignature", Effect.DECLINE, by="ucc-3-104", remedy=Remedy.SIGN)
 def travelers_countersignature(case: Case) -> Answer:
     """A traveler's check without its second signature.
 
