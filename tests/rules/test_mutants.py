@@ -281,6 +281,7 @@ def test_a_message_counts_and_names_what_was_read(patch: dict[str, Any], policy:
         ({"face.figures": "4510"}, "", "figures-unclear", Effect.NOTE),
         ({"face.micr": "⑆071098973⑆ 45601122⑈ 0001043"}, "", "serial-differs", None),
         ({"counter.amount": "0.01", "face.words": "", "face.figures": ""}, "", "amount-zero", None),
+        ({"face.figures": "1.2.3"}, "", "amount-zero", None),
         ({}, '[limits]\nconversion = "0.00"', "amount-over-conversion-limit", Effect.KEEP),
         ({}, '[limits]\nhouse = "0.00"', "amount-over-house-limit", Effect.REFER),
         ({"counter.purchase": "45.09"}, '[limits]\ncash_back = "0.00"', "cash-back-over-house-limit", Effect.REFER),
