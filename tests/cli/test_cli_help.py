@@ -21,6 +21,12 @@ Checks:
   read     Read one thing off a check and show what stands where; nothing is
            judged.
 
+The till:
+  till     Keep the till of a lane: open it, take checks, count the drawer,
+           close it and see why it does not add up.
+  history  Keep the house list of unpaid accounts, and show, move or purge what
+           the ledger remembers.
+
 Rules:
   rules    List every rule: its name, its effect, with what force, and the fault
            it finds.

@@ -7,7 +7,6 @@ import os
 import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -70,9 +69,11 @@ def test_a_reader_that_has_gone_away_is_no_noise(tmp_path: Path) -> None:
 
 def test_an_interrupt_ends_with_130(tmp_path: Path) -> None:
     day = tmp_path / "day.jsonl"
-    day.write_text(f"{json.dumps(CLEAN)}\n" * 100_000, encoding="utf-8")
+    found = json.dumps(patched({"counter.network": "down"}))
+    day.write_text(f"{found}\n" * 300 + f"{json.dumps(CLEAN)}\n" * 100_000, encoding="utf-8")
     with subprocess.Popen([*COMMAND, "audit", str(day)], stdout=subprocess.PIPE, stderr=subprocess.PIPE) as run:
-        time.sleep(2)
+        assert run.stdout is not None
+        run.stdout.readline()  # it is under way
         run.send_signal(signal.SIGINT)
         _, noise = run.communicate()
     assert (run.returncode, noise) == (130, b"")
