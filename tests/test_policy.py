@@ -124,3 +124,11 @@ def test_an_assessment_follows_the_state_of_its_store() -> None:
 )
 def test_a_wrong_state_is_named(text: str, message: str) -> None:
     assert message in mistakes(text)[0]
+
+
+def test_restating_the_effect_of_the_book_changes_nothing() -> None:
+    # The rule has two grades: a blank payee is a note, an illegible one is for a manager.
+    illegible = {"face": {"payee": None}}
+    for effects in ({}, {"payee-blank": "note"}):
+        found = [f.effect for f in cf.assess(illegible, Policy(effects=effects)).findings if f.rule == "payee-blank"]
+        assert found == ["refer"]

@@ -128,5 +128,5 @@ def _finding(rule: Rule, override: Effect | None, hit: Hit) -> Finding:
     effect = hit.effect or rule.effect
     if override is not None:
         # A raised effect holds for both grades of a rule; a lowered one replaces them.
-        effect = max(effect, override) if override > rule.effect else override
+        effect = max(effect, override) if override >= rule.effect else override
     return Finding(rule.id, effect, hit.message, hit.labels, rule.authority, hit.remedy or rule.remedy)

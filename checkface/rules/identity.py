@@ -121,9 +121,10 @@ def id_not_bearer(case: Case) -> Answer:
     Example: The card of the customer's sister.
     What to do: Hand both back; ask for the customer's own document.
     """
-    labels = [_at(n, "is_bearer") for n, shown in enumerate(case.read.shown) if shown.document.is_bearer is False]
-    if labels:
-        return Hit("Expected the bearer's own document, the clerk saw somebody else's.", tuple(labels))
+    others = [n for n, shown in enumerate(case.read.shown) if shown.document.is_bearer is False]
+    if others:
+        labels = tuple(_at(n, "is_bearer", primary=place == 0) for place, n in enumerate(others))
+        return Hit("Expected the bearer's own document, the clerk saw somebody else's.", labels)
     return UNREAD if all(shown.document.is_bearer is None for shown in case.read.shown) else None
 
 
@@ -139,7 +140,10 @@ def id_barcode_unreadable(case: Case) -> Answer:
     faults = [(n, shown.card) for n, shown in enumerate(case.read.shown) if isinstance(shown.card, Fault)]
     if not faults:
         return None if any(shown.card for shown in case.read.shown) else NOT_APPLICABLE
-    return Hit(faults[0][1].message, tuple(_at(number, "barcode") for number, _ in faults))
+    return Hit(
+        faults[0][1].message,
+        tuple(_at(number, "barcode", primary=place == 0) for place, (number, _) in enumerate(faults)),
+    )
 
 
 def _checked(case: Case, kinds: tuple[str, ...], field: str) -> Hit | None:

@@ -8,6 +8,7 @@ no rule here: they are what is left when no other kind is in evidence and someth
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import NamedTuple
 
 from checkface.findings import Effect, Label, Outcome, Remedy
@@ -269,7 +270,11 @@ def kind_contradicts_declared(case: Case) -> Answer:
         return None
     others = case.read.kinds - _ONLY_PERSONAL
     named = ", ".join(sorted(others))
-    evidence = tuple(label for kind in sorted(others) for label in _labels(case, kind))
+    marks: dict[tuple[str, int, int], Label] = {}
+    for label in (label for kind in sorted(others) for label in _labels(case, kind)):
+        # One mark may speak for two kinds: it is shown once, and only the first of all is primary.
+        marks.setdefault((label.reading, label.start, label.end), replace(label, primary=not marks))
+    evidence = tuple(marks.values())
     return Hit(f"Declared {declared}, but the paper says {named}.", evidence or (at("counter.declared_kind"),))
 
 
