@@ -5,6 +5,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from checkface.amounts.model import Candidate, Verdict, quoted
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 
@@ -85,7 +86,7 @@ def _cents_sign(match: re.Match[str]) -> Reading:
 
 
 _FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = tuple(
-    (re.compile(pattern, re.ASCII | re.IGNORECASE), make)
+    (lazily(pattern, re.ASCII | re.IGNORECASE), make)
     for pattern, make in (
         (rf"{_WHOLE}?\s?[.·]\s?(?P<cents>\d\d)", _clear),
         (rf"{_WHOLE}-(?P<cents>\d\d)", _clear),
@@ -119,11 +120,11 @@ _FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = tuple(
 )
 
 _AMOUNT = r"\d[\d,]*\.\d\d"
-_TWO_AMOUNTS = re.compile(rf"{_AMOUNT}\D+{_AMOUNT}", re.ASCII)
-_SHORTHAND = re.compile(r"(?<=\d)\s?(k|m|mm|mio|e\d+|thousand|million|hundred)(?![a-z])", re.ASCII | re.IGNORECASE)
-_FRACTION = re.compile(r"\s?(\d+)\s?/\s?(\d+)$", re.ASCII)
-_DECIMALS = re.compile(r"\.(\d{3,})$", re.ASCII)
-_SHOWN = re.compile(r"[\d,.\s]*", re.ASCII)
+_TWO_AMOUNTS = lazily(rf"{_AMOUNT}\D+{_AMOUNT}", re.ASCII)
+_SHORTHAND = lazily(r"(?<=\d)\s?(k|m|mm|mio|e\d+|thousand|million|hundred)(?![a-z])", re.ASCII | re.IGNORECASE)
+_FRACTION = lazily(r"\s?(\d+)\s?/\s?(\d+)$", re.ASCII)
+_DECIMALS = lazily(r"\.(\d{3,})$", re.ASCII)
+_SHOWN = lazily(r"[\d,.\s]*", re.ASCII)
 
 
 def read_core(core: str, span: Span) -> Reading | Fault:

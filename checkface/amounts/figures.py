@@ -20,12 +20,13 @@ import unicodedata
 from checkface.amounts.boxforms import Reading, read_core
 from checkface.amounts.model import LARGEST, Candidate, FiguresAmount, Repair, money, quoted
 from checkface.amounts.scan import SPACES, invisible
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 LIMIT = 200
 """Characters. A courtesy box holds some twenty."""
 
-_CLEAN = re.compile(r"\$?((?:[1-9]\d{0,2}(?:,\d{3}){1,2}|[1-9]\d{0,8}|0)\.\d\d)", re.ASCII)
+_CLEAN = lazily(r"\$?((?:[1-9]\d{0,2}(?:,\d{3}){1,2}|[1-9]\d{0,8}|0)\.\d\d)", re.ASCII)
 
 
 def read_figures(text: str) -> FiguresAmount | Fault:
@@ -50,19 +51,19 @@ _FOLD = str.maketrans(
     "０１２３４５６７８９⁄∕／．，＄‐‑−–\t\r\n" + SPACES,
     "0123456789///.,$----   " + " " * len(SPACES),
 )
-_CURRENCY = re.compile(
+_CURRENCY = lazily(
     r"[€£¥₹]|(?<![a-z])(?:c|ca|cad|a|au|nz|hk|r)\s?\$|(?<![a-z])(?:cad|eur|gbp|mxn|aud|rs)(?![a-z])", re.IGNORECASE
 )
-_PREFIX = re.compile(
+_PREFIX = lazily(
     r"(?:[\s*~_=#$]|-{2,}+|(?:exactly|only|just|the sum of|pay|usd|us|u\.s\.)(?![a-z])|dollars )*", re.IGNORECASE
 )
-_SUFFIX = re.compile(
+_SUFFIX = lazily(
     r"(?:[\s*~_=#$]|(?<=[0-9x\s])-{2,}+|\.{2,}+|(?<=[.][0-9]{2})\.|(?<![a-z])(?:only|exactly|dollars?|usd|us)\.?)++$",
     re.IGNORECASE,
 )
 _LETTERS = str.maketrans("OoQlI|iSsBbZz", "0001111558622")
-_MISREAD = re.compile(r"[OoQlI|iSsBbZz]")
-_ONLY_MISREAD = re.compile(r"[0-9OoQlI|iSsBbZz,.\s/-]*[0-9][0-9OoQlI|iSsBbZz,.\s/-]*")
+_MISREAD = lazily(r"[OoQlI|iSsBbZz]")
+_ONLY_MISREAD = lazily(r"[0-9OoQlI|iSsBbZz,.\s/-]*[0-9][0-9OoQlI|iSsBbZz,.\s/-]*")
 
 
 def read_carefully(text: str) -> FiguresAmount | Fault:

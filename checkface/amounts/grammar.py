@@ -11,22 +11,23 @@ from typing import NamedTuple
 
 from checkface.amounts.model import Candidate, Language, money
 from checkface.amounts.tokens import Token
+from checkface.patterns import lazily
 
 _LOW = "(?:yu|[uetyw])"
 _BELOW = f"(?:[ua]h(?:&?{_LOW})?|{_LOW}|b)"
 _BIG = f"(?:{_BELOW}|a)"
-_ENGLISH = re.compile(
+_ENGLISH = lazily(
     f"(?:{_BIG}m(?:,?&?(?={_BIG}))?)?(?:{_BIG}k(?:,?&?(?=[ua]h|{_LOW}|b))?)?(?:{_BELOW})?"
     f"|(?:yu|[etyw])h(?:&?{_LOW})?|d|z|g"
 )
 _LOW_ES = "(?:y&u|[uetyw])"
 _BELOW_ES = f"(?:c{_LOW_ES}?|{_LOW_ES}|b)"
-_SPANISH = re.compile(f"(?:{_BELOW_ES}m)?(?:{_BELOW_ES}?k)?(?:{_BELOW_ES})?|d|z|g")
+_SPANISH = lazily(f"(?:{_BELOW_ES}m)?(?:{_BELOW_ES}?k)?(?:{_BELOW_ES})?|d|z|g")
 _NUMBERS = {"en": _ENGLISH, "es": _SPANISH}
-_CENTS = {"en": re.compile(f"{_LOW}|[zg]"), "es": re.compile(f"{_LOW_ES}|[zg]")}
-_DIGIT_BY_DIGIT = re.compile("[zu]{3,}")
-_DROPPED = re.compile(f"((?:{_BELOW}?[mk]&?)*)({_LOW}|{_LOW}(?=o))(o?)({_LOW})")
-_TEN_AND_TEEN = re.compile("(?:.*[^y])?yt")
+_CENTS = {"en": lazily(f"{_LOW}|[zg]"), "es": lazily(f"{_LOW_ES}|[zg]")}
+_DIGIT_BY_DIGIT = lazily("[zu]{3,}")
+_DROPPED = lazily(f"((?:{_BELOW}?[mk]&?)*)({_LOW}|{_LOW}(?=o))(o?)({_LOW})")
+_TEN_AND_TEEN = lazily("(?:.*[^y])?yt")
 
 
 class Number(NamedTuple):

@@ -11,6 +11,7 @@ import unicodedata
 from typing import NamedTuple
 
 from checkface.amounts.model import quoted
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 LIMIT = 1_000
@@ -21,12 +22,12 @@ FOLD = str.maketrans(
     "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄∕’‘‐‑−–" + SPACES,
     "01234567890123456789//''----" + " " * len(SPACES),
 )
-STRIKES = re.compile("[\u0335-\u0338]")
-_ALLOWED = re.compile("[\t\n\r\x20-\x7ea-zà-öø-ÿ\u00ad\u0300-\u0308\u0335-\u0338—―¢€£¥₹]*")
+STRIKES = lazily("[\u0335-\u0338]")
+_ALLOWED = lazily("[\t\n\r\x20-\x7ea-zà-öø-ÿ\u00ad\u0300-\u0308\u0335-\u0338—―¢€£¥₹]*")
 _LETTER = "a-zà-öø-ÿ"
 _WITHIN = rf"[{_LETTER}'\u00ad\u0300-\u0308\u0335-\u0338]"
 
-_TOKEN = re.compile(
+_TOKEN = lazily(
     rf"""
     (?P<serial> (?:no|number|serial)\.?\s?[#:]?\s?(?P<serial_digits>\d{{3,}})(?![\d/|]) )
   | (?P<united> u\.\s?s\.(?:\s?a\.)? )

@@ -6,13 +6,14 @@ from typing import NamedTuple
 
 from checkface.dates import words
 from checkface.dates.value import Repair
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
-_RUN = re.compile(
+_RUN = lazily(
     r"([^\W_\u00aa\u00ba]+)|['\u2018\u2019`\u00b4]([0-9]*)"
     r"|([^\s/\\|.,;:~()_\u00aa\u00ba\u00b0\u2044\u2215\u00b7\u2010-\u2015\u2212-])"
 )
-_PIECE = re.compile(r"[0-9]+|[^0-9]+")
+_PIECE = lazily(r"[0-9]+|[^0-9]+")
 
 
 class Number(NamedTuple):

@@ -10,16 +10,17 @@ Agreement(verdict='same', reason='house number and postal code agree')
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
+
+from checkface.patterns import lazily
 
 from .card import Address, Card
 from .names import Agreement
 
 _LONGEST = 2_000
-_POSTAL = re.compile(r"\b([0-9]{5})(?:-?[0-9]{4})?\s*$|\b([A-Z][0-9][A-Z]) ?([0-9][A-Z][0-9])\s*$")
-_HOUSE = re.compile(r"\s*([0-9]+)\b(?! *(?:ST|ND|RD|TH)\b)")
-_BOX = re.compile(r"\bP\.? ?O\.? BOX\b")
+_POSTAL = lazily(r"\b([0-9]{5})(?:-?[0-9]{4})?\s*$|\b([A-Z][0-9][A-Z]) ?([0-9][A-Z][0-9])\s*$")
+_HOUSE = lazily(r"\s*([0-9]+)\b(?! *(?:ST|ND|RD|TH)\b)")
+_BOX = lazily(r"\bP\.? ?O\.? BOX\b")
 
 
 def addresses_agree(drawer: str | Sequence[str], holder: Card | Address) -> Agreement:

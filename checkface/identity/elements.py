@@ -16,6 +16,8 @@ from __future__ import annotations
 
 import re
 
+from checkface.patterns import lazily
+
 from .card import Address, Check, Name, Repair, name_part
 from .carddates import CardDate, read_date
 
@@ -23,11 +25,11 @@ Elements = dict[str, str]
 
 _NO_DATA = frozenset({"", "NONE", "UNAVL", "UNAVAIL"})
 _TRUNCATED = {"T": True, "N": False}
-_INITIAL_AT_END = re.compile(r"(.*[^ ]{2}) +([A-Z])\.?", re.IGNORECASE)
-_TOWN_LINE = re.compile(r"(.{1,60}?)[ ,]+([A-Z]{2})[ ,]+([0-9]{5}(?:-?[0-9]{4})?)(?:0000)?")
-_STATE = re.compile("[A-Z]{2,3}")
-_CANADIAN_POSTAL = re.compile(r"[A-Z][0-9][A-Z][0-9][A-Z][0-9]")
-_EIGHT_DIGITS = re.compile(r"[0-9]{8}")
+_INITIAL_AT_END = lazily(r"(.*[^ ]{2}) +([A-Z])\.?", re.IGNORECASE)
+_TOWN_LINE = lazily(r"(.{1,60}?)[ ,]+([A-Z]{2})[ ,]+([0-9]{5}(?:-?[0-9]{4})?)(?:0000)?")
+_STATE = lazily("[A-Z]{2,3}")
+_CANADIAN_POSTAL = lazily(r"[A-Z][0-9][A-Z][0-9][A-Z][0-9]")
+_EIGHT_DIGITS = lazily(r"[0-9]{8}")
 _DATES, _FLAGS = {"DBA", "DBB", "DBD"}, {"DDE", "DDF", "DDG"}
 _HOSTS = ("DCS", "DAC", "DAD", "DCT", "DAA", "DCU", "DAQ", "DAI", "DAJ", "DAK")
 

@@ -15,6 +15,8 @@ cut by them: elements are found by their separators, and the header is only held
 import re
 from typing import NamedTuple
 
+from checkface.patterns import lazily
+
 from .card import Check, Repair
 from .rejoin import cut_run
 
@@ -22,18 +24,18 @@ _CONTROLS = {"LF": "\n", "NL": "\n", "J": "\n", "N": "\n", "X0A": "\n", "U000A":
 _CONTROLS |= {"CR": "\r", "M": "\r", "R": "\r", "X0D": "\r", "U000D": "\r", "␍": "\r"}
 _CONTROLS |= {"RS": "\x1e", "^": "\x1e", "X1E": "\x1e", "U001E": "\x1e", "␞": "\x1e"}
 _CONTROLS |= {"FS": "\x1c", "GS": "\x1d", "US": "\x1f", "␜": "\x1c", "␝": "\x1d", "␟": "\x1f"}
-_WRITTEN_OUT = re.compile(
+_WRITTEN_OUT = lazily(
     r"<(LF|NL|CR|RS|FS|GS|US)>|\\(n|r|x0a|x0d|x1e|u000a|u000d|u001e)|(?:\^|ctrl[-+ ]?)([JM^])|([␊␤␍␞␜␝␟])",
     re.IGNORECASE,
 )
-_MARKS = re.compile(r"[<\\^␊-␤]|[Cc][Tt][Rr][Ll]")
-_FILE_TYPE = re.compile(r"(ANSI|AAMVA) ?([0-9]{6})([0-9]*)")
-_FILE_TYPE_CAPS_LOCK = re.compile(r"(ansi|aamva) ?[0-9]{6}")
-_ENTRY = re.compile(r"[ \n\r]*([A-Z]{2})([0-9]{4})([0-9]{4})")
-_BREAK = re.compile(r"[\n\r\x1c-\x1f]+")
-_BREAK_AND_BLANKS = re.compile(r"[\n\r\x1c-\x1f]+ *")
-_ELEMENT = re.compile(r"(DL|ID|EN)?(D[ABCD][A-Z])")
-_STRAY_START = re.compile(r"(DL|ID|EN)(?=D[ABCD][A-Z])")
+_MARKS = lazily(r"[<\\^␊-␤]|[Cc][Tt][Rr][Ll]")
+_FILE_TYPE = lazily(r"(ANSI|AAMVA) ?([0-9]{6})([0-9]*)")
+_FILE_TYPE_CAPS_LOCK = lazily(r"(ansi|aamva) ?[0-9]{6}")
+_ENTRY = lazily(r"[ \n\r]*([A-Z]{2})([0-9]{4})([0-9]{4})")
+_BREAK = lazily(r"[\n\r\x1c-\x1f]+")
+_BREAK_AND_BLANKS = lazily(r"[\n\r\x1c-\x1f]+ *")
+_ELEMENT = lazily(r"(DL|ID|EN)?(D[ABCD][A-Z])")
+_STRAY_START = lazily(r"(DL|ID|EN)(?=D[ABCD][A-Z])")
 _OPENING = "@\n\x1e\rANSI "
 _HEADER_WITHIN = 120
 _SHORTEST_RUN = 40

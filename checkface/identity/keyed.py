@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
 
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 from .card import Check, Identification, Repair, name_part
@@ -55,10 +56,10 @@ _BY_SPELLING = {spelling: name for name, kind in KINDS.items() for spelling in (
 _LONGEST = 200
 _MONTH_NAMES = ("JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT", "NOV", "DEC")
 _MONTHS = {name: f"{place:02}" for place, name in enumerate(_MONTH_NAMES, 1)}
-_WITH_MONTH_NAME = re.compile(r"([0-9]{1,2})?[ -]?([A-Z]{3})[A-Z]*\.?[ -]?(?:([0-9]{1,2}),? )?([0-9]{4})")
-_MONTH_ONLY = re.compile(r"([0-9]{1,2})[-/]([0-9]{4})|([0-9]{4})-([0-9]{2})")
-_TWO_DIGIT_YEAR = re.compile(r"([0-9]{1,2})[-/]([0-9]{1,2})[-/]([0-9]{2})")
-_DAY_FIRST = re.compile(r"([0-9]{1,2})[-/. ]([0-9]{1,2})[-/. ]([0-9]{4})")
+_WITH_MONTH_NAME = lazily(r"([0-9]{1,2})?[ -]?([A-Z]{3})[A-Z]*\.?[ -]?(?:([0-9]{1,2}),? )?([0-9]{4})")
+_MONTH_ONLY = lazily(r"([0-9]{1,2})[-/]([0-9]{4})|([0-9]{4})-([0-9]{2})")
+_TWO_DIGIT_YEAR = lazily(r"([0-9]{1,2})[-/]([0-9]{1,2})[-/]([0-9]{2})")
+_DAY_FIRST = lazily(r"([0-9]{1,2})[-/. ]([0-9]{1,2})[-/. ]([0-9]{4})")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -26,12 +26,13 @@ from typing import Literal, NamedTuple
 from stdnum import luhn
 
 from checkface import tables
+from checkface.patterns import lazily
 
-_CARD = re.compile(r"(?<![0-9])[0-9](?:[ .-]?[0-9]){12,18}(?![0-9])")
-_CARD_GROUPS = re.compile(r"[0-9]{4}([ .-])[0-9]{4}\1[0-9]{4}\1[0-9]{1,7}|[0-9]{4}([ .-])[0-9]{6}\2[0-9]{4,5}")
-_SSN_GROUPS = re.compile(r"(?<![0-9])(?!000|666)[0-9]{3}([ .-])(?!00)[0-9]{2}\1(?!0000)[0-9]{4}(?![0-9])")
-_SSN_PLAIN = re.compile(r"(?<![0-9A-Z])(?!000|666|9)[0-9]{3}(?!00)[0-9]{2}(?!0000)[0-9]{4}(?![0-9A-Z])")
-_NOT_IN_NUMBER = re.compile(r"[^A-Z0-9*]+")
+_CARD = lazily(r"(?<![0-9])[0-9](?:[ .-]?[0-9]){12,18}(?![0-9])")
+_CARD_GROUPS = lazily(r"[0-9]{4}([ .-])[0-9]{4}\1[0-9]{4}\1[0-9]{1,7}|[0-9]{4}([ .-])[0-9]{6}\2[0-9]{4,5}")
+_SSN_GROUPS = lazily(r"(?<![0-9])(?!000|666)[0-9]{3}([ .-])(?!00)[0-9]{2}\1(?!0000)[0-9]{4}(?![0-9])")
+_SSN_PLAIN = lazily(r"(?<![0-9A-Z])(?!000|666|9)[0-9]{3}(?!00)[0-9]{2}(?!0000)[0-9]{4}(?![0-9A-Z])")
+_NOT_IN_NUMBER = lazily(r"[^A-Z0-9*]+")
 
 
 class IdNumber:
@@ -115,4 +116,4 @@ def admit(text: str, state: str = "") -> tuple[IdNumber | None, Forbidden | None
 
 @cache
 def _shapes() -> dict[str, re.Pattern[str]]:
-    return {row["state"]: re.compile(row["pattern"]) for row in tables.load("license_shapes").rows if row["pattern"]}
+    return {row["state"]: lazily(row["pattern"]) for row in tables.load("license_shapes").rows if row["pattern"]}

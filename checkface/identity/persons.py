@@ -8,10 +8,11 @@
 (('MICHAEL', 'SAMPLE'), 'II')
 """
 
-import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
+
+from checkface.patterns import lazily
 
 _TITLES = frozenset({"MR", "MRS", "MS", "MISS", "MX", "DR", "REV", "PROF", "HON", "SIR"})
 _AFTER_NAME = frozenset({"MD", "DDS", "DVM", "PHD", "ESQ", "CPA", "RN"})
@@ -27,13 +28,13 @@ NO_PERSON = frozenset({
 })  # fmt: skip
 """Words of a drawer that is a business, a trust or a public body."""
 
-_BETWEEN = re.compile(r" *(?:&|\+|;|/|\bAND/OR\b|\bAND\b|\bOR\b|\bY/O\b) *")
-_NOT_A_NAME = re.compile(r"[0-9#]|\bP\.? ?O\.? BOX\b|\b(?:APT|SUITE|STE|UNIT|PHONE|TEL)\b|@")
-_ORDINAL = re.compile(r"\b[1-5](?:ST|ND|RD|TH)\b")
+_BETWEEN = lazily(r" *(?:&|\+|;|/|\bAND/OR\b|\bAND\b|\bOR\b|\bY/O\b) *")
+_NOT_A_NAME = lazily(r"[0-9#]|\bP\.? ?O\.? BOX\b|\b(?:APT|SUITE|STE|UNIT|PHONE|TEL)\b|@")
+_ORDINAL = lazily(r"\b[1-5](?:ST|ND|RD|TH)\b")
 _LETTERS_KEPT = str.maketrans(
     {"Ø": "O", "Ł": "L", "Đ": "D", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Þ": "TH", "Ð": "D", "ı": "I"}
 )
-_APOSTROPHES, _HYPHENS, _OTHER_MARKS = re.compile("['’`´ʻ.]"), re.compile("[‐‑–—]"), re.compile("[^A-Z0-9 -]")
+_APOSTROPHES, _HYPHENS, _OTHER_MARKS = lazily("['’`´ʻ.]"), lazily("[‐‑–—]"), lazily("[^A-Z0-9 -]")
 
 
 class Person(NamedTuple):

@@ -18,9 +18,10 @@ True
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterator
+
+from checkface.patterns import lazily
 
 _MOST_STEPS = 3_000
 _LONGEST_VALUE = 40
@@ -41,8 +42,8 @@ _FORMS = {
     "DAJ": "[A-Z]{2,3}", "DAK": r"[0-9]{5}(?:[0-9]{4})?[0 ]*|[A-Z][0-9][A-Z] ?[0-9][A-Z][0-9] *",
     "DCF": r"[A-Z0-9/ .-]{1,25}", "DCK": r"[A-Z0-9/ .-]{1,25}", "DCG": "USA|CAN|CDN|MEX",
 }  # fmt: skip
-_VALUE = {code: re.compile(form) for code, form in _FORMS.items()}
-_CODE = re.compile(rf"(?=({'|'.join(_FORMS)}))")
+_VALUE = {code: lazily(form) for code, form in _FORMS.items()}
+_CODE = lazily(rf"(?=({'|'.join(_FORMS)}))")
 _ADDRESS_AND_DATES = {"DAQ", "DBA", "DBB", "DBD", "DAG", "DAI", "DAJ", "DAK"}
 _DOCUMENT = {"DCF", "DCG"}
 _KEPT = (

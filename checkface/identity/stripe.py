@@ -14,12 +14,12 @@ has state, city, ``FAMILY$GIVEN$MIDDLE`` and street.
 
 from __future__ import annotations
 
-import re
 from calendar import monthrange
 from datetime import date
 
 from stdnum import luhn
 
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 from .card import Address, Birth, Card, Check, Name, Repair, name_part
@@ -29,10 +29,10 @@ from .number import Forbidden, IdNumber, admit, fits_shape
 from .places import issuer_of
 
 _LONGEST = 1_000
-_STARTS = re.compile(r"%[A-Z]|;[0-9]{6}|[0-9]{7,19}=[0-9]{4}")
-_TRACK_1 = re.compile(r"%([A-Z]{2})([^%;?]{1,120})")
-_TRACK_2 = re.compile(r"([0-9]{6})([0-9]{1,13})=([0-9]{2})([0-9]{2})([0-9]{8})([0-9]{0,5})")
-_PAYMENT = re.compile(r"(?:%B|(?<![0-9=]))([0-9]{13,19})[=^D]")
+_STARTS = lazily(r"%[A-Z]|;[0-9]{6}|[0-9]{7,19}=[0-9]{4}")
+_TRACK_1 = lazily(r"%([A-Z]{2})([^%;?]{1,120})")
+_TRACK_2 = lazily(r"([0-9]{6})([0-9]{1,13})=([0-9]{2})([0-9]{2})([0-9]{8})([0-9]{0,5})")
+_PAYMENT = lazily(r"(?:%B|(?<![0-9=]))([0-9]{13,19})[=^D]")
 
 
 def looks_like_stripe(text: str) -> bool:

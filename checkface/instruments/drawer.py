@@ -15,18 +15,19 @@ from __future__ import annotations
 import re
 
 from checkface.instruments.tokens import tokenise
+from checkface.patterns import lazily
 from checkface.span import Span
 
-_LINE = re.compile(r"[^\n\r]+")
-_ADDRESS = re.compile(
+_LINE = lazily(r"[^\n\r]+")
+_ADDRESS = lazily(
     r"\s{0,20}(?:[0-9]|\(?[0-9]{3}\)|p\.?\s?o\.?\s?box\b|box\s[0-9]|apt\b|unit\b|suite\b|ste\b|r\.?r\.?\s?[0-9]|apartado\b)"
     r"|.{1,200}(?:\b[a-z]{2}\.?,?\s{1,8}[0-9]{5}(?:-[0-9]{4})?|,\s?[a-z]{2}\.?)\s{0,20}$",
     re.IGNORECASE,
 )
-_NAME_ENDS = re.compile(r"(?<=[^\W\d_])[\s,.]{1,20}(?=[0-9]|p\.?\s?o\.?\s?box\b)", re.IGNORECASE)
+_NAME_ENDS = lazily(r"(?<=[^\W\d_])[\s,.]{1,20}(?=[0-9]|p\.?\s?o\.?\s?box\b)", re.IGNORECASE)
 _WORD = r"[^\W\d_]++(?:[.'\u2019-]++[^\W\d_]++)*+\.?"
-_NAME = re.compile(rf"\s*+({_WORD}(?:[ \t,&+/]++{_WORD}){{1,8}}+)(?=[ \t]*+(?:$|[\n\r]|[0-9])|[,.]\s++[0-9])")
-_ADDRESS_FOLLOWS = re.compile(r"[\s,][0-9]++(?!(?:st|nd|rd|th)\b)|box\b", re.IGNORECASE)
+_NAME = lazily(rf"\s*+({_WORD}(?:[ \t,&+/]++{_WORD}){{1,8}}+)(?=[ \t]*+(?:$|[\n\r]|[0-9])|[,.]\s++[0-9])")
+_ADDRESS_FOLLOWS = lazily(r"[\s,][0-9]++(?!(?:st|nd|rd|th)\b)|box\b", re.IGNORECASE)
 _NOT_OF_THE_NAME = frozenset(
     {"the", "of", "bank", "na", "n", "a", "national", "association", "and", "trust", "company", "co", "inc", "fsb"}
 )

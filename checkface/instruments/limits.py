@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import NamedTuple
 
+from checkface.patterns import lazily
 from checkface.span import Span
 
 _SMALL = (
@@ -31,12 +32,12 @@ _WORD_NUMBER = (
 _UNIT = r"(?P<unit>days?|dias?|d\u00edas?|weeks?|months?|mos?|meses|years?|yrs?)\b"
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 
-_CUE = re.compile(
+_CUE = lazily(
     r"\b(?:void|voids|valid|invalid|good|expires?|expiration|negotiable|cashed|cash|presented|present|deposited|honou?red"
     r"|stale|null|nulo|v\u00e1lido|valido|vence|caduca|exceed|exceeding|limit|limited|maximum|max|redeem(?:ed)?)\b",
     re.IGNORECASE,
 )
-_QUANTITY = re.compile(
+_QUANTITY = lazily(
     rf"(?P<duration>(?P<count>[0-9]{{1,4}}|{_WORD_NUMBER}|_{{2,20}})\s{{0,9}}(?:\(\s{{0,9}}(?P<again>[0-9]{{1,4}})\s{{0,9}}\)\s{{0,9}})?-?\s{{0,9}}{_UNIT})"
     r"|(?P<numeric>\b[0-9]{1,2}[/.-][0-9]{1,2}[/.-](?:[0-9]{4}|[0-9]{2})\b|\b[0-9]{4}-[0-9]{2}-[0-9]{2}\b)"
     rf"|(?P<named>\b(?:{'|'.join(_MONTHS)})[a-z]{{0,6}}\.?\s+[0-9]{{1,2}}(?:st|nd|rd|th)?,?\s+[0-9]{{4}}\b)"
@@ -44,16 +45,16 @@ _QUANTITY = re.compile(
     rf"|(?P<spoken>(?P<figure>[0-9]{{1,3}}(?:,[0-9]{{3}}){{1,3}}|[0-9]{{1,9}}|{_WORD_NUMBER})\s+(?:dollars|dollar|d\u00f3lares|dolares)\b)",
     re.IGNORECASE,
 )
-_BEFORE_AMOUNT = re.compile(
+_BEFORE_AMOUNT = lazily(
     r"\b(?:(?P<below>under|less\s+than|below)|(?:over|exceeds?|exceeding|more\s+than|greater\s+than|above|excess\s+of"
     r"|up\s+to|maximum|max|limit|limited\s+to|mayor\s+de|excede))\b[^$]{0,40}$",
     re.IGNORECASE,
 )
-_BEFORE_DATE = re.compile(
+_BEFORE_DATE = lazily(
     r"\b(?:(?P<before>before)|(?:after|expires?|expiration|through|thru|until|till|by|on|past|despu\u00e9s|vence))\b[^0-9]{0,24}$",
     re.IGNORECASE,
 )
-_OR_MORE = re.compile(r"\s{0,9}(?:or|and)\s+(?:more|over|above)\b", re.IGNORECASE)
+_OR_MORE = lazily(r"\s{0,9}(?:or|and)\s+(?:more|over|above)\b", re.IGNORECASE)
 
 
 class Limit(NamedTuple):

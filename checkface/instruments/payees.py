@@ -15,31 +15,32 @@ import re
 from itertools import pairwise
 from typing import NamedTuple
 
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 LONGEST = 400
 """Characters; nothing longer is looked at."""
 
-_FILLER = re.compile(r"[\W_]*")
-_LEAD = re.compile(r"\s*(?:(?:pay\s+)?(?:to\s+)?the\s+order\s+of\s*:?\s*|pay\s+to\s*:?\s+)?", re.IGNORECASE)
-_TRAIL = re.compile(r"(?:[\s_*=~-]|\.\.)+$")
-_BEARER = re.compile(
+_FILLER = lazily(r"[\W_]*")
+_LEAD = lazily(r"\s*(?:(?:pay\s+)?(?:to\s+)?the\s+order\s+of\s*:?\s*|pay\s+to\s*:?\s+)?", re.IGNORECASE)
+_TRAIL = lazily(r"(?:[\s_*=~-]|\.\.)+$")
+_BEARER = lazily(
     r"(?:to\s+)?(?:petty\s+)?cash(?:\s+only)?|bearer|cash\s+or\s+(?:the\s+)?bearer|.{1,200}\s+or\s+(?:the\s+)?bearer|efectivo|(?:al\s+)?portador",
     re.IGNORECASE,
 )
-_JOINT = re.compile(
+_JOINT = lazily(
     r"[\s,]+(?P<either>and\s*/\s*or|y\s*/\s*o)[\s,]+|[\s,]+(?P<any>or|o)[\s,]+|[\s,]+(?P<all>and|y)[\s,]+|\s*(?P<sign>&|\+)\s*"
     r"|\s*(?P<slash>/)\s*(?=[^\W\d_]{2})|\s*(?P<line>[\n\r;])\s*",
     re.IGNORECASE,
 )
-_ORGANISATION = re.compile(
+_ORGANISATION = lazily(
     r"\b(?:inc|llc|llp|ltd|corp|co|company|sons?|daughters?|bros|brothers|associates|partners|stores?|markets?|grocery"
     r"|shop|bank|trust|services?|church|school|university|department|dept|city|county|state|club|society|association"
     r"|hardware|supply|farms?|dairy|deli|cafe|grill|pharmacy|hotel|clinic|group|insurance|electric|gas|light|power|water)\b",
     re.IGNORECASE,
 )
-_CARE_OF = re.compile(r"\s+(?:c\s*/\s*o|d\s*/\s*b\s*/\s*a|dba|fbo|f/b/o|attn:?|aka|a/k/a|care\s+of)\s+", re.IGNORECASE)
-_LIST = re.compile(r",\s*(?!(?:jr|sr|ii|iii|iv|md|phd|esq|dds|cpa)\b)(?=[^\W\d_])", re.IGNORECASE)
+_CARE_OF = lazily(r"\s+(?:c\s*/\s*o|d\s*/\s*b\s*/\s*a|dba|fbo|f/b/o|attn:?|aka|a/k/a|care\s+of)\s+", re.IGNORECASE)
+_LIST = lazily(r",\s*(?!(?:jr|sr|ii|iii|iv|md|phd|esq|dds|cpa)\b)(?=[^\W\d_])", re.IGNORECASE)
 _TELLING = frozenset({"", "pay", "to", "the", "and", "or", "y", "o", "cash", "bearer", "portador", "efectivo", "care"})
 """Words without which plain words are one name; the empty one stands at either end of blanks."""
 

@@ -6,12 +6,13 @@
 [Token(word='void', start=0, end=7, line=0)]
 """
 
-import re
 import unicodedata
 from typing import NamedTuple
 
+from checkface.patterns import lazily
+
 _JOINERS = "'\u2018\u2019`\u00b4\u200b\u200c\u200d\u2060\ufeff\u00ad"
-_TOKEN = re.compile(
+_TOKEN = lazily(
     r"(\n|\r)"
     r"|(?<![^\W_])(?:[^\W\d_][ ]{1,3}){3,}[^\W\d_](?![^\W_])"  # letters set apart
     r"|(?<![^\W_])[A-Za-z]{1,3}\$"

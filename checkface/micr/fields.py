@@ -6,19 +6,19 @@ the habits of India, the United Kingdom, Australia and Japan, which print the sa
 
 from __future__ import annotations
 
-import re
 from itertools import pairwise
 
 from checkface.micr.draft import Draft, count
 from checkface.micr.notation import NINE, sum_holds, x9_routing
 from checkface.micr.repair import routing_candidates
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
-_CLOSED = re.compile(r"(?:^|[ O])((?=[0-9D]{6,11}$)[0-9]+(?:D[0-9]+)*)$")  # as India, UK and Australia print it
-_NINE = re.compile(NINE)
-_DASHED_ABROAD = re.compile(r"[0-9]{4}D[0-9]{3}|[0-9]{2}D[0-9]{2}D[0-9]{2}")  # Japan, United Kingdom
+_CLOSED = lazily(r"(?:^|[ O])((?=[0-9D]{6,11}$)[0-9]+(?:D[0-9]+)*)$")  # as India, UK and Australia print it
+_NINE = lazily(NINE)
+_DASHED_ABROAD = lazily(r"[0-9]{4}D[0-9]{3}|[0-9]{2}D[0-9]{2}D[0-9]{2}")  # Japan, United Kingdom
 _CELLS = 65
-_BLANKS = re.compile("  +")
+_BLANKS = lazily("  +")
 
 
 def cells(text: str) -> int:

@@ -14,6 +14,7 @@ import re
 from functools import lru_cache
 from typing import NamedTuple
 
+from checkface.patterns import lazily
 from checkface.routing import reference
 from checkface.routing.number import check_digit
 from checkface.routing.reference import Prefix
@@ -32,9 +33,9 @@ _INSTITUTION = r"(?P<institution>[0-9]{1,4})"
 _OVER = rf"\s*(?:(?P<prefix>[0-9]{{1,3}}){_DASH})?{_INSTITUTION}"
 _UNDER = r"(?P<symbol>[0-9]{3,4})"
 
-_PLAIN = re.compile(rf"(?:(?P<prefix>[0-9]{{1,3}})-)?{_INSTITUTION}/{_UNDER}")
+_PLAIN = lazily(rf"(?:(?P<prefix>[0-9]{{1,3}})-)?{_INSTITUTION}/{_UNDER}")
 _PRINTED = tuple(
-    re.compile(pattern)
+    lazily(pattern)
     for pattern in (
         rf"{_OVER}{_BAR}{_UNDER}\s*",
         rf"{_OVER}{_BAR}{_UNDER}\s{{0,40}}[\s(\u2010-\u2013\u2212-]\s{{0,40}}{_BRANCH}\s*",
@@ -42,9 +43,9 @@ _PRINTED = tuple(
         rf"\s*(?P<prefix>[0-9]{{1,3}}){_DASH}{_INSTITUTION}[ \t]{{1,8}}{_UNDER}\s*",  # the bar was lost
     )
 )
-_NO_SYMBOL = re.compile(rf"\s*(?:[0-9]{{1,3}}{_DASH})?[0-9]{{1,4}}\s*{_SLASH}?\s*")
-_SHORT_SYMBOL = re.compile(rf"\s*(?:[0-9]{{1,3}}{_DASH})?[0-9]{{1,4}}{_BAR}([0-9]{{1,2}}|[0-9]{{5,40}})\s*")
-_STRAY = re.compile(rf"(?!{_SLASH})[^0-9\s()_\u00af\u2010-\u2015\u2212\u2500\u2501-]")
+_NO_SYMBOL = lazily(rf"\s*(?:[0-9]{{1,3}}{_DASH})?[0-9]{{1,4}}\s*{_SLASH}?\s*")
+_SHORT_SYMBOL = lazily(rf"\s*(?:[0-9]{{1,3}}{_DASH})?[0-9]{{1,4}}{_BAR}([0-9]{{1,2}}|[0-9]{{5,40}})\s*")
+_STRAY = lazily(rf"(?!{_SLASH})[^0-9\s()_\u00af\u2010-\u2015\u2212\u2500\u2501-]")
 
 
 class Fraction(NamedTuple):
