@@ -17,9 +17,9 @@ from checkface.tender import Face, Mark, Reading, State, Tender
 MASK = "\u2022"
 
 #: A digit group as accounts, cards and telephone numbers are printed: seven digits or more, single separators between.
-_LONG = re.compile(r"[0-9](?:[ .-]?[0-9]){6,}")
-_SOCIAL = re.compile(r"(?<![0-9])[0-9]{3}-[0-9]{2}-[0-9]{4}(?![0-9])")
-_DIGIT = re.compile(r"[0-9]")
+_LONG = re.compile(r"\d(?:[\s./_\u2010-\u2015\u2449-]{0,3}\d){6,}")
+_SOCIAL = re.compile(r"(?<!\d)\d{3}([ .-])\d{2}\1\d{4}(?!\d)")
+_DIGIT = re.compile(r"\d")
 #: Readings whose digits are amounts, dates, routing or serial numbers: never an account.
 _OPEN = frozenset({"fraction", "serial", "date", "figures"})
 
@@ -60,7 +60,7 @@ def line(text: str, read: micr.MicrLine | Fault | None) -> str:
     if len(closed) <= 4:
         shown = []
     masked = set(closed).difference(shown)
-    return "".join(MASK if i in masked and c in "0123456789" else c for i, c in enumerate(text))
+    return "".join(MASK if i in masked and c.isdigit() else c for i, c in enumerate(text))
 
 
 def texts(read: ReadTender, *, reveal: bool = False) -> dict[str, str]:

@@ -1,9 +1,10 @@
 """What a house has decided for its own counters.
 
-The defaults are a careful grocery counter: only personal checks are converted, every reading that bars
-conversion must have been looked at, a difference between words and figures is not taken. A policy is written in TOML
-(see :meth:`Policy.parse`); every key has a default. The effects of single rules can be changed under ``[effects]``;
-which changes are allowed is decided by the force of each rule's authority (:mod:`checkface.rules`).
+The defaults are a careful grocery counter: only personal checks are converted, what every lane can look at must
+have been looked at (``[readings] required``), a difference between words and figures is not taken. A policy is
+written in TOML (see :meth:`Policy.parse`); every key has a default. The effects of single rules can be changed
+under ``[effects]``; which changes are allowed is decided by the force of each rule's authority
+(:mod:`checkface.rules`).
 
 >>> Policy.parse('[limits]\\nhouse = "500.00"').limits.house
 50000
@@ -21,7 +22,7 @@ from collections.abc import Mapping
 from functools import cached_property
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, ValidationError, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, ValidationError, model_validator
 
 from checkface import identity, micr
 from checkface.findings import Effect
@@ -53,10 +54,16 @@ class Kinds(Wire):
         return frozenset(self.accepted)
 
 
+def _within_the_network(cents: int | None) -> int:
+    if cents is None or cents > NETWORK_LIMIT:
+        raise ValueError("Expected at most $25,000.00, the network's limit, read " + ("more" if cents else "none"))
+    return cents
+
+
 class Limits(Wire):
     """Amounts in cents; on the wire dollars as text. ``None``: the house has set no limit."""
 
-    conversion: Annotated[Cents, Field(ge=0, le=NETWORK_LIMIT)] = NETWORK_LIMIT
+    conversion: Annotated[Cents, AfterValidator(_within_the_network)] = NETWORK_LIMIT
     house: Cents = None
     cash_back: Cents = None
 
@@ -189,12 +196,13 @@ class Policy(Wire):
         return Policy.model_validate(_merged(self.model_dump(mode="json", exclude={"states"}), changes))
 
     @cached_property
-    def _by_state(self) -> dict[str, Policy]:
+    def by_state(self) -> dict[str, Policy]:
+        """The policy in force in each state that this one speaks of."""
         return {code: self._changed(changes) for code, changes in self.states.items()}
 
     def at(self, store: str) -> Policy:
         """The policy in force at *store*: with what its state changes, if the policy says anything of that state."""
-        return self._by_state.get(self.place(store).state, self) if self.states else self
+        return self.by_state.get(self.place(store).state, self) if self.states else self
 
     @classmethod
     def parse(cls, text: str) -> Policy:

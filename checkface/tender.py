@@ -88,6 +88,7 @@ class Kind(StrEnum):
 ABSENT = Reading(State.ABSENT)
 _BLANK = Reading(State.BLANK)
 _ILLEGIBLE = Reading(State.ILLEGIBLE)
+_SURROGATE = re.compile("[\ud800-\udfff]")
 _MONEY = re.compile(r"\$?(?P<dollars>[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,9})(?:\.(?P<cents>[0-9]{2}))?", re.ASCII)
 
 
@@ -98,7 +99,8 @@ def _reading(value: Any) -> Reading:
         case None:
             return _ILLEGIBLE
         case str():
-            return Reading(State.TEXT, value) if value.strip() else _BLANK
+            # A lone surrogate is no character: it can be neither printed nor stored.
+            return Reading(State.TEXT, _SURROGATE.sub("\ufffd", value)) if value.strip() else _BLANK
         case list() if all(isinstance(line, str) for line in value):
             return _reading("\n".join(value))
         case {"text": str() | None as text, **rest} if rest.keys() <= {"by", "confidence"}:
@@ -223,6 +225,7 @@ class Wire(BaseModel):
                 near = get_close_matches(str(key), cls.model_fields, 1, 0.5)
                 known = f"; the nearest known key is {near[0]!r}" if near else f", one of {', '.join(cls.model_fields)}"
                 raise ValueError(f"Expected a known key, read {str(key)[:40]!r}{known}")
+            return {key: _SURROGATE.sub("\ufffd", v) if isinstance(v, str) else v for key, v in value.items()}
         return value
 
 
@@ -256,7 +259,7 @@ class Counter(Wire):
     captured: ``reader`` (by a machine, untouched), ``corrected`` (by a machine, then edited) or ``keyed``.
     """
 
-    on: Annotated[date | None, Optional] = None
+    on: Annotated[date | None, Field(ge=date(1900, 1, 1), lt=date(2200, 1, 1)), Optional] = None
     declared_kind: DeclaredKind = None
     amount: Cents = None
     purchase: Cents = None

@@ -37,7 +37,11 @@ def test_a_policy_is_read_from_toml() -> None:
         ("[dates]\nstale_days = 0", "Line 2, dates.stale_days: Input should be greater than or equal to 1"),
         (
             "[limits]\nconversion = '25000.01'",
-            "Line 2, limits.conversion: Input should be less than or equal to 2500000",
+            "Line 2, limits.conversion: Expected at most $25,000.00, the network's limit, read more",
+        ),
+        (
+            "[limits]\nconversion = ''",
+            "Line 2, limits.conversion: Expected at most $25,000.00, the network's limit, read none",
         ),
         ("[kinds]\nconvertible = ['money-order']", "Line 2, kinds.convertible: "),
         (

@@ -103,9 +103,12 @@ def examine(
     if replay is not None:
         from checkface.cli.replay import replayed
 
-        code = replayed(replay, house, format, output, policy, directory)
+        level = None if fail_on is None else Disposition(fail_on)
+        code = replayed(replay, house, format, output, policy, directory, fail_on=level)
         return code or options.flagged(None, None, unlisted)
     many, items = (False, [_of_options(face, counter, today)]) if by_options else _of_file(file, today)
+    if not items:
+        raise Failure(f"{terminal.name_of(file)}: Expected at least one tender, read an empty array.")
     worst, skipped = Disposition.CONVERT, 0
     if record is not None:
         terminal.keep(record, file, policy, directory)

@@ -110,7 +110,7 @@ def with_directory(house: Policy, path: Path | None) -> tuple[Policy, int]:
 
 def checked(text: str) -> Policy:
     """The policy in *text*, its effects held against the rule book. Raises :class:`PolicyError` with all mistakes."""
-    from checkface.rules import check_effects
+    from checkface.rules import check_effects, check_policy
 
     mistakes: list[str] = []
     found = Policy()
@@ -120,7 +120,7 @@ def checked(text: str) -> Policy:
     except PolicyError as error:
         mistakes = error.mistakes
         effects = _sound_effects(text)
-    for mistake in check_effects(effects):
+    for mistake in check_effects(effects) if mistakes else check_policy(found):
         line = line_of(text, mistake.partition(": ")[0].split("."))
         mistakes.append(f"Line {line}, {mistake}" if line else mistake)
     if mistakes:

@@ -9,13 +9,16 @@ from pathlib import Path
 from checkface import audit
 from checkface.cli import terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
+from checkface.findings import Disposition
 from checkface.policy import Policy
 from checkface.report.cells import shown
 
 
-def replayed(file: Path, policy: Policy, form: str, output: Path | None, *inputs: Path | None) -> int:
-    """Write what has changed, never over *file* or *inputs*, and return the exit code."""
-    count = changed = skipped = 0
+def replayed(
+    file: Path, policy: Policy, form: str, output: Path | None, *inputs: Path | None, fail_on: Disposition | None = None
+) -> int:
+    """Write what has changed, never over *file* or *inputs*, and return the exit code: 1 from *fail_on* on."""
+    count = changed = skipped = strict = 0
     others: set[str] = set()
     with terminal.results(output, file, *inputs) as out:
         for change in _changes(file, policy):
@@ -24,13 +27,14 @@ def replayed(file: Path, policy: Policy, form: str, output: Path | None, *inputs
                 terminal.warn(f"{terminal.name_of(file)}:{change.line}: skipped. {change.reason}")
                 continue
             count += 1
+            strict += fail_on is not None and change.after.disposition >= fail_on
             others.update(change.remade_with)
             if change.reasons or change.moved:
                 changed += 1
                 print(as_json(change) if form == "json" else as_text(change), file=out)
     made = f" Made with other {', '.join(part for part in audit.MADE_WITH if part in others)}." if others else ""
     terminal.warn(f"{count} judged again, {changed} changed.{made}")
-    return FLAGGED if skipped else DONE
+    return FLAGGED if skipped or strict else DONE
 
 
 def _changes(file: Path, policy: Policy) -> Iterator[audit.Change | audit.Skipped]:

@@ -127,7 +127,7 @@ def _counts(phrase: Phrase, tokens: list[Token], words: list[str], start: int, e
         return False
     if not starts_line and words[start - 1] in phrase.unless_before:
         return False
-    return not (phrase.unless_next and end < len(words) and _is_followed(phrase.unless_next, words, end))
+    return ends_line or not (phrase.unless_next and _is_followed(phrase.unless_next, words, end))
 
 
 def _is_followed(guards: Mapping[str, tuple[tuple[str, ...], ...]], words: list[str], at: int) -> bool:

@@ -96,7 +96,7 @@ def _in_new_york(case: Case) -> bool:
     """Whether the bank is in New York by the prefix of its fraction or, without one, the counter by the policy."""
     fraction = case.read.fraction
     states = fraction.states if isinstance(fraction, Fraction) else ()
-    return states == ("NY",) if states else case.policy.state == "NY"
+    return states == ("NY",) if states else case.policy.place(case.read.counter.store).state == "NY"
 
 
 def _doubtful(case: Case, found: WordsAmount) -> str:

@@ -76,6 +76,14 @@ def check_effects(effects: Mapping[str, Effect]) -> list[str]:
     return mistakes
 
 
+def check_policy(policy: Policy) -> list[str]:
+    """What is wrong with the effects of *policy* and of its states: one sentence a mistake."""
+    mistakes = check_effects(policy.effects)
+    for code, there in policy.by_state.items():
+        mistakes += [f"states.{code}.{mistake}" for mistake in check_effects(there.effects) if mistake not in mistakes]
+    return mistakes
+
+
 def examine(read: ReadTender, policy: Policy, history: History | None = None) -> Examination:
     """Ask every rule about *read*. Raises :class:`PolicyError` if the policy lowers what it may not."""
     plan = _plan(tuple(policy.effects.items()))

@@ -19,7 +19,7 @@ def fraction_differs(case: Case) -> Answer:
 
     What it asks: Are the eight digits of the fraction the first eight of the routing number?
     Why it matters: Both were printed from one order. Where they differ the reader took a digit for another,
-        or the line was changed to send the check on a longer way, as counterfeiters do to gain days.
+        or the line was changed, which sends the check on a longer way.
     Example: 11-3167/1210 beside a line that reads 129131673.
     What to do: Pass the check again and read the fraction again. If both stand, a manager calls the bank, at
         a number that is not taken from the check.

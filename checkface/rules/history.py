@@ -27,7 +27,7 @@ class History(Protocol):
     """The questions. Every argument is as read; an implementation may store tokens only."""
 
     def item_seen(self, routing: str, account: str, serial: str) -> Seen | None:
-        """The latest earlier sight of the item with these three numbers, if any; one that was taken goes before others."""
+        """The latest earlier sight of the item with these numbers, if any; one that was taken goes before others."""
         ...
 
     def is_listed(self, routing: str, account: str) -> bool:

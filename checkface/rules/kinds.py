@@ -233,6 +233,7 @@ for _entry in _BOOK:
         by=_entry.by,
         floor=None if _entry.convertible_by_house else _entry.effect,
         gate=_personal,
+        remedy=Remedy.MANAGER if _entry.effect is Effect.REFER else Remedy.NONE,
         explanation=f"{_entry.title}\n\nWhat it asks: {_entry.asks}\nWhy it matters: {_entry.why}\n"
         f"Example: {_entry.example}\nWhat to do: {_entry.do}",
     )(_asks_for(_entry))

@@ -28,6 +28,16 @@ _JOINING = frozenset({"and", "or", "y", "o", "e", "u"})
 _JOINTS = frozenset("&+/\n\r;,")
 
 
+#: What may stand beside the house's name without making it another's.
+_FORMS = frozenset(
+    {"the", "inc", "llc", "co", "corp", "company", "ltd", "store", "stores", "no", "of", "order", "pay", "to"}
+)
+
+
+#: What may begin a place behind the house's name: Example Grocery of Springfield.
+_PLACES = ("of ", "at ", "in ")
+
+
 @lru_cache(maxsize=4096)
 def _plain(name: str) -> str:
     return " ".join(re.findall(r"\w+", name.casefold().replace("'", "").replace("\u2019", "")))
@@ -35,10 +45,12 @@ def _plain(name: str) -> str:
 
 def _is_house(payee: str, names: tuple[str, ...]) -> bool:
     read = _plain(payee)
-    words = set(read.split())
+    words = {word for word in read.split() if not word.isdigit()}  # a store's number names no other house
     for name in map(_plain, names):
         known = set(name.split())
-        if known <= words or (words and words <= known and len(read) >= 4):
+        if read.startswith(f"{name} ") and read.removeprefix(f"{name} ").startswith(_PLACES):
+            return True
+        if known <= words <= known | _FORMS or (words and words <= known and len(read) >= 4):
             return True
         if SequenceMatcher(None, read[:200], name[:200]).ratio() >= _ALIKE:
             return True
@@ -127,7 +139,7 @@ def third_party_check(case: Case) -> Answer:
     What to do: Never convert it; the house decides whether it is taken at all.
     """
     if not case.policy.payee.names:
-        return NOT_APPLICABLE
+        return UNREAD  # nobody has said who the merchant is
     if not _third_party(case):
         return None
     return Hit("The payee is a third party: never convert.", (_whole(case, "payee"),))
@@ -151,7 +163,7 @@ def several_payees(case: Case) -> Answer:
     return Hit("Expected one payee, read several.", (_whole(case, "payee"),))
 
 
-@rule("serial-differs", Effect.REFER, by="x9-100-160", needs="serial micr")
+@rule("serial-differs", Effect.REFER, by="x9-100-160", needs="serial micr", remedy=Remedy.REREAD)
 def serial_differs(case: Case) -> Answer:
     """The printed number is not the number on the magnetic line.
 
@@ -197,7 +209,7 @@ def serial_not_printed(case: Case) -> Answer:
             return NOT_APPLICABLE
 
 
-@rule("drawer-not-printed", Effect.REFER, by="common-practice")
+@rule("drawer-not-printed", Effect.REFER, by="common-practice", remedy=Remedy.MANAGER)
 def drawer_not_printed(case: Case) -> Answer:
     """No drawer's name is printed on the face.
 
@@ -268,7 +280,7 @@ def already_endorsed(case: Case) -> Answer:
             return UNREAD
 
 
-@rule("altered", Effect.REFER, by="ucc-3-302 ucc-3-407", needs="alterations")
+@rule("altered", Effect.REFER, by="ucc-3-302 ucc-3-407", needs="alterations", remedy=Remedy.MANAGER)
 def altered(case: Case) -> Answer:
     """Something on the face was changed.
 
@@ -303,7 +315,7 @@ def legend_illegible(case: Case) -> Answer:
     return Hit("Expected legends that can be read, could not read them.", (at("legends"),))
 
 
-@rule("conditional-wording", Effect.REFER, by="ucc-3-106 ucc-3-311")
+@rule("conditional-wording", Effect.REFER, by="ucc-3-106 ucc-3-311", remedy=Remedy.MANAGER)
 def conditional_wording(case: Case) -> Answer:
     """Wording that sets a condition or settles a debt.
 

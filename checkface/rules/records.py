@@ -93,7 +93,7 @@ def velocity_count(case: Case) -> Answer:
     """More checks of one account within a few days than the house takes.
 
     What it asks: Counting this one, is the number of checks of this account within the policy's days above its limit?
-    Why it matters: Many checks in a few days are how a stolen book is spent.
+    Why it matters: Many checks in a few days are often not paid, and the house learns of each of them late.
     Example: The sixth check in a week where the house takes five.
     What to do: Call the manager.
     """
@@ -171,7 +171,7 @@ def drawer_changed(case: Case) -> Answer:
     """The account has been seen with another drawer's name.
 
     What it asks: Does the printed name agree with a name the account was seen with?
-    Why it matters: One account under two names is a printer's work more often than a marriage.
+    Why it matters: People marry and move; but one account under two names is also how altered paper shows.
     Example: The account of last week's customer, printed for another family name.
     What to do: Call the manager; compare with the identification.
     """
@@ -201,7 +201,7 @@ def id_many_accounts(case: Case) -> Answer:
     """One identification document has been shown with many accounts.
 
     What it asks: How many accounts has the history seen with this document?
-    Why it matters: A person has an account or two. A document that comes with many is somebody's tool.
+    Why it matters: A person has an account or two; a document shown with many may have been copied.
     Example: The fourth account in a month with one licence, where the house allows three.
     What to do: Call the manager.
     """

@@ -75,7 +75,9 @@ def business(**patch: Any) -> cf.Assessment:
         patched(
             {"face.micr": "⑈001043⑈ ⑆071098973⑆ 45601122⑈", "face.serial": "001043", "face.signature": False, **patch}
         ),
-        cf.Policy.model_validate({"kinds": {"convertible": ["personal", "business"]}}),
+        cf.Policy.model_validate(
+            {"kinds": {"convertible": ["personal", "business"]}, "payee": {"names": ["Quillfeather Grocery"]}}
+        ),
     )
 
 
