@@ -65,6 +65,10 @@ def test_number(text: str, masked: str) -> None:
     [
         ("call 217-555-0142", "call •••-•••-0142"),
         ("SSN 123-45-6789", "SSN •••-••-••••"),
+        ("SSN 123 45 6789", "SSN ••• •• ••••"),
+        ("acct 4560/1122/3344", "acct ••••/••••/3344"),
+        ("acct 4560 - 1122 - 3344", "acct •••• - •••• - 3344"),
+        ("acct ４５６０１１２２", "acct ••••１１２２"),
         ("12 Example Lane", "12 Example Lane"),
         ("card 4111 1111 1111 1111", "card •••• •••• •••• 1111"),
     ],
@@ -81,3 +85,8 @@ def test_a_masked_line_keeps_its_length_and_shows_at_most_four_digits_of_the_acc
     if isinstance(read, cf.micr.MicrLine) and read.account is not None and len(read.account) > 4:
         account = read.spans["account"].of(shown)
         assert sum(c.isdigit() for c in account) <= 4
+
+
+def test_digits_of_other_scripts_are_digits_to_the_mask() -> None:
+    got = cf.assess(patched({"face.micr": "⑆071098973⑆ ４５６０１１２２３３４４⑈ 1043"}))
+    assert "４５６０" not in got.model_dump_json()

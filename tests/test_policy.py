@@ -4,6 +4,7 @@ import pytest
 
 import checkface as cf
 from checkface.policy import NETWORK_LIMIT, Policy, PolicyError
+from checkface.rules import check_policy
 
 
 def mistakes(text: str) -> list[str]:
@@ -136,3 +137,11 @@ def test_restating_the_effect_of_the_book_changes_nothing() -> None:
     for effects in ({}, {"payee-blank": "note"}):
         found = [f.effect for f in cf.assess(illegible, Policy(effects=effects)).findings if f.rule == "payee-blank"]
         assert found == ["refer"]
+
+
+def test_effects_of_a_state_are_held_against_the_book_too() -> None:
+    policy = Policy.parse('[states.NY.effects]\nnetwork-dwn = "refer"\nmicr-keyed = "note"\n')
+    assert [mistake.partition(":")[0] for mistake in check_policy(policy)] == [
+        "states.NY.effects.network-dwn",
+        "states.NY.effects.micr-keyed",
+    ]

@@ -119,3 +119,17 @@ def test_any_json_is_a_tender_or_a_tender_error(path: str, value: object) -> Non
         cf.assess(wire)
     except cf.TenderError as error:
         assert error.problems
+
+
+def test_a_lone_surrogate_is_read_as_what_it_is_not() -> None:
+    got = cf.assess(
+        patched({"face.payee": "Ada \ud800 Sample", "documents": [{"kind": "passport", "number": "C\udfff1"}]})
+    )
+    assert got.read.face.payee.text == "Ada \ufffd Sample"
+    assert got.model_dump_json().encode()
+
+
+@pytest.mark.parametrize("day", ["0001-01-05", "9999-12-31"])
+def test_a_day_of_tender_outside_the_calendar_of_checks_is_named(day: str) -> None:
+    with pytest.raises(cf.TenderError, match=r"counter\.on: "):
+        cf.assess(patched({"counter.on": day, "face.date": "11/24"}))

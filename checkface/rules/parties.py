@@ -228,7 +228,7 @@ def drawer_not_printed(case: Case) -> Answer:
     return Hit(f"Expected a printed drawer's name, read {read}.", (at("drawer"),))
 
 
-@rule("legend-void", Effect.DECLINE, by="nacha-single-use common-practice", needs="legends", remedy=Remedy.NEW_CHECK)
+@rule("legend-void", Effect.DECLINE, by="nacha-single-use common-practice", remedy=Remedy.NEW_CHECK)
 def legend_void(case: Case) -> Answer:
     """The face says void, specimen, copy or not negotiable.
 
@@ -239,11 +239,11 @@ def legend_void(case: Case) -> Answer:
     """
     marks = case.read.legends("void", "copy", "non-negotiable")
     if not marks:
-        return None
+        return _legends_seen(case)
     return Hit("Expected no legend that cancels the check, read one.", _marked(marks))
 
 
-@rule("already-converted", Effect.DECLINE, by="nacha-single-use", needs="legends", remedy=Remedy.NEW_CHECK)
+@rule("already-converted", Effect.DECLINE, by="nacha-single-use", remedy=Remedy.NEW_CHECK)
 def already_converted(case: Case) -> Answer:
     """The paper has been used for an electronic debit before.
 
@@ -254,7 +254,7 @@ def already_converted(case: Case) -> Answer:
     """
     marks = case.read.legends("converted")
     if not marks:
-        return None
+        return _legends_seen(case)
     return Hit("Expected an unused check, read a print of an earlier electronic debit.", _marked(marks))
 
 
@@ -328,6 +328,11 @@ def conditional_wording(case: Case) -> Answer:
     if not case.read.kind.legends or not (marks := case.read.legends("conditional")):
         return None
     return Hit("Expected an unconditional order, read wording that sets a condition.", _marked(marks))
+
+
+def _legends_seen(case: Case) -> Answer:
+    """Held where the legends were looked at; such wording may stand on any line, but its absence is seen only there."""
+    return None if case.read.face.legends.state in (State.TEXT, State.BLANK) else UNREAD
 
 
 def _marked(marks: tuple[instruments.Legend, ...]) -> tuple[Label, ...]:
