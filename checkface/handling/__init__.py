@@ -16,15 +16,20 @@ ValueError: Expected a mishap of a check to decline, read 'void-not-printed', wh
 
 from __future__ import annotations
 
-from checkface.handling.drawing import preview_svg
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
 from checkface.handling.instructions import Instructions, handle
 from checkface.handling.notices import Notice
 from checkface.handling.plan import Step
-from checkface.handling.preview import preview_text
 from checkface.handling.printing import Agency, Printing
 from checkface.handling.receipt import Item, ReceiptLines
-from checkface.handling.recovery import Recovery, recover
 from checkface.handling.spelled import spelled
+
+if TYPE_CHECKING:
+    from checkface.handling.drawing import preview_svg
+    from checkface.handling.preview import preview_text
+    from checkface.handling.recovery import Recovery, recover
 
 __all__ = [
     "Agency",
@@ -41,3 +46,12 @@ __all__ = [
     "recover",
     "spelled",
 ]
+
+#: Previews and ways out of mishaps are wanted by few callers: each is loaded when it is first asked for.
+_ON_DEMAND = {"preview_svg": "drawing", "preview_text": "preview", "Recovery": "recovery", "recover": "recovery"}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _ON_DEMAND:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_ON_DEMAND[name]}"), name)

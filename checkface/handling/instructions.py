@@ -7,7 +7,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from checkface.decision import Decision
 from checkface.findings import Disposition, Remedy
@@ -15,11 +15,13 @@ from checkface.handling.notices import Notice, notice, notices_of
 from checkface.handling.plan import Circumstances, Step, plan
 from checkface.handling.printing import Agency, Printing
 from checkface.handling.receipt import ReceiptLines, receipt_of
-from checkface.handling.recovery import Recovery, fitting, recover
 from checkface.handling.values import Values, house_name, spellable
 from checkface.policy import Policy
 from checkface.reading import ReadTender
 from checkface.tender import Kind
+
+if TYPE_CHECKING:
+    from checkface.handling.recovery import Recovery
 
 _UNTOLD = Printing()
 #: Kinds that are usually made out to the customer, who then endorses them to the house.
@@ -103,8 +105,10 @@ class Instructions:
         return notices_of(self.values)
 
     @property
-    def recovery(self) -> tuple[Recovery, ...]:
+    def recovery(self) -> "tuple[Recovery, ...]":
         """The ways out of what can go wrong with this check."""
+        from checkface.handling.recovery import fitting, recover  # wanted only when something went wrong
+
         return tuple(recover(self, mishap) for mishap in fitting(self.disposition))
 
     @property

@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from checkface.identity import Identification, currency_on, may_keep, read_barcode, read_keyed
+from checkface import identity
 from checkface.span import Fault
 from checkface.tender import Document
 
@@ -32,13 +32,13 @@ def noted(document: Document, state: str, on: date | None, *, number: bool) -> s
     seen = _read(document)
     if seen is None:
         return ""
-    allowed = may_keep(state, seen.kind)
+    allowed = identity.may_keep(state, seen.kind)
     words = ["ID"]
     if allowed.kind:
         words.append(seen.kind.replace("-", " "))
     if allowed.issuer and seen.issuer:
         words.append(seen.issuer)
-    if allowed.was_current and on and currency_on(seen.expires, on) in {"current", "never-expires"}:
+    if allowed.was_current and on and identity.currency_on(seen.expires, on) in {"current", "never-expires"}:
         words.append("current")
     if allowed.expiry:
         words.append(f"exp {seen.expires.on:%m/%d/%Y}" if seen.expires.on else f"exp {_LINE}")
@@ -47,11 +47,11 @@ def noted(document: Document, state: str, on: date | None, *, number: bool) -> s
     return " ".join(words)
 
 
-def _read(document: Document) -> Identification | None:
-    keyed = read_keyed(document.kind, "", document.state, document.expires)
+def _read(document: Document) -> identity.Identification | None:
+    keyed = identity.read_keyed(document.kind, "", document.state, document.expires)
     if not isinstance(keyed, Fault) and (keyed.expires.on or not document.barcode):
         return keyed
-    scanned = read_barcode(document.barcode)
+    scanned = identity.read_barcode(document.barcode)
     if not isinstance(scanned, Fault):
         return scanned
     return None if isinstance(keyed, Fault) else keyed

@@ -11,18 +11,23 @@ compares; whether a document is good enough is for the rules to say. Full number
 'Expected the payload of an identification card, read nothing.'
 """
 
-from .addresses import addresses_agree
-from .barcode import read_barcode
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
 from .card import Address, Birth, Card, Check, Identification, Name, Repair
 from .expiry import Expiry, currency_on
 from .keyed import KINDS, Document, Kind, kind_named, read_keyed
-from .mrz import read_mrz
-from .names import Agreement, names_agree
 from .number import Forbidden, IdNumber, fits_shape, forbidden_number
 from .places import Place, find_place, issuer_of
-from .retention import Retention, may_keep
-from .scan import scan_image
-from .stripe import read_stripe
+
+if TYPE_CHECKING:
+    from .addresses import addresses_agree
+    from .barcode import read_barcode
+    from .mrz import read_mrz
+    from .names import Agreement, names_agree
+    from .retention import Retention, may_keep
+    from .scan import scan_image
+    from .stripe import read_stripe
 
 __all__ = [
     "KINDS",
@@ -56,3 +61,22 @@ __all__ = [
     "read_stripe",
     "scan_image",
 ]
+
+#: Readers of cards and comparisons of names are wanted only when a document is shown: loaded when first asked for.
+_ON_DEMAND = {
+    "Agreement": "names",
+    "Retention": "retention",
+    "addresses_agree": "addresses",
+    "may_keep": "retention",
+    "names_agree": "names",
+    "read_barcode": "barcode",
+    "read_mrz": "mrz",
+    "read_stripe": "stripe",
+    "scan_image": "scan",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _ON_DEMAND:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_ON_DEMAND[name]}"), name)

@@ -23,8 +23,6 @@ import unicodedata
 from functools import cache
 from typing import Literal, NamedTuple
 
-from stdnum import luhn
-
 from checkface import tables
 from checkface.patterns import lazily
 
@@ -87,6 +85,14 @@ def fits_shape(state: str, number: str) -> bool | None:
     return None if shape is None else shape.fullmatch(number) is not None
 
 
+def luhn_holds(digits: str) -> bool:
+    """Whether *digits* end in their Luhn check digit, as payment cards do."""
+    # imported at the first call: python-stdnum brings ssl and urllib, a fifth of the time to start
+    from stdnum import luhn
+
+    return luhn.is_valid(digits)
+
+
 def forbidden_number(text: str, state: str = "") -> Forbidden | None:
     """What *text* must not be recorded for, or None.
 
@@ -98,7 +104,7 @@ def forbidden_number(text: str, state: str = "") -> Forbidden | None:
     text = text.upper() if text.isascii() else unicodedata.normalize("NFKC", text).upper()
     usual = fits_shape(state, compact(text))
     for run in _CARD.finditer(text):
-        if luhn.is_valid(compact(run[0])):
+        if luhn_holds(compact(run[0])):
             certain = not usual or _CARD_GROUPS.fullmatch(run[0]) is not None
             return Forbidden("payment-card", "certain" if certain else "possible")
     if _SSN_GROUPS.search(text):

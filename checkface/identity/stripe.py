@@ -17,15 +17,13 @@ from __future__ import annotations
 from calendar import monthrange
 from datetime import date
 
-from stdnum import luhn
-
 from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 from .card import Address, Birth, Card, Check, Name, Repair, name_part
 from .carddates import day
 from .expiry import Expiry, among, within_month
-from .number import Forbidden, IdNumber, admit, fits_shape
+from .number import Forbidden, IdNumber, admit, fits_shape, luhn_holds
 from .places import issuer_of
 
 _LONGEST = 1_000
@@ -49,7 +47,7 @@ def read_stripe(text: str) -> Card | Fault:
     if len(text) > _LONGEST:
         return Fault("id-too-long", whole, f"at most {_LONGEST:,} characters", f"{len(text):,}")
     payment = _PAYMENT.search(text)
-    if payment and luhn.is_valid(payment[1]) and issuer_of(payment[1][:6]) is None:
+    if payment and luhn_holds(payment[1]) and issuer_of(payment[1][:6]) is None:
         return Fault("id-number-forbidden", whole, "the stripe of a licence", "the stripe of a payment card")
     track = _TRACK_2.search(text)
     if track is None:

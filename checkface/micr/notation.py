@@ -16,8 +16,6 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
-from stdnum.us.rtn import calc_check_digit
-
 
 class Symbols(NamedTuple):
     """How a notation writes the symbols; an empty string where it has none."""
@@ -97,6 +95,9 @@ def plain(text: str, name: str) -> str:
 @lru_cache(maxsize=4096)  # a counter sees the same banks all day
 def sum_holds(nine: str) -> bool:
     """Whether nine routing digits end in their check digit (12 CFR 229 App. A)."""
+    # Imported at the first call: python-stdnum brings ssl and urllib, a fifth of the time to start.
+    from stdnum.us.rtn import calc_check_digit
+
     return calc_check_digit(nine[:8]) == nine[8]
 
 

@@ -12,8 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from checkface.amounts import WordsAmount, read_words
+from checkface.amounts.careful import read_carefully
 from checkface.amounts.quick import read_quickly
-from checkface.amounts.words import read_carefully
 from checkface.span import Fault
 
 with (Path(__file__).parent / "words_rows.csv").open(encoding="utf-8", newline="") as rows:

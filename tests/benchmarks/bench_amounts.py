@@ -16,7 +16,7 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from checkface.amounts import WordsAmount, compare, read_figures, read_words
-from checkface.amounts.words import read_carefully
+from checkface.amounts.careful import read_carefully
 
 _CENTS = re.compile(r"^(.*?)\s+and\s+(\d\d|no|xx)/100$")
 _AMOUNTS = 1_000

@@ -16,7 +16,14 @@ HOUSE = cf.Policy.parse('[payee]\nnames = ["Quillfeather Grocery"]\n[limits]\nho
 
 #: One defect a path; each alone makes the clean tender worse or leaves it alike.
 DEFECTS: dict[str, list[Any]] = {
-    "face.micr": ["", None, "⑈001043⑈ ⑆071098973⑆ 45601122⑈", "⑆071098974⑆ 45601122⑈ 1043", "⑆0710?8973⑆ 45601122⑈ 1043", "hello"],
+    "face.micr": [
+        "",
+        None,
+        "⑈001043⑈ ⑆071098973⑆ 45601122⑈",
+        "⑆071098974⑆ 45601122⑈ 1043",
+        "⑆0710?8973⑆ 45601122⑈ 1043",
+        "hello",
+    ],
     "face.fraction": ["53-9477/113", "70-9897/711", "no fraction"],
     "face.serial": ["", None, "1044", "none"],
     "face.date": ["", None, "11/25/2026", "2/13/2026", "13/45/2026"],
