@@ -11,26 +11,28 @@ is never an exception; only a malformed object is, and then the error names the 
 Traceback (most recent call last):
 pydantic_core._pydantic_core.ValidationError: 1 validation error for Tender
 face
-  Value error, Expected a known key, read 'seriel'; the nearest known key is 'serial' [type=value_error]
-    For further information visit https://errors.pydantic.dev/...
+  Expected a known key, read 'seriel'; the nearest known key is 'serial' [type=unknown_key]
 """
 
 import re
 from datetime import date
 from difflib import get_close_matches
 from enum import StrEnum
-from typing import Annotated, Any, Literal, NamedTuple
+from typing import Annotated, Any, Literal, NamedTuple, Self
 
 from pydantic import (
     BaseModel,
     BeforeValidator,
     ConfigDict,
     Field,
+    ModelWrapValidatorHandler,
     PlainSerializer,
     PlainValidator,
+    ValidationError,
     WithJsonSchema,
     model_validator,
 )
+from pydantic_core import InitErrorDetails, PydanticCustomError
 
 
 class State(StrEnum):
@@ -217,16 +219,36 @@ class Wire(BaseModel):
     # Errors must not echo the input: it may hold an account or a licence number.
     model_config = ConfigDict(frozen=True, extra="forbid", hide_input_in_errors=True, defer_build=True)
 
-    @model_validator(mode="before")
+    @model_validator(mode="wrap")
     @classmethod
-    def _name_the_nearest_key(cls, value: Any) -> Any:
-        if isinstance(value, dict):
-            for key in value.keys() - cls.model_fields.keys():
-                near = get_close_matches(str(key), cls.model_fields, 1, 0.5)
-                known = f"; the nearest known key is {near[0]!r}" if near else f", one of {', '.join(cls.model_fields)}"
-                raise ValueError(f"Expected a known key, read {str(key)[:40]!r}{known}")
-            return {key: _SURROGATE.sub("\ufffd", v) if isinstance(v, str) else v for key, v in value.items()}
-        return value
+    def _name_every_unknown_key(cls, value: Any, handler: ModelWrapValidatorHandler[Self]) -> Self:
+        """An unknown key is named with the nearest known one, and hides no other mistake beside it."""
+        if not isinstance(value, dict):
+            return handler(value)
+        fields = cls.model_fields
+        known = {k: _SURROGATE.sub("\ufffd", v) if isinstance(v, str) else v for k, v in value.items() if k in fields}
+        if len(known) == len(value):
+            return handler(known)
+        mistakes = [_mistake((), "unknown_key", _unknown(str(key), list(fields))) for key in value if key not in fields]
+        try:
+            handler(known)
+        except ValidationError as error:
+            # A key that is missing is most likely the one that was misspelled.
+            others = (e for e in error.errors(include_input=False) if e["type"] != "missing")
+            mistakes += [_mistake(e["loc"], e["type"], e["msg"]) for e in others]
+        raise ValidationError.from_exception_data(cls.__name__, mistakes, hide_input=True)
+
+
+def _unknown(key: str, fields: list[str]) -> str:
+    near = get_close_matches(key, fields, 1, 0.5)
+    known = f"; the nearest known key is {near[0]!r}" if near else f", one of {', '.join(fields)}"
+    return f"Expected a known key, read {key[:40]!r}{known}"
+
+
+def _mistake(place: tuple[int | str, ...], kind: str, message: str) -> InitErrorDetails:
+    # The message goes through a template: its own braces must not be taken for fields.
+    braced = message.replace("{", "{{").replace("}", "}}")
+    return InitErrorDetails(type=PydanticCustomError(kind, braced), loc=place, input=None)
 
 
 class Face(Wire):

@@ -145,3 +145,12 @@ def test_effects_of_a_state_are_held_against_the_book_too() -> None:
         "states.NY.effects.network-dwn",
         "states.NY.effects.micr-keyed",
     ]
+
+
+def test_an_unknown_key_hides_no_other_mistake_of_its_table() -> None:
+    text = "[dates]\nstale = 1\nstale_days = 0\noverdu_days = 3\n"
+    assert [mistake.partition(":")[0] for mistake in mistakes(text)] == [
+        "Line 2, dates",
+        "Line 4, dates",
+        "Line 3, dates.stale_days",
+    ]

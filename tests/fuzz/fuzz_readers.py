@@ -2,9 +2,9 @@
 
 This is no test and is not collected; it runs on request, with atheris, in an environment of its own::
 
-    python -m venv /tmp/fuzz && /tmp/fuzz/bin/pip install atheris -e .
-    mkdir -p /tmp/found
-    /tmp/fuzz/bin/python tests/fuzz/fuzz_readers.py /tmp/found tests/fuzz/corpus -max_total_time=300 -timeout=5
+    python -m venv .fuzz && .fuzz/bin/pip install atheris -e .
+    mkdir -p .fuzz/found
+    .fuzz/bin/python tests/fuzz/fuzz_readers.py .fuzz/found tests/fuzz/corpus -max_total_time=300 -timeout=5
 
 New inputs that reach new code are written to the first folder; the others are only read. An input that raises is
 written to a file called ``crash-...`` in the current folder, one that takes too long to ``timeout-...``; give such a file
