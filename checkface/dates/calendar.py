@@ -37,7 +37,7 @@ def days_in(year: int, month: int) -> int:
 
 def full_year(digits: str, on: date) -> int:
     """The year of two digits: the one from 79 years before to 20 years after the day of tender."""
-    first = on.year - 79
+    first = on.year + YEARS_AHEAD - 99
     return first + (int(digits) - first) % 100
 
 

@@ -201,12 +201,13 @@ def _labels(case: Case, kind: Kind) -> tuple[Label, ...]:
     return tuple(labels)
 
 
-_ONLY_PERSONAL = frozenset({Kind.PERSONAL})
+#: What a personal check looks like: nothing speaks for any other kind.
+ONLY_PERSONAL = frozenset({Kind.PERSONAL})
 
 
 def _personal(case: Case) -> Outcome | None:
     """Where the one kind in evidence is personal, no rule for another kind has anything to find."""
-    return Outcome.HELD if case.read.kinds == _ONLY_PERSONAL else None
+    return Outcome.HELD if case.read.kinds == ONLY_PERSONAL else None
 
 
 def _asks_for(entry: _Entry) -> Callable[[Case], Answer]:
@@ -267,9 +268,9 @@ def kind_contradicts_declared(case: Case) -> Answer:
     declared = case.read.counter.declared_kind
     if declared is None:
         return NOT_APPLICABLE
-    if declared is not Kind.PERSONAL or case.read.kinds == _ONLY_PERSONAL:
+    if declared is not Kind.PERSONAL or case.read.kinds == ONLY_PERSONAL:
         return None
-    others = case.read.kinds - _ONLY_PERSONAL
+    others = case.read.kinds - ONLY_PERSONAL
     named = ", ".join(sorted(others))
     marks: dict[tuple[str, int, int], Label] = {}
     for label in (label for kind in sorted(others) for label in _labels(case, kind)):

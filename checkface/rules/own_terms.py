@@ -6,6 +6,7 @@ from functools import partial
 
 from checkface import instruments
 from checkface.findings import Effect, Outcome, Remedy
+from checkface.rules.kinds import ONLY_PERSONAL
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Kind, Mark
 
@@ -13,12 +14,9 @@ from checkface.tender import Kind, Mark
 POSTAL_MAXIMUM = 100_000
 
 
-_ONLY_PERSONAL = frozenset({Kind.PERSONAL})
-
-
 def _personal(case: Case) -> Outcome | None:
     """Where the one kind in evidence is personal, no other kind's terms apply."""
-    return NOT_APPLICABLE if case.read.kinds == _ONLY_PERSONAL else None
+    return NOT_APPLICABLE if case.read.kinds == ONLY_PERSONAL else None
 
 
 _rule = partial(rule, gate=_personal)
