@@ -42,12 +42,12 @@ def infer(facts: LineFacts | None, wording: Mapping[str, str]) -> Inference:
     *wording* maps the name of a reading to its text, lines parted by line breaks: ``legends``, ``drawer``, ``drawee``,
     ``payee``, ``words``, ``figures``, ``memo``, ``signature``, ``endorsements``, ``date``. Spans are into each text.
     """
-    found = list(line.evidence(facts)) if facts else []
+    ordinary = facts is not None and line.is_ordinary(facts)
+    found = [] if facts is None or ordinary else list(line.evidence(facts))  # an ordinary line speaks for no kind
     legends: list[Legend] = []
     if hits := scan(wording):
         found += _from_wording(hits, wording, legends)
     if not found and (named := drawer.people(wording.get("drawer", ""))):
-        ordinary = facts is not None and line.is_ordinary(facts)
         weight = Weight.STRONG if ordinary else Weight.HINT
         found.append(Evidence(Kind.PERSONAL, weight, "drawer", named, "a person's name over an address"))
     kind = _settle(found) if found else None
@@ -95,6 +95,8 @@ def _rivals(found: Sequence[Evidence], kind: Kind | None) -> tuple[Kind, ...]:
 
 def _settle(found: Sequence[Evidence]) -> Kind | None:
     """The kind that the strongest evidence settles; hints settle nothing."""
+    if len(found) == 1:
+        return None if found[0].weight is Weight.HINT else found[0].kind
     for weight in (Weight.DECISIVE, Weight.STRONG):
         kinds = {evidence.kind for evidence in found if evidence.weight is weight}
         if not kinds:

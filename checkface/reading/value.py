@@ -107,7 +107,8 @@ class ReadTender(NamedTuple):
 
     def legends(self, *families: str) -> tuple[instruments.Legend, ...]:
         """Wording on the face of one of these *families* (``void``, ``copy``, ``conditional`` ...)."""
-        return tuple(legend for legend in self.kind.legends if legend.family in families)
+        found = self.kind.legends
+        return tuple(legend for legend in found if legend.family in families) if found else ()
 
     def place(self, reading: str, span: Span | None) -> tuple[str, Span | None]:
         """Where a piece of evidence stands: a reading of the face, and its span there."""

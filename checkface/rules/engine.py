@@ -37,7 +37,8 @@ class Examination(NamedTuple):
     @property
     def unread(self) -> tuple[str, ...]:
         """Rules that could not run because a reading they need was not taken or could not be read."""
-        return tuple(rule for rule, outcome in self.exceptions.items() if outcome is Outcome.UNREAD)
+        exceptions = self.exceptions
+        return tuple(entry.id for entry in rules() if exceptions.get(entry.id) is Outcome.UNREAD)
 
 
 _FAMILIES = (
@@ -86,49 +87,52 @@ def check_policy(policy: Policy) -> list[str]:
 
 def examine(read: ReadTender, policy: Policy, history: History | None = None) -> Examination:
     """Ask every rule about *read*. Raises :class:`PolicyError` if the policy lowers what it may not."""
-    plan = _plan(tuple(policy.effects.items()))
+    effects = policy.effects
     case = Case(read, policy, history)
-    missing, blank = ~read.known, read.blank
     findings: list[Finding] = []
     exceptions: dict[str, Outcome] = {}
-    for gate, shut, steps in plan:
+    for gate, shut, idle, steps in _plan(tuple(effects.items()), read.known, read.blank):
         if gate is not None and (passed := gate(case)) is not None:
             exceptions |= shut[passed]
             continue
-        for identifier, mask, ask, rule in steps:
-            if mask & missing:
-                exceptions[identifier] = _NOT_APPLICABLE if mask & blank else _UNREAD
-                continue
+        exceptions |= idle
+        for identifier, ask, rule in steps:
             answer = ask(case)
             if answer is None:
                 continue
             if isinstance(answer, Outcome):
                 exceptions[identifier] = answer
                 continue
-            exceptions[identifier] = _FOUND
+            exceptions[identifier] = Outcome.FOUND
             hits = (answer,) if isinstance(answer, Hit) else answer
-            findings.extend(_finding(rule, policy.effects.get(identifier), hit) for hit in hits)
+            findings.extend(_finding(rule, effects.get(identifier), hit) for hit in hits)
     return Examination(tuple(findings), exceptions)
 
 
-_NOT_APPLICABLE, _UNREAD, _FOUND = Outcome.NOT_APPLICABLE, Outcome.UNREAD, Outcome.FOUND
-_Step = tuple[str, int, Callable[[Case], Answer], Rule]
-_Section = tuple[Gate | None, Mapping[Outcome, dict[str, Outcome]], tuple[_Step, ...]]
+_Step = tuple[str, Callable[[Case], Answer], Rule]
+_Outcomes = dict[str, Outcome]
+_Section = tuple[Gate | None, Mapping[Outcome, _Outcomes], _Outcomes, tuple[_Step, ...]]
 
 
-@lru_cache(maxsize=64)
-def _plan(effects: tuple[tuple[str, Effect], ...]) -> tuple[_Section, ...]:
-    """The book in its order, cut into runs of rules behind one gate. Raises :class:`PolicyError` for *effects*."""
+@lru_cache(maxsize=1024)
+def _plan(effects: tuple[tuple[str, Effect], ...], known: int, blank: int) -> tuple[_Section, ...]:
+    """The book in its order, cut into runs of rules behind one gate: what to note where the gate is shut, the outcomes
+    of the rules that cannot run on such readings, and the rules that can.
+
+    Tenders differ much less in what was looked at than in what was read, so one plan serves many. Raises
+    :class:`PolicyError` for *effects* that may not be.
+    """
     if mistakes := check_effects(dict(effects)):
         raise PolicyError(mistakes)
     plan: list[_Section] = []
     for gate, run in groupby(rules(), key=lambda entry: entry.gate):
-        steps = tuple((r.id, r.mask, r.ask, r) for r in run)
+        section = tuple(run)
         # A held rule is no exception: only what did not run, or does not apply, is noted.
-        shut: dict[Outcome, dict[str, Outcome]] = {
-            o: {} if o is Outcome.HELD else dict.fromkeys((s[0] for s in steps), o) for o in Outcome
+        shut: dict[Outcome, _Outcomes] = {
+            o: {} if o is Outcome.HELD else dict.fromkeys((r.id for r in section), o) for o in Outcome
         }
-        plan.append((gate, shut, steps))
+        idle = {r.id: Outcome.NOT_APPLICABLE if r.mask & blank else Outcome.UNREAD for r in section if r.mask & ~known}
+        plan.append((gate, shut, idle, tuple((r.id, r.ask, r) for r in section if r.id not in idle)))
     return tuple(plan)
 
 

@@ -325,7 +325,7 @@ def conditional_wording(case: Case) -> Answer:
     Example: "In full settlement of account" above the signature.
     What to do: Call the manager; do not strike the words out.
     """
-    if not case.read.kind.legends or not (marks := case.read.legends("conditional")):
+    if not (marks := case.read.legends("conditional")):
         return None
     return Hit("Expected an unconditional order, read wording that sets a condition.", _marked(marks))
 
