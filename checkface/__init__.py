@@ -9,16 +9,21 @@ Is the face of a check sound, and may it be converted to an electronic debit or 
 4510
 """
 
-from checkface import amounts, dates, identity, instruments, micr, routing
-from checkface.assessment import Assessment, TenderError, assess, parse
-from checkface.decision import Decision, decide
-from checkface.findings import Disposition, Effect, Finding, Label, Outcome, Remedy
-from checkface.handling import Instructions, handle
-from checkface.policy import Policy, PolicyError
-from checkface.reading import ReadTender, read
-from checkface.rules import Examination, Rule, examine, rules
-from checkface.span import Fault, Span
-from checkface.tender import Counter, Document, Face, Kind, Tender
+from typing import TYPE_CHECKING
+
+from checkface.ondemand import names_of
+
+if TYPE_CHECKING:
+    from checkface import amounts, dates, identity, instruments, micr, routing
+    from checkface.assessment import Assessment, TenderError, assess, parse
+    from checkface.decision import Decision, decide
+    from checkface.findings import Disposition, Effect, Finding, Label, Outcome, Remedy
+    from checkface.handling import Instructions, handle
+    from checkface.policy import Policy, PolicyError
+    from checkface.reading import ReadTender, read
+    from checkface.rules import Examination, Rule, examine, rules
+    from checkface.span import Fault, Span
+    from checkface.tender import Counter, Document, Face, Kind, Tender
 
 __version__ = "0.1.0"
 
@@ -59,3 +64,24 @@ __all__ = [
     "routing",
     "rules",
 ]
+
+#: Each name is loaded when it is first asked for, so that a script that reads one part waits for that part alone.
+__getattr__ = names_of(
+    __name__,
+    {
+        **{room: room for room in ("amounts", "dates", "identity", "instruments", "micr", "routing", "rules")},
+        **dict.fromkeys(("Assessment", "TenderError", "assess", "parse"), "assessment"),
+        **dict.fromkeys(("Decision", "decide"), "decision"),
+        **dict.fromkeys(("Disposition", "Effect", "Finding", "Label", "Outcome", "Remedy"), "findings"),
+        **dict.fromkeys(("Instructions", "handle"), "handling"),
+        **dict.fromkeys(("Policy", "PolicyError"), "policy"),
+        **dict.fromkeys(("ReadTender", "read"), "reading"),
+        **dict.fromkeys(("Examination", "Rule", "examine"), "rules"),
+        **dict.fromkeys(("Fault", "Span"), "span"),
+        **dict.fromkeys(("Counter", "Document", "Face", "Kind", "Tender"), "tender"),
+    },
+)
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

@@ -6,9 +6,8 @@ in it unless ``reveal=True``.
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from pydantic import ValidationError
 
@@ -39,8 +38,7 @@ class TenderError(ValueError):
         self.problems = problems
 
 
-@dataclass(frozen=True, slots=True)
-class Assessment:
+class Assessment(NamedTuple):
     """What was read, examined, decided and is to be done for one tender."""
 
     read: ReadTender

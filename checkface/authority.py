@@ -13,10 +13,10 @@ stricter, never milder). Source of the entries: ``data/authorities.toml``.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from types import MappingProxyType
+from typing import NamedTuple
 
 from checkface import tables
 
@@ -37,8 +37,7 @@ LOWERABLE = frozenset({Force.HOUSE, Force.PRACTICE})
 BASES = ("text", "public summary", "memory")
 
 
-@dataclass(frozen=True, slots=True)
-class Authority:
+class Authority(NamedTuple):
     """One provision: ``citation`` is how a lawyer would cite it, ``title`` what it says in our words."""
 
     id: str

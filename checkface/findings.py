@@ -7,9 +7,9 @@ True
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import total_ordering
+from typing import NamedTuple
 
 
 @total_ordering
@@ -85,8 +85,7 @@ class Remedy(StrEnum):
     NONE = "none"
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(NamedTuple):
     """Characters of a reading that a finding points at, and what to say under them.
 
     ``reading`` is a dotted path of the tender (``face.micr``); offsets count characters of its raw text. An empty
@@ -100,8 +99,7 @@ class Label:
     primary: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """One rule's fault on one tender. ``authority`` holds ids of ``data/authorities.toml``."""
 
     rule: str

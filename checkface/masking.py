@@ -5,11 +5,11 @@ Masks keep the length of the text, so that a caret still stands under the right 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from typing import Any
 
 from checkface import identity, instruments, micr
+from checkface.patterns import lazily
 from checkface.reading import ReadTender
 from checkface.span import Fault
 from checkface.tender import Face, Mark, Reading, State, Tender
@@ -17,9 +17,9 @@ from checkface.tender import Face, Mark, Reading, State, Tender
 MASK = "\u2022"
 
 #: A digit group as accounts, cards and telephone numbers are printed: seven digits or more, single separators between.
-_LONG = re.compile(r"\d(?:[\s./_\u2010-\u2015\u2449-]{0,3}\d){6,}")
-_SOCIAL = re.compile(r"(?<!\d)\d{3}([ .-])\d{2}\1\d{4}(?!\d)")
-_DIGIT = re.compile(r"\d")
+_LONG = lazily(r"\d(?:[\s./_\u2010-\u2015\u2449-]{0,3}\d){6,}")
+_SOCIAL = lazily(r"(?<!\d)\d{3}([ .-])\d{2}\1\d{4}(?!\d)")
+_DIGIT = lazily(r"\d")
 #: Readings whose digits are amounts, dates, routing or serial numbers: never an account.
 _OPEN = frozenset({"fraction", "serial", "date", "figures"})
 

@@ -15,9 +15,7 @@ checkface.policy.PolicyError: Line 2, limits: Expected a known key, read 'hose';
 
 from __future__ import annotations
 
-import hashlib
 import re
-import tomllib
 from collections.abc import Mapping
 from functools import cached_property
 from typing import Annotated, Any, Literal
@@ -207,6 +205,8 @@ class Policy(Wire):
     @classmethod
     def parse(cls, text: str) -> Policy:
         """The policy written in *text* (TOML). Raises :class:`PolicyError` naming every mistake with its line."""
+        import tomllib
+
         try:
             given = tomllib.loads(text)
         except tomllib.TOMLDecodeError as error:
@@ -230,6 +230,8 @@ class Policy(Wire):
     @cached_property
     def digest(self) -> str:
         """SHA-256 of the policy in force, whichever way it was written down."""
+        import hashlib
+
         return hashlib.sha256(self.model_dump_json().encode()).hexdigest()
 
 

@@ -5,15 +5,11 @@ A table is a file of ``data/``: TOML with a ``[source]`` section, or CSV whose h
 a fact. Rows that nobody could confirm carry the word ``memory`` in their ``source`` column.
 """
 
-import csv
-import hashlib
-import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any
+from typing import Any, NamedTuple
 
 Row = Mapping[str, str]
 
@@ -22,8 +18,7 @@ class TableError(ValueError):
     """A reference table is missing, unreadable or without a source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(NamedTuple):
     """Where a table comes from.
 
     ``authority`` publishes it; ``edition`` names the text used; ``taken`` is the ISO date it was taken; ``how``
@@ -37,8 +32,7 @@ class Source:
     check: str
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """One reference table: ``rows`` for CSV, ``data`` for TOML, ``digest`` the SHA-256 of the file."""
 
     name: str
@@ -72,11 +66,18 @@ def load(name: str) -> Table:
 @cache
 def digest() -> str:
     """SHA-256 over the digests of all tables: changes when any of them does."""
+    import hashlib
+
     return hashlib.sha256("".join(load(name).digest for name in names()).encode()).hexdigest()
 
 
 def parse(name: str, suffix: str, content: bytes) -> Table:
     """Build a table from the bytes of its file. Raises :class:`TableError`."""
+    # Imported here and below because most of what can be imported needs no table.
+    import csv
+    import hashlib
+    import tomllib
+
     try:
         text = content.decode("utf-8")
         rows: tuple[Row, ...] = ()
@@ -94,6 +95,8 @@ def parse(name: str, suffix: str, content: bytes) -> Table:
 
 
 def _rows(name: str, lines: list[str]) -> tuple[Row, ...]:
+    import csv
+
     reader = csv.DictReader(lines, strict=True, restkey="")
     rows: list[Row] = []
     for row in reader:
@@ -105,7 +108,7 @@ def _rows(name: str, lines: list[str]) -> tuple[Row, ...]:
 
 
 def _source(name: str, given: object) -> Source:
-    wanted = [field.name for field in fields(Source)]
+    wanted = Source._fields
     if not isinstance(given, dict):
         raise TableError(f"Table {name}: expected a [source] with {', '.join(wanted)}, read none.")
     missing = [key for key in wanted if not (isinstance(given.get(key), str) and given[key].strip())]

@@ -16,7 +16,6 @@ face
 
 import re
 from datetime import date
-from difflib import get_close_matches
 from enum import StrEnum
 from typing import Annotated, Any, Literal, NamedTuple, Self
 
@@ -155,6 +154,8 @@ def _kind(value: Any) -> Kind | None:
         for form in (word, word.removesuffix("-check"), word + "-check"):
             if form in set(Kind):
                 return Kind(form)
+        from difflib import get_close_matches
+
         near = get_close_matches(word, list(Kind), 1)
         hint = f"; the nearest known kind is {str(near[0])!r}" if near else f", one of {', '.join(Kind)}"
         raise ValueError(f"Expected a known kind of check, read {value[:40]!r}{hint}")
@@ -240,6 +241,8 @@ class Wire(BaseModel):
 
 
 def _unknown(key: str, fields: list[str]) -> str:
+    from difflib import get_close_matches
+
     near = get_close_matches(key, fields, 1, 0.5)
     known = f"; the nearest known key is {near[0]!r}" if near else f", one of {', '.join(fields)}"
     return f"Expected a known key, read {key[:40]!r}{known}"

@@ -19,16 +19,17 @@ from checkface.dates.calendar import MONTHS, YEARS_APART, day, days_in, full_yea
 from checkface.dates.orders import Order, Reading, orders
 from checkface.dates.pieces import Pieces, split
 from checkface.dates.value import CheckDate
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 LONGEST = 100
 """Characters; nothing longer is looked at."""
 
 _PLAIN = re.compile(r"([0-9]{1,2})([/.-])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
-_NAMED = re.compile(r"([A-Za-z]{3,9})\.? ([0-9]{1,2})(?:st|nd|rd|th)?,? ([0-9]{4})")
-_CENTURY_PRINTED = re.compile(r"(?<![0-9])(?:19|20)[ \t]?_[_\s]*$")
-_FILLER = re.compile(r"[\s/.,_-]*")
-_DITTO = re.compile(r"\s*(?:[\"\u201c\u201d\u3003]|'')[\s\"\u201c\u201d\u3003']*")
+_NAMED = lazily(r"([A-Za-z]{3,9})\.? ([0-9]{1,2})(?:st|nd|rd|th)?,? ([0-9]{4})")
+_CENTURY_PRINTED = lazily(r"(?<![0-9])(?:19|20)[ \t]?_[_\s]*$")
+_FILLER = lazily(r"[\s/.,_-]*")
+_DITTO = lazily(r"\s*(?:[\"\u201c\u201d\u3003]|'')[\s\"\u201c\u201d\u3003']*")
 
 
 def read(text: str, on: date) -> CheckDate | Fault:

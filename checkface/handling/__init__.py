@@ -16,8 +16,7 @@ ValueError: Expected a mishap of a check to decline, read 'void-not-printed', wh
 
 from __future__ import annotations
 
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from checkface.handling.instructions import Instructions, handle
 from checkface.handling.notices import Notice
@@ -25,6 +24,7 @@ from checkface.handling.plan import Step
 from checkface.handling.printing import Agency, Printing
 from checkface.handling.receipt import Item, ReceiptLines
 from checkface.handling.spelled import spelled
+from checkface.ondemand import names_of
 
 if TYPE_CHECKING:
     from checkface.handling.drawing import preview_svg
@@ -47,11 +47,7 @@ __all__ = [
     "spelled",
 ]
 
-#: Previews and ways out of mishaps are wanted by few callers: each is loaded when it is first asked for.
-_ON_DEMAND = {"preview_svg": "drawing", "preview_text": "preview", "Recovery": "recovery", "recover": "recovery"}
-
-
-def __getattr__(name: str) -> Any:
-    if name not in _ON_DEMAND:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(f"{__name__}.{_ON_DEMAND[name]}"), name)
+#: Previews and ways out of mishaps are wanted by few callers.
+__getattr__ = names_of(
+    __name__, {"preview_svg": "drawing", "preview_text": "preview", "Recovery": "recovery", "recover": "recovery"}
+)

@@ -12,17 +12,17 @@ circumstance as its condition, for the clerk to look at. Official source: the au
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 from typing import Any, Literal, NamedTuple, Protocol
 
 from checkface import tables
 from checkface.findings import Disposition, Remedy
+from checkface.patterns import lazily
 from checkface.tender import State
 
 Who = Literal["clerk", "printer", "customer", "manager"]
-_FIELD = re.compile(r"\{([a-z_]+)\}")
+_FIELD = lazily(r"\{([a-z_]+)\}")
 
 
 class Fields(Protocol):

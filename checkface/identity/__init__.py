@@ -11,20 +11,22 @@ compares; whether a document is good enough is for the rules to say. Full number
 'Expected the payload of an identification card, read nothing.'
 """
 
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from .card import Address, Birth, Card, Check, Identification, Name, Repair
-from .expiry import Expiry, currency_on
-from .keyed import KINDS, Document, Kind, kind_named, read_keyed
-from .number import Forbidden, IdNumber, fits_shape, forbidden_number
-from .places import Place, find_place, issuer_of
+from checkface.ondemand import names_of
+
+from .kinds import KINDS, Kind, kind_named
 
 if TYPE_CHECKING:
     from .addresses import addresses_agree
     from .barcode import read_barcode
+    from .card import Address, Birth, Card, Check, Identification, Name, Repair
+    from .expiry import Expiry, currency_on
+    from .keyed import Document, read_keyed
     from .mrz import read_mrz
     from .names import Agreement, names_agree
+    from .number import Forbidden, IdNumber, fits_shape, forbidden_number
+    from .places import Place, find_place, issuer_of
     from .retention import Retention, may_keep
     from .scan import scan_image
     from .stripe import read_stripe
@@ -62,21 +64,21 @@ __all__ = [
     "scan_image",
 ]
 
-#: Readers of cards and comparisons of names are wanted only when a document is shown: loaded when first asked for.
-_ON_DEMAND = {
-    "Agreement": "names",
-    "Retention": "retention",
-    "addresses_agree": "addresses",
-    "may_keep": "retention",
-    "names_agree": "names",
-    "read_barcode": "barcode",
-    "read_mrz": "mrz",
-    "read_stripe": "stripe",
-    "scan_image": "scan",
-}
-
-
-def __getattr__(name: str) -> Any:
-    if name not in _ON_DEMAND:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(f"{__name__}.{_ON_DEMAND[name]}"), name)
+#: All but the list of kinds is wanted only when a document is shown.
+__getattr__ = names_of(
+    __name__,
+    {
+        **dict.fromkeys(("Address", "Birth", "Card", "Check", "Identification", "Name", "Repair"), "card"),
+        **dict.fromkeys(("Expiry", "currency_on"), "expiry"),
+        **dict.fromkeys(("Document", "read_keyed"), "keyed"),
+        **dict.fromkeys(("Agreement", "names_agree"), "names"),
+        **dict.fromkeys(("Forbidden", "IdNumber", "fits_shape", "forbidden_number"), "number"),
+        **dict.fromkeys(("Place", "find_place", "issuer_of"), "places"),
+        **dict.fromkeys(("Retention", "may_keep"), "retention"),
+        "addresses_agree": "addresses",
+        "read_barcode": "barcode",
+        "read_mrz": "mrz",
+        "read_stripe": "stripe",
+        "scan_image": "scan",
+    },
+)

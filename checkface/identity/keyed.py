@@ -12,10 +12,8 @@ wrong with a document is reported at once; only a kind nobody knows leaves nothi
 "Expected a kind of identification such as drivers-license or passport, read 'library card'."
 """
 
-import re
 from dataclasses import dataclass
 from datetime import date
-from typing import NamedTuple
 
 from checkface.patterns import lazily
 from checkface.span import Fault, Span
@@ -23,37 +21,10 @@ from checkface.span import Fault, Span
 from .card import Check, Identification, Repair, name_part
 from .carddates import NO_DATA, day, read_date
 from .expiry import Expiry, among, within_month
+from .kinds import KINDS, LONGEST, Kind, kind_named
 from .number import Forbidden, IdNumber, admit, compact, fits_shape, forbidden_number
 from .places import Place, find_place
 
-
-class Kind(NamedTuple):
-    """A kind of identification: whether it shows a picture, whether a state or province issues it."""
-
-    photo: bool
-    by_state: bool
-    also: tuple[str, ...] = ()
-
-
-KINDS = {
-    "drivers-license": Kind(True, True, ("driverslicense", "driverlicense", "driverslicence", "license", "dl")),
-    "state-id": Kind(True, True, ("stateidentification", "stateidcard", "id", "idcard")),
-    "enhanced": Kind(True, True, ("enhanceddriverslicense", "edl")),
-    "license-or-id": Kind(True, True),
-    "passport": Kind(True, False),
-    "passport-card": Kind(True, False),
-    "permanent-resident": Kind(True, False, ("permanentresidentcard", "greencard")),
-    "employment-authorization": Kind(True, False, ("employmentauthorizationcard", "workpermit")),
-    "military-id": Kind(True, False, ("military", "uniformedservicesid")),
-    "tribal-id": Kind(True, False, ("tribal",)),
-    "government-id": Kind(True, False, ("government", "othergovernment")),
-    "identity-card": Kind(True, False),
-    "social-security-card": Kind(False, False, ("socialsecurity", "ssn")),
-}
-"""Kinds of identification by their stable names; ``also`` are other spellings, without blanks and hyphens."""
-
-_BY_SPELLING = {spelling: name for name, kind in KINDS.items() for spelling in (name.replace("-", ""), *kind.also)}
-_LONGEST = 200
 _MONTH_NAMES = ("JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT", "NOV", "DEC")
 _MONTHS = {name: f"{place:02}" for place, name in enumerate(_MONTH_NAMES, 1)}
 _WITH_MONTH_NAME = lazily(r"([0-9]{1,2})?[ -]?([A-Z]{3})[A-Z]*\.?[ -]?(?:([0-9]{1,2}),? )?([0-9]{4})")
@@ -82,8 +53,8 @@ def read_keyed(kind: str, number: str = "", state: str = "", expires: str = "") 
         return Fault("id-kind-unknown", Span(0, len(kind)), expected, read)
     fields = {"kind": kind, "number": number, "state": state, "expires": expires}
     for field, text in fields.items():
-        if len(text) > _LONGEST:
-            expected = f"at most {_LONGEST} characters in {field}"
+        if len(text) > LONGEST:
+            expected = f"at most {LONGEST} characters in {field}"
             return Fault("id-too-long", Span(0, len(text)), expected, f"{len(text):,}")
     repairs: list[Repair] = []
     checks: list[Check] = []
@@ -103,11 +74,6 @@ def read_keyed(kind: str, number: str = "", state: str = "", expires: str = "") 
         checks=tuple(checks),
         forbidden=tuple(forbidden),
     )
-
-
-def kind_named(text: str) -> str | None:
-    """The stable name of a kind of identification however it is spelled, or None."""
-    return _BY_SPELLING.get(re.sub(r"[^a-z]", "", text[:_LONGEST].lower()))
 
 
 def _place(text: str, kind: Kind, repairs: list[Repair], checks: list[Check]) -> Place | None:

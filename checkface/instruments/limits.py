@@ -11,7 +11,6 @@ True
 """
 
 import re
-from calendar import monthrange
 from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import NamedTuple
@@ -78,6 +77,8 @@ class Limit(NamedTuple):
         try:
             if self.kind == "days":
                 return written + timedelta(days=self.value)
+            from calendar import monthrange
+
             year, month = divmod(written.year * 12 + written.month - 1 + self.value, 12)
             return date(year, month + 1, min(written.day, monthrange(year, month + 1)[1]))
         except (ValueError, OverflowError):

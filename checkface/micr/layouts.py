@@ -18,16 +18,14 @@ Traceback (most recent call last):
 checkface.micr.layouts.LayoutError: Layout 074098750: expected serial, account, transaction_code, read 'serail'...
 """
 
-import difflib
-import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 
 from checkface.micr.draft import Draft
 from checkface.micr.notation import sum_holds
+from checkface.patterns import lazily
 
-_PLACE = re.compile(r"(?:first|last) (?:[1-9]|1[0-9])|right [12]|rest(?: (?:[1-9]|1[0-9]))?|lead|auxiliary|none")
+_PLACE = lazily(r"(?:first|last) (?:[1-9]|1[0-9])|right [12]|rest(?: (?:[1-9]|1[0-9]))?|lead|auxiliary|none")
 _ALLOWED = {
     "serial": ("auxiliary", "first", "last", "lead", "rest", "right", "none"),
     "account": ("first", "last", "lead", "rest", "right", "none"),
@@ -62,6 +60,8 @@ TREASURY = "000000518"
 
 def parse_layouts(text: str) -> dict[str, Layout]:
     """Routing number to layout from TOML. Raises :class:`LayoutError`."""
+    import tomllib
+
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -82,6 +82,8 @@ def _layout(routing: str, given: object) -> Layout:
         raise LayoutError(f"Layout {routing}: expected a section with {', '.join(names)}, read {given!r}.")
     for key, place in given.items():
         if key not in names:
+            import difflib
+
             near = difflib.get_close_matches(key, names, 1, 0.0)[0]
             raise LayoutError(f"Layout {routing}: expected {', '.join(names)}, read {key!r}, nearest is {near!r}.")
         if not (isinstance(place, str) and _PLACE.fullmatch(place) and place.split()[0] in _ALLOWED[key]):

@@ -10,11 +10,12 @@ Every line is first rewritten, character for character, into one plain alphabet:
 reading.
 """
 
-import difflib
 import re
 from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple
+
+from checkface.patterns import lazily
 
 
 class Symbols(NamedTuple):
@@ -49,7 +50,7 @@ BLANKS = " \t\r\n\u00a0"
 NINE = "[0-9?x]{9}|[0-9?x]{4}D[0-9?x]{4}|[0-9?x]{5}D[0-9?x]{3}"
 """The nine routing positions, plain: number, old four-dash-four form, or Canadian branch and institution."""
 
-_X9_ROUTING = re.compile(rf" *+(?:O[^O]*+O)?+ *+(?:[0-9?] ++)?({NINE})(?![^ ])")
+_X9_ROUTING = lazily(rf" *+(?:O[^O]*+O)?+ *+(?:[0-9?] ++)?({NINE})(?![^ ])")
 
 
 class _Alphabet(dict[int, str]):
@@ -74,7 +75,7 @@ def _alphabet(name: str, symbols: Symbols) -> _Alphabet:
 
 _ALPHABETS = {name: _alphabet(name, symbols) for name, symbols in NOTATIONS.items()}
 _UNICODE = re.compile("[\u2446-\u2449]")
-_FIELD = re.compile(f"T({NINE})T")
+_FIELD = lazily(f"T({NINE})T")
 
 
 def named(name: str) -> Symbols:
@@ -82,6 +83,8 @@ def named(name: str) -> Symbols:
     try:
         return NOTATIONS[name]
     except KeyError:
+        import difflib
+
         near = difflib.get_close_matches(name, NOTATIONS, 1, 0.0)[0]
         known = ", ".join(NOTATIONS)
         raise ValueError(f"Expected a notation out of {known}, read {name!r}; nearest is {near!r}.") from None

@@ -10,12 +10,13 @@ from checkface.micr.draft import Draft
 from checkface.micr.layouts import BUILT_IN, TREASURY, Layout
 from checkface.micr.line import MicrLine
 from checkface.micr.notation import fitting, named, plain
+from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 LIMIT = 256
 """Longest text looked at, in characters: a line has at most 65 positions; the rest allows for runs of blanks."""
 
-_CMC7 = re.compile(r"[0-9:;<=>?*# ]*|[0-9A-E?*# ]*")
+_CMC7 = lazily(r"[0-9:;<=>?*# ]*|[0-9A-E?*# ]*")
 
 
 def read(

@@ -36,11 +36,11 @@ class Shown(NamedTuple):
     """
 
     document: Document
-    card: identity.Card | Fault | None
-    keyed: identity.Document | Fault | None
+    card: "identity.Card | Fault | None"
+    keyed: "identity.Document | Fault | None"
 
     @property
-    def best(self) -> identity.Identification | None:
+    def best(self) -> "identity.Identification | None":
         """The card if it could be read, else what was keyed, else ``None``."""
         for found in (self.card, self.keyed):
             if isinstance(found, identity.Identification):

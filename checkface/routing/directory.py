@@ -9,22 +9,19 @@
 
 from __future__ import annotations
 
-import csv
-import hashlib
-import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
 
 from checkface import tables
+from checkface.patterns import lazily
 from checkface.routing.number import read
 from checkface.span import Fault
 
 COLUMNS = ("number", "name", "state", "status", "successor")
 STATUSES = ("active", "merged", "retired")
 
-_LINE_END = re.compile(r"\r\n|\n|\r")
+_LINE_END = lazily(r"\r\n|\n|\r")
 
 
 class Entry(NamedTuple):
@@ -44,8 +41,7 @@ class BadRow(NamedTuple):
     message: str
 
 
-@dataclass(frozen=True, slots=True)
-class Directory:
+class Directory(NamedTuple):
     """The rows that could be read, those that could not, and the SHA-256 of the text."""
 
     entries: Mapping[str, Entry]
@@ -59,6 +55,8 @@ class Directory:
         Only ``number`` is needed; a missing status reads as active. Each bad row is reported with its line and
         the rest goes on.
         """
+        import hashlib
+
         entries: dict[str, Entry] = {}
         bad: list[BadRow] = []
         for line, row in _rows(text.removeprefix("\ufeff")):
@@ -78,6 +76,8 @@ class Directory:
 
 def _rows(text: str) -> Iterator[tuple[int, dict[str, str] | str]]:
     """Line number and cells by column, or what is wrong; each line stands alone, so one open quote costs one row."""
+    import csv
+
     columns: list[str] = []
     separator = ","
     for line, content in enumerate(_LINE_END.split(text), 1):

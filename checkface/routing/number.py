@@ -9,10 +9,10 @@ the sum is well formed, no more: only a directory can say that it is in use.
 'Expected nine digits, read the old form of four digits, a dash and four digits.'
 """
 
-import re
 from functools import lru_cache
 from typing import NamedTuple
 
+from checkface.patterns import lazily
 from checkface.routing import reference
 from checkface.routing.reference import Owner
 from checkface.span import Fault, Span
@@ -20,8 +20,8 @@ from checkface.span import Fault, Span
 LONGEST = 64
 """Characters; nothing longer is looked at."""
 
-_OLD_FORM = re.compile(r"\s*[0-9]{4}\s*[-\u2010-\u2015\u2212\u2449]\s*[0-9]{4}\s*")
-_NOT_A_DIGIT = re.compile(r"[^0-9]")
+_OLD_FORM = lazily(r"\s*[0-9]{4}\s*[-\u2010-\u2015\u2212\u2449]\s*[0-9]{4}\s*")
+_NOT_A_DIGIT = lazily(r"[^0-9]")
 
 
 class RoutingNumber(NamedTuple):

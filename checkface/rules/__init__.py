@@ -6,6 +6,9 @@ DEVELOPERS.md.
 
 from __future__ import annotations
 
+import sys
+from types import ModuleType
+
 from checkface.rules import age as _age  # noqa: F401
 from checkface.rules import amounts as _amounts  # noqa: F401
 from checkface.rules import counter as _counter  # noqa: F401
@@ -25,3 +28,15 @@ from checkface.rules.engine import Examination, book_digest, check_effects, chec
 from checkface.rules.registry import Case, Hit, Rule
 
 __all__ = ["Case", "Examination", "Hit", "Rule", "book_digest", "check_effects", "check_policy", "examine", "rules"]
+
+
+class _Book(ModuleType):
+    """``checkface.rules`` names this room and the function that lists its rules; whichever was imported first, it is
+    both (a module may be of a class of its own, Python Language Reference 3.3.2)."""
+
+    def __call__(self) -> tuple[Rule, ...]:
+        """Every rule; see :func:`checkface.rules.engine.rules`."""
+        return rules()
+
+
+sys.modules[__name__].__class__ = _Book

@@ -8,7 +8,6 @@ their own; the common ones are waived only where the line proves such a kind and
 
 from __future__ import annotations
 
-from calendar import monthrange
 from datetime import date
 
 from checkface import instruments
@@ -48,7 +47,10 @@ def _days(number: int) -> str:
 
 def _year_later(day: date) -> date:
     """The same day of the next year by the calendar; the last of February where there is no 29th."""
-    return day.replace(year=day.year + 1, day=min(day.day, monthrange(day.year + 1, day.month)[1]))
+    try:
+        return day.replace(year=day.year + 1)
+    except ValueError:
+        return day.replace(year=day.year + 1, day=28)
 
 
 @rule(

@@ -5,9 +5,7 @@ Every rule gets an outcome on every tender; a rule whose readings are missing is
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Mapping
-from difflib import get_close_matches
 from functools import cache, lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
@@ -56,6 +54,8 @@ def rules() -> tuple[Rule, ...]:
 @cache
 def book_digest() -> str:
     """SHA-256 over ids, effects, authorities, needs and explanations: changes when the rule book does."""
+    import hashlib
+
     book = "\n".join(repr((r.id, str(r.effect), r.authority, r.needs, str(r.remedy), r.explanation)) for r in rules())
     return hashlib.sha256(book.encode()).hexdigest()
 
@@ -66,6 +66,8 @@ def check_effects(effects: Mapping[str, Effect]) -> list[str]:
     for identifier, effect in effects.items():
         known = RULES.get(identifier)
         if known is None:
+            from difflib import get_close_matches
+
             near = get_close_matches(identifier, RULES, 1)
             hint = f"; the nearest rule is {near[0]!r}" if near else ""
             mistakes.append(f"effects.{identifier}: Expected the id of a rule, read an unknown one{hint}.")

@@ -8,7 +8,6 @@ no rule here: they are what is left when no other kind is in evidence and someth
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import NamedTuple
 
 from checkface.findings import Effect, Label, Outcome, Remedy
@@ -275,7 +274,7 @@ def kind_contradicts_declared(case: Case) -> Answer:
     marks: dict[tuple[str, int, int], Label] = {}
     for label in (label for kind in sorted(others) for label in _labels(case, kind)):
         # One mark may speak for two kinds: it is shown once, and only the first of all is primary.
-        marks.setdefault((label.reading, label.start, label.end), replace(label, primary=not marks))
+        marks.setdefault((label.reading, label.start, label.end), label._replace(primary=not marks))
     evidence = tuple(marks.values())
     return Hit(f"Declared {declared}, but the paper says {named}.", evidence or (at("counter.declared_kind"),))
 

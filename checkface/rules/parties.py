@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from difflib import SequenceMatcher
 from functools import lru_cache
 
 from checkface import instruments
@@ -44,6 +43,8 @@ def _plain(name: str) -> str:
 
 
 def _is_house(payee: str, names: tuple[str, ...]) -> bool:
+    from difflib import SequenceMatcher  # wanted only by a house that has given its names
+
     read = _plain(payee)
     words = {word for word in read.split() if not word.isdigit()}  # a store's number names no other house
     for name in map(_plain, names):

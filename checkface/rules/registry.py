@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from checkface.authority import LOWERABLE, Force, get
@@ -54,8 +53,7 @@ Answer = Hit | tuple[Hit, ...] | Outcome | None
 Gate = Callable[[Case], Outcome | None]
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """One entry of the rule book. ``floor``: the least effect a house may set, where a bar is absolute."""
 
     id: str
