@@ -15,10 +15,12 @@ from checkface import authority, masking, tables
 from checkface.decision import Decision, decide
 from checkface.findings import Disposition, Finding, Label
 from checkface.handling import Instructions, handle
+from checkface.mistakes import sentence
 from checkface.policy import Policy
 from checkface.reading import ReadTender, read
 from checkface.rules import Examination, book_digest, examine
 from checkface.rules.history import History
+from checkface.strictjson import JsonError, loads
 from checkface.tender import Tender
 
 SCHEMA = 1
@@ -114,16 +116,17 @@ def assess(
 def parse(wire: Mapping[str, Any] | str | bytes) -> Tender:
     """The tender in *wire*: a mapping, or JSON text. Raises :class:`TenderError` naming each bad key."""
     try:
-        if isinstance(wire, (str, bytes)):
-            return Tender.model_validate_json(wire)
-        return Tender.model_validate(dict(wire))
+        given = loads(wire) if isinstance(wire, (str, bytes)) else dict(wire)
+        return Tender.model_validate(given)
+    except JsonError as error:
+        raise TenderError([f"tender: {error}"]) from None
     except ValidationError as error:
-        raise TenderError([_problem(item) for item in error.errors(include_input=False)]) from None
+        raise TenderError([_problem(item) for item in error.errors(include_url=False)]) from None
 
 
 def _problem(item: Any) -> str:
     place = ".".join(str(part) for part in item["loc"]) or "tender"
-    return f"{place}: {item['msg'].removeprefix('Value error, ')}"
+    return f"{place}: {sentence(item)}"
 
 
 def _finding_wire(finding: Finding, texts: Mapping[str, str]) -> dict[str, Any]:

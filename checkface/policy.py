@@ -24,6 +24,7 @@ from pydantic import AfterValidator, BeforeValidator, Field, ValidationError, mo
 
 from checkface import identity, micr
 from checkface.findings import Effect
+from checkface.mistakes import sentence
 from checkface.tender import Cents, Kind, Wire
 
 #: The published network limit for conversion at the point of purchase, in cents. A house may only lower it.
@@ -185,9 +186,9 @@ class Policy(Wire):
             try:
                 self._changed(changes)
             except ValidationError as error:
-                first = error.errors(include_input=False)[0]
+                first = error.errors(include_url=False)[0]
                 place = ".".join(map(str, ("states", code, *first["loc"])))
-                raise ValueError(f"{place}: {first['msg'].removeprefix('Value error, ')}") from error
+                raise ValueError(f"{place}: {sentence(first)}") from error
         return self
 
     def _changed(self, changes: Mapping[str, Any]) -> Policy:
@@ -214,7 +215,7 @@ class Policy(Wire):
         try:
             return cls.model_validate(given)
         except ValidationError as error:
-            raise PolicyError([_mistake(text, problem) for problem in error.errors(include_input=False)]) from error
+            raise PolicyError([_mistake(text, problem) for problem in error.errors(include_url=False)]) from error
 
     def place(self, store: str) -> Place:
         """Where *store* stands; what is not said of it is taken from the house, the state last from the policy."""
@@ -246,7 +247,7 @@ def _merged(base: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, An
 
 def _mistake(text: str, problem: Any) -> str:
     path = [str(part) for part in problem["loc"] if not isinstance(part, int)]
-    message = problem["msg"].removeprefix("Value error, ")
+    message = sentence(problem)
     unknown = re.search(r"read '([^']*)'", message)
     line = line_of(text, [*path, unknown[1]] if unknown and "known key" in message else path)
     place = ".".join(path) or "policy"

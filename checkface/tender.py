@@ -15,7 +15,7 @@ face
 """
 
 import re
-from datetime import date
+from datetime import date, datetime
 from enum import StrEnum
 from typing import Annotated, Any, Literal, NamedTuple, Self
 
@@ -32,6 +32,8 @@ from pydantic import (
     model_validator,
 )
 from pydantic_core import InitErrorDetails, PydanticCustomError
+
+from checkface.mistakes import sentence
 
 
 class State(StrEnum):
@@ -211,6 +213,20 @@ def _yes_no(value: Any) -> Any:
     return {"": None, "yes": True, "no": False}.get(word, value) if isinstance(word, str) else value
 
 
+def _day(value: Any) -> Any:
+    """A day and nothing that could be made into one: a number is no count of seconds here."""
+    if value is None or (isinstance(value, date) and not isinstance(value, datetime)):
+        return value
+    if isinstance(value, str):
+        if not value.strip():
+            return None
+        try:
+            return date.fromisoformat(value.strip().removesuffix("T00:00:00"))
+        except ValueError:
+            pass
+    raise ValueError("Expected a day such as 2026-11-24, read something else")
+
+
 Optional = BeforeValidator(_blank_is_absent)
 
 
@@ -235,8 +251,8 @@ class Wire(BaseModel):
             handler(known)
         except ValidationError as error:
             # A key that is missing is most likely the one that was misspelled.
-            others = (e for e in error.errors(include_input=False) if e["type"] != "missing")
-            mistakes += [_mistake(e["loc"], e["type"], e["msg"]) for e in others]
+            others = (e for e in error.errors(include_url=False) if e["type"] != "missing")
+            mistakes += [_mistake(e["loc"], "mistake", sentence(e)) for e in others]
         raise ValidationError.from_exception_data(cls.__name__, mistakes, hide_input=True)
 
 
@@ -284,7 +300,7 @@ class Counter(Wire):
     captured: ``reader`` (by a machine, untouched), ``corrected`` (by a machine, then edited) or ``keyed``.
     """
 
-    on: Annotated[date | None, Field(ge=date(1900, 1, 1), lt=date(2200, 1, 1)), Optional] = None
+    on: Annotated[date | None, Field(ge=date(1900, 1, 1), lt=date(2200, 1, 1)), BeforeValidator(_day)] = None
     declared_kind: DeclaredKind = None
     amount: Cents = None
     purchase: Cents = None

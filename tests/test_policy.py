@@ -35,7 +35,7 @@ def test_a_policy_is_read_from_toml() -> None:
             "[limits]\n\nhose = '1.00'",
             "Line 3, limits: Expected a known key, read 'hose'; the nearest known key is 'house'",
         ),
-        ("[dates]\nstale_days = 0", "Line 2, dates.stale_days: Input should be greater than or equal to 1"),
+        ("[dates]\nstale_days = 0", "Line 2, dates.stale_days: Expected at least 1, read less"),
         (
             "[limits]\nconversion = '25000.01'",
             "Line 2, limits.conversion: Expected at most $25,000.00, the network's limit, read more",
@@ -47,10 +47,15 @@ def test_a_policy_is_read_from_toml() -> None:
         ("[kinds]\nconvertible = ['money-order']", "Line 2, kinds.convertible: "),
         (
             "[effects]\naltered = 'ignore'",
-            "Line 2, effects.altered: Input should be 'note', 'keep', 'refer' or 'decline'",
+            "Line 2, effects.altered: Expected 'note', 'keep', 'refer' or 'decline', read other text",
         ),
         ("[limits\n", "Expected a policy in TOML, read: "),
-        ("state = 'Texas'", "Line 1, state: "),
+        ("state = 'Texas'", "Line 1, state: Expected the two capital letters of a state, read other text"),
+        ("[dates]\nstale_days = 1.5", "Line 2, dates.stale_days: Expected a whole number, read one with a fraction"),
+        ("[routing]\ndirectory = ['12']", "Line 2, routing.directory: Expected nine digits, read other text"),
+        ("[payee]\nnames = 'Ours'", "Line 2, payee.names: Expected a list, read other text"),
+        ("limits = 5", "Line 1, limits: Expected keys and values, read a number"),
+        ("[conversion]\noffered = 'perhaps'", "Line 2, conversion.offered: Expected true or false, read other text"),
     ],
 )
 def test_mistakes_have_their_line(text: str, message: str) -> None:

@@ -46,8 +46,23 @@ def test_states(wire: dict[str, Any], reading: Reading) -> None:
             {"face.words": 7},
             'face.words: Expected text, "" (blank), null (illegible) or {"text", "by", "confidence"}, read something else',
         ),
-        ({"counter.on": "soon"}, "counter.on: "),
-        ({"face": "(absent)"}, "face: Field required"),
+        *(
+            ({"counter.on": day}, "counter.on: Expected a day such as 2026-11-24, read something else")
+            for day in ("soon", "11/24/2026", "2026-11-24T10:00:00", 20261124, 1764028800, 0, True, ["2026-11-24"])
+        ),
+        ({"counter.on": "1899-12-31"}, "counter.on: Expected at least 1900-01-01, read less"),
+        ({"counter.network": "45601122"}, "counter.network: Expected 'up' or 'down', read other text"),
+        (
+            {"counter.authorization_signed": "maybe"},
+            "counter.authorization_signed: Expected true or false, read other text",
+        ),
+        ({"counter.store": 5}, "counter.store: Expected text, read a number"),
+        ({"id": None}, "id: Expected text, read null"),
+        ({"documents": [{"kind": ["x"]}]}, "documents.0.kind: Expected text, read a list"),
+        ({"documents": "none"}, "documents: Expected a list, read other text"),
+        ({"face": "45601122"}, "face: Expected keys and values, read other text"),
+        ({"taken_as": "sold"}, "taken_as: Expected 'converted', 'kept' or 'returned', read other text"),
+        ({"face": "(absent)"}, "face: Expected this key, read none"),
     ],
 )
 def test_a_malformed_tender_names_the_key(patch: dict[str, Any], problem: str) -> None:
