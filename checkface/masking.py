@@ -5,7 +5,9 @@ Masks keep the length of the text, so that a caret still stands under the right 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from checkface import identity, instruments, micr
@@ -20,8 +22,16 @@ MASK = "\u2022"
 _LONG = lazily(r"\d(?:[\s./_\u2010-\u2015\u2449-]{0,3}\d){6,}")
 _SOCIAL = lazily(r"(?<!\d)\d{3}([ .-])\d{2}\1\d{4}(?!\d)")
 _DIGIT = lazily(r"\d")
-#: Readings whose digits are amounts, dates, routing or serial numbers: never an account.
+#: More digits than any serial, fraction, date or amount has: an account or a card's number in the wrong place.
+_STRAY = lazily(r"\d(?:[\s./_\u2010-\u2015\u2449-]{0,3}\d){11,}")
+#: Readings whose digits are amounts, dates, routing or serial numbers: an account only by mistake.
 _OPEN = frozenset({"fraction", "serial", "date", "figures"})
+#: Digits that a field of the line can have (X9.100-187 record 25 for the auxiliary field); in a longer one two fields
+#: have run together, and one may be the account.
+_LONGEST = {"auxiliary": 15}
+_LONGEST_ELSE = 12
+#: Shorter numbers are not looked for in other readings: too much else has as many digits.
+_SHORTEST_LOOKED_FOR = 6
 
 
 def number(text: str) -> str:
@@ -47,12 +57,45 @@ def document_number(text: str) -> str:
     return number(text)
 
 
+def field(name: str, value: str | None) -> str | None:
+    """The value of a field of the line: the account masked, and any field with more digits than it can have."""
+    if value is not None and (name == "account" or len(value) > _LONGEST.get(name, _LONGEST_ELSE)):
+        return number(value)
+    return value
+
+
+def own(text: str, read: ReadTender) -> str:
+    """*text* with this tender's own account and identification numbers masked wherever they stand, however parted."""
+    numbers = [] if read.line is None or read.line.account is None else [read.line.account]
+    for shown in read.shown:
+        numbers += [shown.document.number, *((shown.best.reveal_number() or "",) if shown.best else ())]
+    pattern = _any_of(tuple(numbers))
+    return text if pattern is None else pattern.sub(lambda found: number(found[0]), text)
+
+
+@lru_cache(maxsize=256)
+def _any_of(numbers: tuple[str, ...]) -> re.Pattern[str] | None:
+    plain = {"".join(filter(str.isalnum, number)) for number in numbers}
+    looked_for = sorted(filter(lambda number: len(number) >= _SHORTEST_LOOKED_FOR, plain), key=len, reverse=True)
+    parted = (r"[\W_]{0,3}".join(map(re.escape, number)) for number in looked_for)
+    return re.compile("|".join(parted), re.IGNORECASE) if looked_for else None
+
+
+def message(text: str, read: ReadTender) -> str:
+    """A sentence on *read* that may quote a reading into which the account or a card's number was put by mistake."""
+    return _STRAY.sub(lambda found: number(found[0]), own(text, read))
+
+
 def line(text: str, read: micr.MicrLine | Fault | None) -> str:
     """The magnetic-ink line *text* with the account masked, as far as *read* tells where it stands."""
     if not isinstance(read, micr.MicrLine):
         return number(text)
     places = read.spans
-    open_fields = [span for field, span in places.items() if field != "account"]
+    open_fields = [
+        span
+        for name, span in places.items()
+        if name != "account" and sum(map(str.isdigit, span.of(text))) <= _LONGEST.get(name, _LONGEST_ELSE)
+    ]
     # Digits that no field claims may be the account's: they are masked with it.
     closed = [i for i, c in enumerate(text) if c.isalnum() and not any(s.start <= i < s.end for s in open_fields)]
     account = places.get("account")
@@ -74,14 +117,15 @@ def texts(read: ReadTender, *, reveal: bool = False) -> dict[str, str]:
         elif value.state is not State.ABSENT:
             shown[f"face.{name}"] = value.text if reveal else _face(name, value.text, read)
     for key, entry in _circumstances(read.tender).items():
-        shown[f"counter.{key}"] = str(entry)
+        shown[f"counter.{key}"] = str(entry) if reveal else own(str(entry), read)
     return shown
 
 
 def _face(name: str, text: str, read: ReadTender) -> str:
     if name == "micr":
         return line(text, read.micr)
-    return text if name in _OPEN else prose(text)
+    text = own(text, read)
+    return _STRAY.sub(lambda found: number(found[0]), text) if name in _OPEN else prose(text)
 
 
 def _circumstances(tender: Tender) -> dict[str, Any]:
@@ -90,20 +134,21 @@ def _circumstances(tender: Tender) -> dict[str, Any]:
 
 def summary(read: ReadTender, shown: Mapping[str, str], *, reveal: bool = False) -> dict[str, Any]:
     """What was read, JSON-ready: the readings, the fields of the line, the values, the documents."""
+    words, figures = _value(read.words, "cents"), _value(read.figures, "cents")
     return {
         "readings": dict(shown),
         "micr": _line_fields(read.line, reveal=reveal),
         "routing": _routing(read),
-        "amount_cents": read.amount_cents,
-        "words_cents": _value(read.words, "cents"),
-        "figures_cents": _value(read.figures, "cents"),
+        "amount_cents": read.amount_cents if reveal else _amount(read.amount_cents, read),
+        "words_cents": words if reveal else _amount(words, read),
+        "figures_cents": figures if reveal else _amount(figures, read),
         "date": _iso(_value(read.date, "date")),
         "kinds": sorted(read.kinds),
         "evidence": [_evidence(piece) for piece in read.kind.evidence],
         "documents": [
             {
-                "kind": shown_document.kind,
-                "state": shown_document.state,
+                "kind": shown_document.kind if reveal else prose(own(shown_document.kind, read)),
+                "state": shown_document.state if reveal else prose(own(shown_document.state, read)),
                 "number": shown_document.number if reveal else document_number(shown_document.number),
             }
             for shown_document in read.tender.documents or ()
@@ -115,6 +160,11 @@ def _value(part: object, name: str) -> Any:
     return None if part is None or isinstance(part, Fault) else getattr(part, name)
 
 
+def _amount(cents: int | None, read: ReadTender) -> int | None:
+    """*cents*, withheld where they are the account that somebody wrote in the place of an amount."""
+    return cents if message(str(cents), read) == str(cents) else None
+
+
 def _iso(day: Any) -> str | None:
     return None if day is None else str(day.isoformat())
 
@@ -122,16 +172,16 @@ def _iso(day: Any) -> str | None:
 def _line_fields(read: micr.MicrLine | None, *, reveal: bool) -> dict[str, Any] | None:
     if read is None:
         return None
+    shown = {name: getattr(read, name) for name in ("auxiliary", "account", "serial", "transaction_code")}
+    if not reveal:
+        shown = {name: field(name, value) for name, value in shown.items()}
     return {
         "notation": read.notation,
         "country": read.country,
         "routing": read.routing,
         "checksum": read.checksum,
         "epc": read.epc,
-        "auxiliary": read.auxiliary,
-        "account": None if read.account is None else read.account if reveal else number(read.account),
-        "serial": read.serial,
-        "transaction_code": read.transaction_code,
+        **shown,
         "amount_cents": read.amount_cents,
         "unread": read.unread,
         "routing_repaired": read.routing_repaired,

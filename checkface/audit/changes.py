@@ -86,8 +86,8 @@ def compare(items: Iterable[Item | Skipped], before: Policy, after: Policy) -> I
         if isinstance(item, Skipped):
             yield item
         else:
-            old, new = (_answer(assess(item.tender, policy).model_dump()) for policy in (before, after))
-            yield Change(item.line, item.tender.id, old, new)
+            old, new = (assess(item.tender, policy) for policy in (before, after))
+            yield Change(item.line, old.id, _answer(old.model_dump()), _answer(new.model_dump()))
 
 
 def _replayed(number: int, text: str, policy: Policy) -> Change | Skipped:
@@ -99,7 +99,8 @@ def _replayed(number: int, text: str, policy: Policy) -> Change | Skipped:
         return Skipped(number, masking.prose(str(error)))
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return Skipped(number, 'Expected {"tender": ..., "assessment": ...} as it was recorded, read something else.')
-    return Change(number, tender.id, before, _answer(assess(tender, policy).model_dump()))
+    again = assess(tender, policy)
+    return Change(number, again.id, before, _answer(again.model_dump()))
 
 
 def _answer(wire: Mapping[str, Any]) -> Answer:

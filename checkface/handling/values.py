@@ -9,7 +9,7 @@ from collections.abc import Callable
 from functools import cache
 from typing import TYPE_CHECKING, TypeGuard
 
-from checkface import amounts, tables
+from checkface import amounts, masking, tables
 from checkface.handling.layout import printable
 from checkface.handling.notation import noted
 from checkface.handling.spelled import LIMIT, spelled
@@ -131,8 +131,8 @@ FIELDS: dict[str, Callable[[Values], str]] = {
     "city": lambda v: v.place.city,
     "state": lambda v: v.place.state,
     "return_fee": lambda v: _money(v.policy.house.return_fee),
-    "lane": lambda v: v.read.counter.lane,
-    "employee": lambda v: v.read.counter.employee,
+    "lane": lambda v: masking.own(v.read.counter.lane, v.read),
+    "employee": lambda v: masking.own(v.read.counter.employee, v.read),
     "blank": lambda _: "",
     "initials": lambda v: v.printing.initials,
     "customer_telephone": lambda v: v.printing.customer_telephone,

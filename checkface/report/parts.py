@@ -80,11 +80,12 @@ def _hidden(name: str, text: str, value: Value, reveal: bool) -> str:
 
 
 def _micr(hidden: str, line: micr.MicrLine, reveal: bool) -> Part:
-    account = line.account if reveal or line.account is None else masking.number(line.account)
+    shown = {name: getattr(line, name) for name in ("auxiliary", "epc", "account", "serial", "transaction_code")}
+    if not reveal:
+        shown = {name: masking.field(name, value) for name, value in shown.items()}
     fields = {
         "notation": line.notation, "country": line.country, "routing": line.routing, "checksum": line.checksum,
-        "auxiliary": line.auxiliary, "epc": line.epc, "account": account, "serial": line.serial,
-        "transaction_code": line.transaction_code, "amount_cents": line.amount_cents, "unread": line.unread,
+        **shown, "amount_cents": line.amount_cents, "unread": line.unread,
         "routing_repaired": line.routing_repaired, "routing_old_form": line.routing_old_form,
     }  # fmt: skip
     notes = (*(f"{entry.field} is open: {entry.reason}" for entry in line.ambiguities), *line.notes)

@@ -10,6 +10,7 @@ from functools import cache, lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
+from checkface import masking
 from checkface.findings import Effect, Finding, Outcome
 from checkface.policy import Policy, PolicyError
 from checkface.reading import ReadTender
@@ -107,7 +108,7 @@ def examine(read: ReadTender, policy: Policy, history: History | None = None) ->
                 continue
             exceptions[identifier] = Outcome.FOUND
             hits = (answer,) if isinstance(answer, Hit) else answer
-            findings.extend(_finding(rule, effects.get(identifier), hit) for hit in hits)
+            findings.extend(_finding(rule, effects.get(identifier), hit, read) for hit in hits)
     return Examination(tuple(findings), exceptions)
 
 
@@ -138,9 +139,10 @@ def _plan(effects: tuple[tuple[str, Effect], ...], known: int, blank: int) -> tu
     return tuple(plan)
 
 
-def _finding(rule: Rule, override: Effect | None, hit: Hit) -> Finding:
+def _finding(rule: Rule, override: Effect | None, hit: Hit, read: ReadTender) -> Finding:
     effect = hit.effect or rule.effect
     if override is not None:
         # A raised effect holds for both grades of a rule; a lowered one replaces them.
         effect = max(effect, override) if override >= rule.effect else override
-    return Finding(rule.id, effect, hit.message, hit.labels, rule.authority, hit.remedy or rule.remedy)
+    message = masking.message(hit.message, read)  # a reading that is quoted may hold the account by mistake
+    return Finding(rule.id, effect, message, hit.labels, rule.authority, hit.remedy or rule.remedy)
