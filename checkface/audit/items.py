@@ -51,6 +51,9 @@ def tenders(
     if form == "jsonl" or (form is None and first.startswith("{")):
         if renames or ignored:
             raise InputError("Expected headings to rename or ignore, read JSON Lines, which has none.")
+        if first[-1] in "{[,:":
+            wanted = "Expected one JSON object a line"
+            raise InputError(f"{wanted}, read one over several lines; checkface examine takes a single check.")
         found = _from_json(lines, on)
     elif form is None and first.startswith("["):
         raise InputError("Expected one JSON object a line, read an array.")

@@ -82,6 +82,18 @@ def test_the_day_is_filled_in_only_where_there_is_none() -> None:
         ("id,mircr\n1,2\n", "Expected a column of a tender, read 'mircr'; the nearest known column is 'micr'."),
         (",,", "Expected a heading, read blank cells."),
         ("[]", "Expected one JSON object a line, read an array."),
+        *(
+            (
+                text,
+                "Expected one JSON object a line, read one over several lines; checkface examine takes a single check.",
+            )
+            for text in (
+                '{\n "face": {}}',
+                '{"face": {\n}}',
+                '\n{"id": "1",\n"face": {}}',
+                '{"documents": [\n], "face": {}}',
+            )
+        ),
     ],
 )
 def test_a_file_that_holds_no_tenders(content: str, sentence: str) -> None:
