@@ -8,6 +8,10 @@ from checkface.rules.micr_line import FEDERAL
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 
 
+#: Accounts with fewer digits are taken for misread; from common practice, no standard says.
+_SHORT = 4
+
+
 def _coded(case: Case, codes: str) -> tuple[str, tuple[Label, ...]] | None:
     """The processing code of the line if it is one of *codes*, with its label."""
     line = case.read.micr
@@ -154,6 +158,26 @@ def micr_zero_account(case: Case) -> Answer:
     if not isinstance(line, MicrLine) or line.account is None or line.account.strip("0"):
         return None
     return Hit("Expected an account number, read zeros.", (at("micr", line.spans.get("account")),))
+
+
+@rule("micr-account-short", Effect.REFER, by="common-practice", needs="account", remedy=Remedy.REREAD)
+def micr_account_short(case: Case) -> Answer:
+    """The account number has hardly any digits.
+
+    What it asks: Has the account at least four digits?
+    Why it matters: Banks number their accounts with more digits than that. Two or three are what is left when a
+        reader skips the rest, and a debit sent to them goes to nobody or to somebody else.
+    Example: A single digit before the closing On-Us symbol.
+    What to do: Pass the check again; if the number stays so short, a manager looks at the paper.
+    """
+    line = case.read.micr
+    if not isinstance(line, MicrLine) or line.account is None or len(line.account) >= _SHORT:
+        return None
+    digits = "1 digit" if len(line.account) == 1 else f"{len(line.account)} digits"
+    return Hit(
+        f"Expected an account number of {_SHORT} digits or more, read {digits}.",
+        (at("micr", line.spans.get("account")),),
+    )
 
 
 @rule("micr-no-serial", Effect.KEEP, by="nacha-serial", needs="micr", remedy=Remedy.REREAD)

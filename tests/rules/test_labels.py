@@ -118,6 +118,7 @@ LABELS = {
     "micr-no-account": ("face.micr",),
     "micr-no-serial": ("face.micr",),
     "micr-zero-account": ("face.micr «00000000»",),
+    "micr-account-short": ("face.micr «456»",),
     "signature-missing": ("face.signature",),
     "payee-blank": ("face.payee",),
     "payee-not-house": ("face.payee «Ben Example»",),
