@@ -117,7 +117,8 @@ def texts(read: ReadTender, *, reveal: bool = False) -> dict[str, str]:
         elif value.state is not State.ABSENT:
             shown[f"face.{name}"] = value.text if reveal else _face(name, value.text, read)
     for key, entry in _circumstances(read.tender).items():
-        shown[f"counter.{key}"] = str(entry) if reveal else own(str(entry), read)
+        text = str(entry) if not isinstance(entry, bool) else str(Mark.YES if entry else Mark.NO)
+        shown[f"counter.{key}"] = text if reveal else own(text, read)
     return shown
 
 

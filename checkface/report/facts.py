@@ -46,8 +46,8 @@ BASES: Mapping[str, str] = {"text": "", "public summary": ", by its public summa
 FEW = 3
 
 NOT_LOOKED_AT, BLANK, ILLEGIBLE = "(not looked at)", "(blank)", "(illegible)"
+_YES_NO: Mapping[object, str] = {True: "yes", False: "no", None: ""}
 _MARKS = {Mark.ABSENT: NOT_LOOKED_AT, Mark.ILLEGIBLE: ILLEGIBLE, Mark.YES: "(seen)", Mark.NO: "(not seen)"}
-_ANSWERS = {"True": "yes", "False": "no"}
 
 
 class Judged(Protocol):
@@ -215,7 +215,7 @@ def _shown(path: str, read: ReadTender, texts: Mapping[str, str], reveal: bool) 
         if value.state is not State.TEXT:
             return "", {State.ABSENT: NOT_LOOKED_AT, State.BLANK: BLANK, State.ILLEGIBLE: ILLEGIBLE}[value.state]
     text = texts.get(path, "")
-    return _ANSWERS.get(text, text), "" if text else NOT_LOOKED_AT
+    return text, "" if text else NOT_LOOKED_AT
 
 
 def _document(rest: str, documents: tuple[Document, ...] | None, reveal: bool) -> tuple[str, str]:
@@ -226,7 +226,7 @@ def _document(rest: str, documents: tuple[Document, ...] | None, reveal: bool) -
     if place >= len(documents):
         return "", "(none shown)"
     value = getattr(documents[place], field, "") if field else documents[place].kind
-    text = _ANSWERS.get(str(value), str(value)) if value not in (None, "") else ""
+    text = _YES_NO.get(value, str(value))
     if not reveal:
         text = masking.number(text) if field in {"number", "barcode"} else masking.prose(text)
     return text, "" if text else BLANK
