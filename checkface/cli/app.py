@@ -21,7 +21,7 @@ from checkface.cli.usage import sentence
 
 HELP = """Is the face of a check sound, and may the check be converted or must it be kept?
 
-Nothing leaves this machine: no bank is asked, no funds are verified, and nothing here is legal advice.
+No bank is asked and no funds are verified; nothing here is legal advice.
 """
 AFTER = """Exit codes: 0 done; 1 something at or above --fail-on, or an item skipped;
 2 a mistake in the command, the policy or a file; 130 interrupted."""

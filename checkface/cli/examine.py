@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Annotated, Any, Literal, TextIO
 
@@ -17,6 +18,7 @@ from checkface.cli import options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, Output, PolicyFile, Reveal, help_for
 from checkface.findings import Disposition
+from checkface.rules.history import History
 from checkface.tender import Tender
 
 _CHECK = Group("The check", sort_key=1)
@@ -41,6 +43,12 @@ _Record = Annotated[
 _On = Annotated[
     str | None, help_for(_COUNTER, "Day of tender if the check carries none: 2026-11-24. Else today.", "DAY")
 ]
+
+_Ledger = Annotated[
+    str | None,
+    help_for(_COUNTER, "Ask this ledger what passed the counter before; nothing is written to it.", "LEDGER"),
+]
+_Key = Annotated[Path | None, help_for(_COUNTER, "File of the ledger's key; beside it if not given.", "FILE")]
 
 
 def _face(text: str) -> Any:
@@ -72,6 +80,8 @@ def examine(
     ] = None,
     network: Annotated[Literal["up", "down"] | None, help_for(_COUNTER, "The network: up or down.", "STATE")] = None,
     on: _On = None,
+    ledger: _Ledger = None,
+    key: _Key = None,
     policy: Annotated[PolicyFile, Parameter(group=_RESULT)] = None,
     directory: Annotated[DirectoryFile, Parameter(group=_RESULT)] = None,
     format: _Form = "text",
@@ -112,19 +122,33 @@ def examine(
     worst, skipped = Disposition.CONVERT, 0
     if record is not None:
         terminal.keep(record, file, policy, directory)
-    with terminal.results(output, file, policy, directory) as out:
+    with _history(ledger, key) as history, terminal.results(output, file, policy, directory) as out:
         render = _renderer(out, format, verbose, reveal, many)
         for number, item in enumerate(items):
             if isinstance(item, audit.Skipped):
                 skipped += 1
                 terminal.warn(f"{terminal.name_of(file)}, {item.line}: skipped. {item.reason}")
                 continue
-            assessment = assess(item.tender, house)
+            assessment = assess(item.tender, house, history)
             worst = max(worst, assessment.disposition)
             print("\n" * (number > 0 and format != "json") + render(assessment), file=out)
             if record is not None:
                 _record(record, item.tender, assessment)
     return options.flagged(worst, fail_on, skipped + unlisted)
+
+
+@contextmanager
+def _history(ledger: str | None, key: Path | None) -> Iterator[History | None]:
+    """The ledger to ask, if one is named: one that is there already, for a new one remembers nothing."""
+    if ledger is None:
+        yield None
+        return
+    from checkface.cli import ledgers
+
+    if "://" not in ledger and not Path(ledger).is_file():
+        raise Failure(f"{ledger}: Expected a ledger, read no such file.")
+    with ledgers.opened(ledger, key) as found:
+        yield found
 
 
 def _of_options(face: dict[str, Any], counter: dict[str, Any], day: datetime.date) -> audit.Item:

@@ -11,8 +11,7 @@ Usage: checkface COMMAND [OPTIONS]
 
 Is the face of a check sound, and may the check be converted or must it be kept?
 
-Nothing leaves this machine: no bank is asked, no funds are verified, and
-nothing here is legal advice.
+No bank is asked and no funds are verified; nothing here is legal advice.
 
 Checks:
   examine  Judge a check: convert, keep, refer or decline, with the reasons.
@@ -85,6 +84,9 @@ What the counter knows:
   --network STATE     The network: up or down.
   --on DAY            Day of tender if the check carries none: 2026-11-24. Else
                       today.
+  --ledger LEDGER     Ask this ledger what passed the counter before; nothing is
+                      written to it.
+  --key FILE          File of the ledger's key; beside it if not given.
 
 The result:
   --policy FILE     House policy in TOML; without it, the one that is built in.

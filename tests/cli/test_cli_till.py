@@ -226,3 +226,25 @@ def test_documents_are_remembered_only_where_the_law_or_the_house_says_so(lane: 
         assert take("shown", *more) == 0
     with Ledger.open("shop.ledger") as ledger:
         assert ledger.accounts_of_document("S530-4407-9921") == 1
+
+
+def test_examine_asks_a_ledger_and_writes_nothing_to_it(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["examine", "1043.json", "--ledger", "shop.ledger"]) == 0
+    assert capsys.readouterr().out.startswith("CONVERT")
+    assert take("1043") == 0
+    capsys.readouterr()
+    before = Path("shop.ledger").read_bytes()
+    for _ in range(2):
+        assert main(["examine", "1043.json", "--ledger", "shop.ledger", "--format", "json"]) == 0
+        found = json.loads(capsys.readouterr().out)
+        assert found["disposition"] == "decline"
+        assert [finding["rule"] for finding in found["findings"]] == ["item-seen-before"]
+    assert Path("shop.ledger").read_bytes() == before
+    assert main(["examine", "1043.json"]) == 0
+    assert capsys.readouterr().out.startswith("CONVERT")
+
+
+def test_examine_makes_no_ledger(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["examine", "1043.json", "--ledger", "other.ledger"]) == 2
+    assert capsys.readouterr().err == "checkface: other.ledger: Expected a ledger, read no such file.\n"
+    assert not Path("other.ledger").exists()
