@@ -1,0 +1,126 @@
+"""A clean check of any kind, made by dice: whoever throws the same numbers holds the same check.
+
+>>> import random
+>>> from datetime import date
+>>> made = clean("personal", random.Random(7), date(2026, 11, 24))
+>>> made["face"]["figures"], made["face"]["words"]
+('$54.59', 'Fifty-four and 59/100')
+"""
+
+from __future__ import annotations
+
+import random
+from datetime import date, timedelta
+from typing import Any
+
+from checkface import amounts, micr
+from checkface.handling.spelled import spelled
+from checkface.tender import Kind
+from checkface.training import invented
+from checkface.training.invented import Paper
+
+#: Cents: what a basket costs.
+CHEAPEST, DEAREST = 1_250, 24_999
+#: Kinds that come to the counter made out to the customer.
+PAID_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
+_STATES = {
+    "MA": "25", "CT": "09", "NY": "36", "NJ": "34", "PA": "42", "OH": "39", "VA": "51", "NC": "37", "GA": "13",
+    "LA": "22", "IL": "17", "IN": "18", "MO": "29", "MS": "28", "MN": "27", "OK": "40", "TX": "48", "CA": "06",
+    "AZ": "04", "WA": "53",
+}  # fmt: skip
+
+
+def clean(kind: str, dice: random.Random, on: date, payee: str = "") -> dict[str, Any]:
+    """The wire form of a clean tender of *kind* on the day *on*, made out to *payee*.
+
+    Without one it is made out to the invented shop, and what is paid to customers to the customer. Nothing of it is
+    real. The clerk has declared no kind. Raises ``KeyError`` for a kind that has no paper.
+    """
+    paper = invented.papers()[kind]
+    bank = dice.choice(invented.banks())
+    serial = _serial(paper, dice)
+    cents = dice.randint(CHEAPEST, DEAREST)
+    who = invented.person(dice)
+    written = on - timedelta(days=dice.choice((0, 0, 0, 1)))
+    account = invented.stream(f"{paper.routing or bank.routing} {serial}", dice.choice((8, 9, 10)))
+    face: dict[str, Any] = {
+        "micr": _line(paper, bank.routing, account, serial),
+        "fraction": "" if paper.routing else bank.fraction,
+        "serial": serial,
+        "date": written.strftime(dice.choice(("%m/%d/%Y", "%m/%d/%y", "%b %d, %Y"))),
+        "payee": payee or (who if kind in PAID_TO_CUSTOMER else invented.house()),
+        **amount(cents),
+        "drawer": _drawer(paper, who, bank.state, dice),
+        "drawee": _drawee(paper, bank.state, dice),
+        "legends": list(paper.legends),
+        "signature": True,
+        "endorsements": "",
+        "alterations": False,
+    }
+    if paper.two_signatures:
+        face["countersignature"] = True
+    counter = {"on": on.isoformat(), "micr_by": "reader", "network": "up", "authorization_signed": True}
+    return {
+        "face": face,
+        "counter": counter | keyed(cents),
+        "documents": [
+            {
+                "kind": "drivers-license",
+                "state": _STATES[bank.state],
+                "expires": (on + timedelta(days=dice.randint(200, 2000))).isoformat(),
+                "name": who if paper.drawer == "person" or kind in PAID_TO_CUSTOMER else "",
+                "is_bearer": True,
+            }
+        ],
+    }
+
+
+def amount(cents: int) -> dict[str, str]:
+    """An amount as it stands in the box and on the line."""
+    return {"figures": amounts.money(cents), "words": spelled(cents)}
+
+
+def keyed(cents: int) -> dict[str, str]:
+    """An amount as the clerk keys it, all of it for goods."""
+    text = f"{cents // 100}.{cents % 100:02d}"
+    return {"amount": text, "purchase": text}
+
+
+def _serial(paper: Paper, dice: random.Random) -> str:
+    if not paper.serial[1]:
+        return ""
+    serial = str(dice.randint(*paper.serial))
+    if paper.kind == Kind.POSTAL_MONEY_ORDER:
+        return serial + str(sum(map(int, serial)) % 9)  # the eleventh digit that textbooks give
+    return serial
+
+
+def _line(paper: Paper, number: str, account: str, serial: str) -> str:
+    if paper.line == "money-order":
+        return micr.format(paper.line, routing=paper.routing, serial=serial)
+    padded = serial.zfill(6) if paper.line == "business" else serial
+    return micr.format(paper.line, routing=number, account=account, serial=padded)
+
+
+def _drawer(paper: Paper, who: str, state: str, dice: random.Random) -> list[str] | str:
+    match paper.drawer:
+        case "person":
+            return [who, *invented.address(dice, state)]
+        case "firm":
+            return [dice.choice(invented.names("firms")), *invented.address(dice, state)]
+        case "bank":
+            return [invented.names("banks")[0], *invented.address(dice, state)]
+        case "officer":
+            return [invented.names("officers")[0], *invented.address(dice, state)]
+    return ""
+
+
+def _drawee(paper: Paper, state: str, dice: random.Random) -> list[str] | str:
+    match paper.drawee:
+        case "bank":
+            return [invented.names("banks")[0], f"{dice.choice(invented.names('places'))}, {state}"]
+        case "treasury":
+            return [invented.names("others")[0]]
+        case "federal":
+            return [invented.names("others")[2]]
+    return ""
