@@ -15,7 +15,8 @@ from __future__ import annotations
 from checkface.audit.changes import MADE_WITH, Change, compare, record, replay
 from checkface.audit.columns import ILLEGIBLE, PATHS
 from checkface.audit.few import few
-from checkface.audit.items import Item, Skipped, tenders, with_day
+from checkface.audit.forms import named
+from checkface.audit.items import Item, Skipped, place, tenders, with_day
 from checkface.audit.results import writer
 from checkface.audit.run import Assessed, Result, run
 from checkface.audit.source import InputError
@@ -23,5 +24,5 @@ from checkface.audit.tally import Tally
 
 __all__ = [
     "ILLEGIBLE", "MADE_WITH", "PATHS", "Assessed", "Change", "InputError", "Item", "Result", "Skipped", "Tally",
-    "compare", "few", "record", "replay", "run", "tenders", "with_day", "writer",
+    "compare", "few", "named", "place", "record", "replay", "run", "tenders", "with_day", "writer",
 ]  # fmt: skip

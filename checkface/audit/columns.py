@@ -28,7 +28,8 @@ _BRANCHES: Mapping[str, Iterable[str]] = {
 _TOP = tuple(name for name in Tender.model_fields if name not in _BRANCHES)
 #: Every column there is, in the order of the tender.
 PATHS: tuple[str, ...] = (*_TOP, *(f"{branch}.{name}" for branch, names in _BRANCHES.items() for name in names))
-_OF_LINES = {"face.drawer", "face.drawee", "face.legends", "face.endorsements"}
+#: Columns of several lines.
+OF_LINES = {"face.drawer", "face.drawee", "face.legends", "face.endorsements"}
 
 
 def _names() -> dict[str, list[str]]:
@@ -68,7 +69,7 @@ def resolve(
     for heading in map(str.strip, headings):
         path = None if heading in skipped else by_heading.get(heading) or _path(heading)
         if path is not None and path in paths:
-            raise InputError(f"Expected one column for {path}, read another: {_quoted(heading)}.")
+            raise InputError(f"Expected one column for {path}, read another: {quoted(heading)}.")
         paths.append(path)
     return tuple(paths)
 
@@ -99,7 +100,7 @@ def wire(paths: Sequence[str | None], cells: Sequence[str]) -> dict[str, Any]:
 def _reading(path: str, cell: str) -> str | list[str] | None:
     if cell.strip().lower() == ILLEGIBLE:
         return None
-    return cell.split(LINES) if path in _OF_LINES else cell
+    return cell.split(LINES) if path in OF_LINES else cell
 
 
 def _normal(name: str) -> str:
@@ -111,19 +112,20 @@ def _path(name: str) -> str:
     if len(found) == 1:
         return found[0]
     if found:
-        raise InputError(f"Expected a column that is one thing, read {_quoted(name)}: name {' or '.join(found)}.")
+        raise InputError(f"Expected a column that is one thing, read {quoted(name)}: name {' or '.join(found)}.")
     near = get_close_matches(_normal(name), _NAMES, 1)
     hint = f"; the nearest known column is {near[0]!r}" if near else ""
-    raise InputError(f"Expected a column of a tender, read {_quoted(name)}{hint}.")
+    raise InputError(f"Expected a column of a tender, read {quoted(name)}{hint}.")
 
 
 def _present(heading: str, given: Mapping[str, str]) -> str:
     if heading.strip() in given:
         return heading.strip()
     near = get_close_matches(heading, given, 1)
-    hint = f"; the nearest is {_quoted(near[0])}" if near else ""
-    raise InputError(f"Expected a heading of the file, read {_quoted(heading)}{hint}.")
+    hint = f"; the nearest is {quoted(near[0])}" if near else ""
+    raise InputError(f"Expected a heading of the file, read {quoted(heading)}{hint}.")
 
 
-def _quoted(heading: str) -> str:
+def quoted(heading: str) -> str:
+    """*heading* for a message: cut short, and masked where it is a number."""
     return masking.prose(repr(heading[:40]))

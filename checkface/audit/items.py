@@ -1,6 +1,7 @@
 """The tenders of a file, one at a time: what can be read as a tender, and what had to be skipped and why.
 
-CSV and JSON Lines are told apart by the first character that is not blank. A broken row costs no other.
+The form is told by how the file begins: Parquet, a workbook, else JSON Lines by a first brace, else CSV. A broken row
+costs no other.
 """
 
 from __future__ import annotations
@@ -8,21 +9,33 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from itertools import chain
-from typing import Any, Literal, NamedTuple
+from typing import Any, NamedTuple, Protocol
 
 from checkface import masking
 from checkface.assessment import TenderError, parse
-from checkface.audit import columns
+from checkface.audit import columns, forms
+from checkface.audit.forms import Form
 from checkface.audit.rows import rows
 from checkface.audit.source import InputError, Lines, Stream
+from checkface.audit.typed import Headings, Tell
 from checkface.tender import Tender
 
 
+class Placed(Protocol):
+    """Whatever stands on a line of a file, or in a row of a sheet."""
+
+    @property
+    def line(self) -> int: ...
+    @property
+    def sheet(self) -> str: ...
+
+
 class Item(NamedTuple):
-    """One tender and the line of the file it starts on."""
+    """One tender and the line of the file it starts on, or the row of the ``sheet`` of a workbook."""
 
     line: int
     tender: Tender
+    sheet: str = ""
 
 
 class Skipped(NamedTuple):
@@ -30,23 +43,48 @@ class Skipped(NamedTuple):
 
     line: int
     reason: str
+    sheet: str = ""
+
+
+def place(row: Placed) -> str:
+    """Where *row* stands in its file: the number of its line or row, behind the name of its sheet if it has one."""
+    return f"{row.sheet}!{row.line}" if row.sheet else str(row.line)
 
 
 def tenders(
     stream: Stream,
-    form: Literal["csv", "jsonl"] | None = None,
+    form: Form | None = None,
     *,
     renames: Mapping[str, str] | None = None,
     ignored: Iterable[str] = (),
     on: date | None = None,
+    sheet: str | None = None,
+    tell: Tell = lambda _: None,
 ) -> Iterator[Item | Skipped]:
     """Every tender of *stream*, in its order.
 
     ``renames`` maps a column (``face.micr``) to the heading that holds it, ``ignored`` names headings to pass over, and
-    ``on`` is the day of tender for those that carry none. Raises :class:`InputError` for a file that cannot be read as
-    a whole, one without a single row included.
+    ``on`` is the day of tender for those that carry none. ``form`` is what the file's name says it is. ``sheet`` names
+    the one to read of a workbook; ``tell`` is told, a sentence at a time, what was taken how. Raises
+    :class:`InputError` for a file that cannot be read as a whole, one without a single row included.
     """
-    lines = Lines(stream)
+    start = stream.readline(forms.START)
+    form = forms.told(start, form)
+    if sheet is not None and form != "xlsx":
+        raise InputError("Expected a workbook to choose a sheet of, read another form of file.")
+    if form in ("parquet", "xlsx"):
+        found = _from_table(stream, start, form, Headings(renames or {}, tuple(ignored)), on, sheet, tell)
+    else:
+        found = _from_text(Lines(stream, start), form, renames, ignored, on)
+    one = next(found, None)
+    if one is None:
+        raise InputError("Expected rows below the heading, read none.")
+    yield from chain((one,), found)
+
+
+def _from_text(
+    lines: Lines, form: Form | None, renames: Mapping[str, str] | None, ignored: Iterable[str], on: date | None
+) -> Iterator[Item | Skipped]:
     first = _first(lines)
     if form == "jsonl" or (form is None and first.startswith("{")):
         if renames or ignored:
@@ -54,15 +92,10 @@ def tenders(
         if first[-1] in "{[,:":
             wanted = "Expected one JSON object a line"
             raise InputError(f"{wanted}, read one over several lines; checkface examine takes a single check.")
-        found = _from_json(lines, on)
-    elif form is None and first.startswith("["):
+        return _from_json(lines, on)
+    if form is None and first.startswith("["):
         raise InputError("Expected one JSON object a line, read an array.")
-    else:
-        found = _from_csv(lines, renames, ignored, on)
-    one = next(found, None)
-    if one is None:
-        raise InputError("Expected rows below the heading, read none.")
-    yield from chain((one,), found)
+    return _from_csv(lines, renames, ignored, on)
 
 
 def _first(lines: Lines) -> str:
@@ -100,6 +133,21 @@ def _from_csv(
             yield Skipped(row.line, row.fault)
         else:
             yield _item(row.line, columns.wire(paths, row.cells), on)
+
+
+def _from_table(
+    stream: Stream, start: bytes, form: Form, headings: Headings, on: date | None, sheet: str | None, tell: Tell
+) -> Iterator[Item | Skipped]:
+    with forms.seekable(stream, start) as table:
+        batch = forms.opened(table, form, headings, sheet, tell)
+        for row in batch.rows:
+            if row.fault:
+                yield Skipped(row.line, masking.prose(row.fault), batch.sheet)
+                continue
+            wire = columns.wire(batch.paths, row.cells)
+            if row.documents is not None:
+                wire["documents"] = row.documents
+            yield _item(row.line, wire, on)._replace(sheet=batch.sheet)
 
 
 def _item(line: int, given: str | dict[str, Any], on: date | None) -> Item | Skipped:

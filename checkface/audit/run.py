@@ -16,6 +16,7 @@ class Assessed(NamedTuple):
 
     line: int
     assessment: Assessment
+    sheet: str = ""
 
 
 Result = Assessed | Skipped
@@ -27,4 +28,4 @@ def run(items: Iterable[Item | Skipped], policy: Policy, history: History | None
         if isinstance(item, Skipped):
             yield item
         else:
-            yield Assessed(item.line, assess(item.tender, policy, history))
+            yield Assessed(item.line, assess(item.tender, policy, history), item.sheet)

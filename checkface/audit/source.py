@@ -27,10 +27,14 @@ class Stream(Protocol):
 
 
 class Lines:
-    """The numbered lines of *stream*; lines can be given back. Raises :class:`InputError` for what is not text."""
+    """The numbered lines of *stream*; lines can be given back. Raises :class:`InputError` for what is not text.
 
-    def __init__(self, stream: Stream) -> None:
+    ``start`` are bytes of the first line that have been taken from the stream already.
+    """
+
+    def __init__(self, stream: Stream, start: bytes = b"") -> None:
         self._stream = stream
+        self._start = start
         self._back: deque[tuple[int, str]] = deque()
         self._number = 0
 
@@ -38,7 +42,9 @@ class Lines:
         """Number and text of the next line, its end made ``\\n``; ``None`` at the end of the file."""
         if self._back:
             return self._back.popleft()
-        raw = self._stream.readline(LIMIT + 1)
+        raw, self._start = self._start, b""
+        if not raw.endswith(b"\n"):
+            raw += self._stream.readline(LIMIT + 1 - len(raw))
         if not raw:
             return None
         self._number += 1

@@ -5,8 +5,9 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
-from typing import Annotated, BinaryIO, Literal
+from typing import Annotated, BinaryIO
 
 from cyclopts import Group, Parameter
 
@@ -20,13 +21,16 @@ from checkface.report.cells import shown
 _INPUT = Group("The checks", sort_key=1)
 _RESULT = Group("The result", sort_key=2)
 
-_File = Annotated[Path, help_for(_INPUT, "CSV with a heading, or JSON Lines. - is stdin.", name="FILE")]
+_File = Annotated[
+    Path, help_for(_INPUT, "CSV with a heading, JSON Lines, Parquet or an Excel workbook. - is stdin.", name="FILE")
+]
 _Columns = Annotated[
     list[str] | None,
     help_for(_INPUT, "Read the column called HEADING as PATH, such as face.micr=Line; once for each.", "PATH=HEADING"),
 ]
 _Ignore = Annotated[list[str] | None, help_for(_INPUT, "Pass over the column HEADING; once for each.", "HEADING")]
 _On = Annotated[str | None, help_for(_INPUT, "Day of tender of checks that carry none, such as 2026-11-24.", "DAY")]
+_Sheet = Annotated[str | None, help_for(_INPUT, "Read the sheet NAME of a workbook that has several.", "NAME")]
 _Output = Annotated[
     Path | None, help_for(_RESULT, "Write the answer for each check to FILE, named .csv or .jsonl.", "FILE")
 ]
@@ -39,6 +43,7 @@ def audit(
     columns: _Columns = None,
     ignore: _Ignore = None,
     on: _On = None,
+    sheet: _Sheet = None,
     policy: Annotated[PolicyFile, Parameter(group=_RESULT)] = None,
     directory: Annotated[DirectoryFile, Parameter(group=_RESULT)] = None,
     output: _Output = None,
@@ -67,12 +72,15 @@ def audit(
             name = terminal.name_of(file)
             try:
                 with terminal.source(file) as stream, _progress(file, stream) as counted:
-                    items = library.tenders(counted, _form(file), renames=renames, ignored=ignore or (), on=day)
+                    items = library.tenders(
+                        counted, library.named(file.name), renames=renames, ignored=ignore or (), on=day, sheet=sheet,
+                        tell=partial(_tell, name),
+                    )  # fmt: skip
                     for result in library.run(items, house):
                         tally.add(result)
                         write(name, result)
                         if isinstance(result, library.Skipped):
-                            terminal.warn(f"{name}:{result.line}: skipped. {shown(result.reason)}")
+                            terminal.warn(f"{name}:{library.place(result)}: skipped. {shown(result.reason)}")
                         elif not quiet:
                             for line in _findings(name, result, paint):
                                 print(line)
@@ -84,7 +92,7 @@ def audit(
 
 
 def _findings(name: str, result: library.Assessed, paint: Paint) -> Iterator[str]:
-    place = f"{shown(name)}:{result.line}"
+    place = f"{shown(name)}:{library.place(result)}"
     identifier = shown(result.assessment.id) or "-"
     for finding in result.assessment.findings:
         effect = paint(f"{finding.effect:7}", finding.effect)
@@ -98,11 +106,8 @@ def _rename(given: str) -> tuple[str, str]:
     return path, heading
 
 
-def _form(file: Path) -> Literal["csv", "jsonl"] | None:
-    forms: dict[str, Literal["csv", "jsonl"]] = {
-        ".csv": "csv", ".tsv": "csv", ".txt": "csv", ".jsonl": "jsonl", ".ndjson": "jsonl",
-    }  # fmt: skip
-    return forms.get(file.suffix.lower())
+def _tell(name: str, sentence: str) -> None:
+    terminal.warn(f"{name}: {shown(sentence)}")
 
 
 @contextmanager
