@@ -1,0 +1,122 @@
+"""One audit across checks: takes each assessment as it comes, and says at the end what they show together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from checkface.assessment import Assessment
+from checkface.audit.across import lane, layout, near, runs, same
+from checkface.audit.across.found import AuditFinding, Counts, Place
+from checkface.audit.across.index import Index
+from checkface.audit.across.papers import Drawer
+from checkface.audit.across.sight import Sight, sight
+from checkface.audit.across.sums import Sums
+from checkface.audit.across.totals import Declared
+from checkface.findings import Disposition
+from checkface.reading import ReadTender
+
+_UNNUMBERED = "routing number, account or check number was not read"
+
+
+class Thresholds(NamedTuple):
+    """From how many on something is named: accounts in a run, numbers in a row, accounts that bear out a layout."""
+
+    accounts: int = 5
+    sequence: int = 5
+    witnesses: int = 10
+
+
+class Across:
+    """What is asked of an audit's checks together.
+
+    Every check is held against what the lane did with it; the rest is asked where it is given: ``index`` holds the
+    checks against one another, ``drawer`` against the paper, ``totals`` against declared sums. The ``counts`` grow as
+    it goes.
+    """
+
+    def __init__(
+        self,
+        *,
+        index: Index | None = None,
+        thresholds: Thresholds | None = None,
+        drawer: Drawer | None = None,
+        totals: Sequence[Declared] = (),
+    ) -> None:
+        self.counts = Counts()
+        self._index, self._thresholds, self._drawer = index, thresholds or Thresholds(), drawer
+        self._sums = Sums(totals) if totals else None
+        self._any_taken = False
+
+    def add(self, file: str, line: int, seen: Assessment) -> list[AuditFinding]:
+        """Take in one more assessment, and say what its own lane did wrong with it."""
+        place = Place(file, line, seen.id)
+        self._any_taken |= seen.read.tender.taken_as is not None
+        found = list(lane.held(place, seen, self.counts))
+        if self._drawer is not None or self._sums is not None or self._index is not None:
+            check = sight(place, seen.read)
+            if self._drawer is not None:
+                self._drawer.add_check(check, self.counts)
+            if self._sums is not None:
+                self._sums.add(check, self.counts)
+            if self._index is not None:
+                self._index.add(check)
+                self._count(check)
+        return found
+
+    def add_paper(self, file: str, line: int, read: ReadTender) -> None:
+        """Take in one paper of the drawer, before the first check."""
+        assert self._drawer is not None
+        self._drawer.add_paper(sight(Place(file, line, read.tender.id), read))
+
+    def finish(self) -> Iterator[AuditFinding]:
+        """What the checks show together."""
+        if self._drawer is not None:
+            yield from sorted(self._drawer.findings(self.counts), key=_order)
+        if self._index is not None:
+            index, limits = self._index, self._thresholds
+            for found in (
+                same.ask(index, self.counts),
+                near.ask(index, self.counts),
+                runs.ask(index, self.counts, accounts=limits.accounts, sequence=limits.sequence),
+                layout.ask(index, self.counts, witnesses=limits.witnesses),
+            ):
+                yield from sorted(found, key=_order)
+        if self._sums is not None:
+            yield from self._sums.findings(self.counts)
+
+    @property
+    def is_asked(self) -> bool:
+        """Whether anything was asked: a file that says of no check what the lane did asks nothing by itself."""
+        return self._any_taken or not (self._drawer is None and self._sums is None and self._index is None)
+
+    @property
+    def worst(self) -> Disposition:
+        """The strictest effect found, as the answer of one check would be called."""
+        worst = self.counts.worst
+        return Disposition.CONVERT if worst == "note" else Disposition(worst)
+
+    def _count(self, check: Sight) -> None:
+        """Of which rules across checks *check* can be asked."""
+        counts = self.counts
+        numbered = bool(check.routing and check.account and check.serial)
+        for rule, can, why in (
+            ("same-item-twice", numbered, _UNNUMBERED),
+            ("same-item-converted-and-kept", numbered and check.taken is not None, _UNNUMBERED),
+            ("near-duplicate", numbered and check.amount is not None, f"{_UNNUMBERED}, or no amount"),
+            (
+                "counterfeit-run",
+                bool(check.routing and check.account and (check.serial or check.amount is not None)),
+                "routing number or account was not read, or neither check number nor amount",
+            ),
+        ):
+            if can:
+                counts.asked[rule] += 1
+            else:
+                counts.unread[rule][why] += 1
+        if not (check.routing and check.account and check.layout):
+            counts.unread["layout-unlike-its-bank"]["the On-Us field was not read"] += 1
+
+
+def _order(finding: AuditFinding) -> tuple[str, tuple[Place, ...], str]:
+    return finding.rule, finding.places, finding.message
