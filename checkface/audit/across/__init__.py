@@ -4,9 +4,10 @@ Against what the lane did, the paper in the drawer and declared sums, the questi
 the checks against one another takes an :class:`Index`, which needs the ``audit`` extra (DuckDB).
 
 >>> import checkface as cf
->>> seen = cf.assess({"face": {"signature": False}, "taken_as": "kept"})
+>>> from checkface.audit.run import Assessed
+>>> seen = Assessed(2, cf.assess({"face": {"signature": False}, "taken_as": "kept"}))
 >>> across = Across()
->>> [(finding.rule, finding.message) for finding in across.add("day.csv", 2, seen)]
+>>> [(finding.rule, finding.message) for finding in across.add("day.csv", seen)]
 [('taken-though-declined', 'Kept, but the answer is decline: signature-missing.')]
 >>> list(across.finish())
 []

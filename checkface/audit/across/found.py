@@ -3,7 +3,7 @@
 >>> import checkface.audit.across
 >>> places = [Place("day.csv", 3, "0008"), Place("day.csv", 2, "0007")]
 >>> finding = found("same-item-twice", "One paper.", places)
->>> [place.text for place in finding.places], finding.effect
+>>> [one.text for one in finding.places], finding.effect
 (['day.csv:2 0007', 'day.csv:3 0008'], <Effect.REFER: 'refer'>)
 """
 
@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 
 from checkface import authority, masking
 from checkface.audit.across.book import RULES
+from checkface.audit.items import place
 from checkface.findings import Effect
 
 #: Places a sentence names; a file with more of them has them all in its ``places``.
@@ -22,16 +23,18 @@ NAMED = 6
 
 
 class Place(NamedTuple):
-    """Where a check stands: the file as it was named, the line in it, and the check's own id."""
+    """Where a check stands: the file as it was named, the line or row in it, the check's own id, and its sheet."""
 
     file: str
     line: int
     id: str = ""
+    sheet: str = ""
 
     @property
     def text(self) -> str:
         """``saturday.csv:12 0007``."""
-        return f"{self.file}:{self.line}{f' {masking.prose(self.id)}' if self.id else ''}"
+        identifier = f" {masking.prose(self.id)}" if self.id else ""
+        return f"{self.file}:{place(self)}{identifier}"
 
 
 class AuditFinding(NamedTuple):
@@ -53,9 +56,13 @@ class AuditFinding(NamedTuple):
             "rule": self.rule,
             "effect": str(self.effect),
             "message": self.message,
-            "places": [place._asdict() for place in self.places],
+            "places": [_wire(one) for one in self.places],
             "authority": [{"id": one.id, "force": str(one.force), "citation": one.citation} for one in sources],
         }
+
+
+def _wire(one: Place) -> dict[str, Any]:
+    return {"file": one.file, "line": one.line, "id": one.id} | ({"sheet": one.sheet} if one.sheet else {})
 
 
 def found(rule: str, message: str, places: Iterable[Place], papers: Iterable[Place] = ()) -> AuditFinding:
@@ -66,7 +73,7 @@ def found(rule: str, message: str, places: Iterable[Place], papers: Iterable[Pla
 def listed(places: Iterable[Place]) -> str:
     """The first few *places* in one phrase, and how many more there are."""
     every = sorted(places)
-    named = [place.text for place in every[:NAMED]]
+    named = [one.text for one in every[:NAMED]]
     if len(every) > NAMED:
         return f"{', '.join(named)} and {len(every) - NAMED:,} more"
     return " and ".join(filter(None, (", ".join(named[:-1]), named[-1]))) if named else ""

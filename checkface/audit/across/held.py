@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from checkface.assessment import Assessment
 from checkface.audit.across import lane, layout, near, runs, same
 from checkface.audit.across.found import AuditFinding, Counts, Place
 from checkface.audit.across.index import Index
@@ -13,8 +12,8 @@ from checkface.audit.across.papers import Drawer
 from checkface.audit.across.sight import Sight, sight
 from checkface.audit.across.sums import Sums
 from checkface.audit.across.totals import Declared
+from checkface.audit.run import Assessed
 from checkface.findings import Disposition
-from checkface.reading import ReadTender
 
 _UNNUMBERED = "routing number, account or check number was not read"
 
@@ -48,9 +47,10 @@ class Across:
         self._sums = Sums(totals) if totals else None
         self._any_taken = False
 
-    def add(self, file: str, line: int, seen: Assessment) -> list[AuditFinding]:
-        """Take in one more assessment, and say what its own lane did wrong with it."""
-        place = Place(file, line, seen.id)
+    def add(self, file: str, result: Assessed) -> list[AuditFinding]:
+        """Take in one more assessment of *file*, and say what its own lane did wrong with it."""
+        seen = result.assessment
+        place = Place(file, result.line, seen.id, result.sheet)
         self._any_taken |= seen.read.tender.taken_as is not None
         found = list(lane.held(place, seen, self.counts))
         if self._drawer is not None or self._sums is not None or self._index is not None:
@@ -63,11 +63,6 @@ class Across:
                 self._index.add(check)
                 self._count(check)
         return found
-
-    def add_paper(self, file: str, line: int, read: ReadTender) -> None:
-        """Take in one paper of the drawer, before the first check."""
-        assert self._drawer is not None
-        self._drawer.add_paper(sight(Place(file, line, read.tender.id), read))
 
     def finish(self) -> Iterator[AuditFinding]:
         """What the checks show together."""

@@ -48,7 +48,7 @@ class Index:
         self._base.execute(f"CREATE TABLE item ({', '.join(f'{name} {kind}' for name, kind in COLUMNS.items())})")
         self._key = secrets.token_bytes(32)
         self._waiting: list[tuple[Any, ...]] = []
-        self._files: dict[str, int] = {}
+        self._files: dict[tuple[str, str], int] = {}
         self._file_of, self._line_of = array("L"), array("Q")
         self._ids: list[str] = []
         self._accounts, self._account_ends = bytearray(), array("Q", [0])
@@ -69,7 +69,7 @@ class Index:
         """One more check."""
         number = len(self._ids)
         place = check.place
-        self._file_of.append(self._files.setdefault(place.file, len(self._files)))
+        self._file_of.append(self._files.setdefault((place.file, place.sheet), len(self._files)))
         self._line_of.append(place.line)
         self._ids.append(place.id)
         self._accounts += (check.account or "").encode()
@@ -103,7 +103,8 @@ class Index:
     def places(self, numbers: Iterable[int]) -> list[Place]:
         """Where the checks with these *numbers* stand."""
         files = list(self._files)
-        return [Place(files[self._file_of[n]], self._line_of[n], self._ids[n]) for n in numbers]
+        at = ((files[self._file_of[n]], self._line_of[n], self._ids[n]) for n in numbers)
+        return [Place(file, line, identifier, sheet) for (file, sheet), line, identifier in at]
 
     def account(self, number: int) -> str:
         """The digits of the account of one check: for comparing, never for print."""

@@ -9,12 +9,15 @@ remembered.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from checkface.audit.across import drawer as say
-from checkface.audit.across.found import AuditFinding, Counts, found
+from checkface.audit.across.found import AuditFinding, Counts, Place, found
 from checkface.audit.across.pairing import SURE, grade, may_be, pair
-from checkface.audit.across.sight import UNKNOWN, Sight
+from checkface.audit.across.sight import UNKNOWN, Sight, sight
+from checkface.audit.items import Item
+from checkface.micr.layouts import Layout
+from checkface.reading import read
 
 _SEVERAL = "a paper in the drawer may be one of several"
 _NUMBERLESS = "neither their check number nor their amount was read"
@@ -22,17 +25,21 @@ _OPEN = "a paper in the drawer that no check explains may be theirs"
 
 
 class Drawer:
-    """What lay in the drawer, and what of the file may have lain there."""
+    """What lay in the drawer, and what of the file may have lain there. ``layouts`` are the house's, for the lines."""
 
-    def __init__(self) -> None:
+    def __init__(self, layouts: Mapping[str, Layout] | None = None) -> None:
+        self._layouts = layouts
         self._papers: list[Sight] = []
         self._checks: list[Sight] = []
         self._grades: defaultdict[int, dict[int, int]] = defaultdict(dict)
         self._by_serial: defaultdict[str | None, list[int]] = defaultdict(list)
         self._by_amount: defaultdict[int | None, list[int]] = defaultdict(list)
 
-    def add_paper(self, paper: Sight) -> None:
-        """One more paper; all of them come before the first check."""
+    def add_paper(self, file: str, item: Item) -> None:
+        """One more paper, listed in *file*; all of them come before the first check."""
+        self._add(sight(Place(file, item.line, item.tender.id, item.sheet), read(item.tender, self._layouts)))
+
+    def _add(self, paper: Sight) -> None:
         self._by_serial[paper.serial].append(len(self._papers))
         self._by_amount[paper.amount].append(len(self._papers))
         self._papers.append(paper)
