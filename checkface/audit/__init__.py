@@ -12,10 +12,11 @@
 
 from __future__ import annotations
 
+from checkface.audit.answers import table_writer
 from checkface.audit.changes import MADE_WITH, Change, compare, record, replay
 from checkface.audit.columns import ILLEGIBLE, PATHS
 from checkface.audit.few import few
-from checkface.audit.forms import named
+from checkface.audit.forms import named, require
 from checkface.audit.items import Item, Skipped, place, tenders, with_day
 from checkface.audit.results import writer
 from checkface.audit.run import Assessed, Result, run
@@ -24,5 +25,6 @@ from checkface.audit.tally import Tally
 
 __all__ = [
     "ILLEGIBLE", "MADE_WITH", "PATHS", "Assessed", "Change", "InputError", "Item", "Result", "Skipped", "Tally",
-    "compare", "few", "named", "place", "record", "replay", "run", "tenders", "with_day", "writer",
+    "compare", "few", "named", "place", "record", "replay", "require", "run", "table_writer", "tenders",
+    "with_day", "writer",
 ]  # fmt: skip

@@ -18,11 +18,12 @@ def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Callable[[str,
     if form == "csv":
         table = csv.writer(stream, lineterminator="\n")
         table.writerow(HEADINGS)
-        return lambda file, result: table.writerow(map(_inert, _cells(file, result)))
+        return lambda file, result: table.writerow(map(inert, cells(file, result)))
     return lambda file, result: print(json.dumps(_wire(file, result, reveal), ensure_ascii=False), file=stream)
 
 
-def _cells(file: str, result: Result) -> tuple[str, ...]:
+def cells(file: str, result: Result) -> tuple[str, ...]:
+    """What stands under :data:`HEADINGS` for one result."""
     if isinstance(result, Skipped):
         return file, str(result.line), "", "skipped", "", "", result.reason
     found = result.assessment
@@ -32,12 +33,12 @@ def _cells(file: str, result: Result) -> tuple[str, ...]:
 
 
 def _wire(file: str, result: Result, reveal: bool) -> dict[str, Any]:
-    place = {"file": file, "line": result.line}
+    place: dict[str, Any] = {"file": file, "line": result.line} | ({"sheet": result.sheet} if result.sheet else {})
     if isinstance(result, Skipped):
         return place | {"skipped": result.reason}
     return place | result.assessment.model_dump(reveal=reveal)
 
 
-def _inert(cell: str) -> str:
+def inert(cell: str) -> str:
     """*cell* so that no spreadsheet takes it for a formula: a leading apostrophe before what could start one."""
     return f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell

@@ -32,7 +32,7 @@ _Ignore = Annotated[list[str] | None, help_for(_INPUT, "Pass over the column HEA
 _On = Annotated[str | None, help_for(_INPUT, "Day of tender of checks that carry none, such as 2026-11-24.", "DAY")]
 _Sheet = Annotated[str | None, help_for(_INPUT, "Read the sheet NAME of a workbook that has several.", "NAME")]
 _Output = Annotated[
-    Path | None, help_for(_RESULT, "Write the answer for each check to FILE, named .csv or .jsonl.", "FILE")
+    Path | None, help_for(_RESULT, "Write the answer for each check to FILE: .csv, .jsonl, .parquet or .xlsx.", "FILE")
 ]
 _Verbose = Annotated[bool, help_for(_RESULT, "Count the rules that could not run, too.", negative=())]
 _Quiet = Annotated[bool, help_for(_RESULT, "No line for each finding, only the count.", negative=())]
@@ -118,8 +118,16 @@ def _writer(
         yield lambda _name, _result: None
         return
     form = output.suffix.lower().lstrip(".")
-    if form not in {"csv", "jsonl"}:
-        raise Failure(f"Expected a file named .csv or .jsonl after --output, read {output.name!r}.")
+    if form not in {"csv", "jsonl", "parquet", "xlsx"}:
+        raise Failure(f"Expected a file named .csv, .jsonl, .parquet or .xlsx after --output, read {output.name!r}.")
+    if form in {"parquet", "xlsx"}:
+        try:
+            library.require()
+        except library.InputError as error:
+            raise Failure(str(error)) from None
+        with terminal.results(output, *inputs) as stream, library.table_writer(stream.buffer, form) as write:
+            yield write
+        return
     with terminal.results(output, *inputs) as stream:
         yield library.writer(stream, form, reveal=reveal)
 

@@ -82,8 +82,8 @@ from checkface.cli import main
         ),
         (["audit", "x.csv", "--columns", "micr"], "Expected PATH=HEADING after --columns, read 'micr'."),
         (
-            ["audit", "x.csv", "--output", "x.xlsx"],
-            "Expected a file named .csv or .jsonl after --output, read 'x.xlsx'.",
+            ["audit", "x.csv", "--output", "x.ods"],
+            "Expected a file named .csv, .jsonl, .parquet or .xlsx after --output, read 'x.ods'.",
         ),
     ],
 )

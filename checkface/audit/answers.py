@@ -1,0 +1,165 @@
+"""One row a tender as Parquet or as a workbook: the columns of the CSV answers, then what has a type of its own.
+
+Days are days and amounts are dollars with two decimals, so that a sheet can add them up. ``on`` is the day of tender,
+``date`` the day on the face where it can be only one; ``amount`` is what the check is for, as keyed, else as its face
+settles it. Masked as everywhere, and nothing in a workbook is a formula.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
+from datetime import date
+from decimal import Decimal
+from typing import Any, BinaryIO, Final
+
+from checkface.audit.forms import require
+from checkface.audit.items import Skipped
+from checkface.audit.results import HEADINGS, cells, inert
+from checkface.audit.run import Result
+from checkface.audit.tally import Tally
+from checkface.dates import CheckDate
+from checkface.findings import Disposition
+
+Write = Callable[[str, Result], None]
+
+#: The columns that CSV does not have.
+TYPED: Final = ("sheet", "on", "date", "amount", "purchase")
+#: Rows of a group in Parquet; rows and characters that a sheet and its cells can have.
+GROUP, ROWS, CELL = 1 << 14, 1 << 20, 32_767
+_WIDTHS: Final = (16, 7, 12, 12, 40, 24, 80, 12, 12, 12, 12, 12)
+#: What XML 1.0 cannot hold.
+_NO_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+#: Text that a workbook would take for an escape.
+_ESCAPE: Final = re.compile("_(?=x[0-9A-Fa-f]{4}_)")
+
+
+def table_writer(stream: BinaryIO, form: str) -> AbstractContextManager[Write]:
+    """A context that gives a function to write the result of one row of one file with, as ``"parquet"`` or ``"xlsx"``.
+
+    The file is whole once the context has ended without an error. Raises :class:`InputError` where the ``audit`` extra
+    is missing.
+    """
+    require()
+    return _parquet(stream) if form == "parquet" else _workbook(stream)
+
+
+def _row(file: str, result: Result) -> list[Any]:
+    name, _, *rest = cells(file, result)
+    row = [name, result.line, *rest, result.sheet or None]
+    if isinstance(result, Skipped):
+        return [*row, None, None, None, None]
+    read = result.assessment.read
+    day = read.date.date if isinstance(read.date, CheckDate) and len(read.date.candidates) == 1 else None
+    return [*row, read.counter.on, day, _dollars(read.amount_cents), _dollars(read.counter.purchase)]
+
+
+def _dollars(cents: int | None) -> Decimal | None:
+    return None if cents is None else Decimal(cents).scaleb(-2)
+
+
+@contextmanager
+def _parquet(stream: BinaryIO) -> Iterator[Write]:
+    import pyarrow as pa
+    from pyarrow import parquet as pq
+
+    money = pa.decimal128(18, 2)
+    kinds = {"line": pa.int64(), "on": pa.date32(), "date": pa.date32(), "amount": money, "purchase": money}
+    schema = pa.schema([(name, kinds.get(name, pa.string())) for name in HEADINGS + TYPED])
+    rows: list[list[Any]] = []
+    table = pq.ParquetWriter(stream, schema, compression="zstd")
+
+    def flush() -> None:
+        if rows:
+            columns = [
+                pa.array(column, kind) for column, kind in zip(zip(*rows, strict=True), schema.types, strict=True)
+            ]
+            table.write_table(pa.Table.from_arrays(columns, schema=schema))
+            rows.clear()
+
+    def write(file: str, result: Result) -> None:
+        rows.append(_row(file, result))
+        if len(rows) == GROUP:
+            flush()
+
+    yield write
+    flush()
+    table.close()
+
+
+@contextmanager
+def _workbook(stream: BinaryIO) -> Iterator[Write]:
+    from openpyxl import Workbook
+
+    book = Workbook(write_only=True)
+    tally = Tally()
+    sheets: list[Any] = []
+    count = ROWS
+
+    def write(file: str, result: Result) -> None:
+        nonlocal count
+        if count == ROWS:
+            sheets.append(
+                _sheet(book, f"answers {len(sheets) + 1}" if sheets else "answers", HEADINGS + TYPED, _WIDTHS)
+            )
+            count = 1
+        tally.add(result)
+        sheets[-1].append([_cell(sheets[-1], value) for value in _row(file, result)])
+        count += 1
+
+    yield write
+    last = chr(ord("A") + len(HEADINGS + TYPED) - 1)
+    for sheet in sheets:
+        sheet.auto_filter.ref = f"A1:{last}{count if sheet is sheets[-1] else ROWS}"
+    counted = _sheet(book, "tally", ("what", "which", "tenders"), (18, 40, 10))
+    for entry in _counts(tally):
+        counted.append([_cell(counted, value) for value in entry])
+    book.save(stream)
+
+
+def _counts(tally: Tally) -> Iterator[tuple[str, str, int]]:
+    for answer in Disposition:
+        yield "answer", str(answer), tally.dispositions[answer]
+    yield "skipped", "no answer was given", tally.skipped
+    for effect, rule in sorted(tally.rules, key=lambda key: (-key[0].rank, -tally.rules[key], key[1])):
+        yield f"found ({effect})", rule, tally.rules[effect, rule]
+    for rule in sorted(tally.unread, key=lambda rule: (-tally.unread[rule], rule)):
+        yield "could not run", rule, tally.unread[rule]
+
+
+def _sheet(book: Any, name: str, headings: tuple[str, ...], widths: tuple[int, ...]) -> Any:
+    from openpyxl.cell import WriteOnlyCell
+    from openpyxl.styles import Font
+    from openpyxl.utils import get_column_letter
+
+    sheet = book.create_sheet(name)
+    sheet.freeze_panes = "A2"
+    for place, width in enumerate(widths, 1):
+        sheet.column_dimensions[get_column_letter(place)].width = width
+    heading = [WriteOnlyCell(sheet, value) for value in headings]
+    for cell in heading:
+        cell.font = Font(bold=True)
+    sheet.append(heading)
+    return sheet
+
+
+def _cell(sheet: Any, value: Any) -> Any:
+    from openpyxl.cell import WriteOnlyCell
+
+    if isinstance(value, str):
+        cell = WriteOnlyCell(sheet, _for_xml(value))
+        # Text stays text: the library would take what begins with "=" for a formula and "#N/A" for an error.
+        cell.data_type = "s"
+        return cell
+    cell = WriteOnlyCell(sheet, value)
+    if isinstance(value, date):
+        cell.number_format = "yyyy-mm-dd"
+    elif isinstance(value, Decimal):
+        cell.number_format = "#,##0.00"
+    return cell
+
+
+def _for_xml(text: str) -> str:
+    safe = _ESCAPE.sub("_x005F_", _NO_XML.sub("\ufffd", inert(text)))
+    return safe if len(safe) <= CELL else f"{safe[: CELL - 1]}…"
