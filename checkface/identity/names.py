@@ -87,12 +87,17 @@ def _agree(lines: list[str], name: Name) -> Agreement:
     name = _each(name, fold)
     if not (name.family or name.unordered):
         return Agreement("unclear", "the identification gives no name")
-    persons = list(islice(persons_in(lines), _MOST_PERSONS))
-    if not persons:
+    best: Agreement | None = None
+    only_others = True
+    for person in islice(persons_in(lines), _MOST_PERSONS):
+        found = _compare(person, name)
+        best = found if best is None else max(best, found, key=_rank)
+        only_others = only_others and not NO_PERSON.isdisjoint(person.words)
+        if best.verdict == "same" and not only_others:
+            return best  # nothing on the other lines can say more
+    if best is None:
         return Agreement("unclear", "no drawer's name was read")
-    if all(NO_PERSON & set(person.words) for person in persons):
-        return Agreement("unclear", "the drawer is not a person")
-    return max((_compare(person, name) for person in persons), key=_rank)
+    return Agreement("unclear", "the drawer is not a person") if only_others else best
 
 
 def _compare(person: Person, name: Name) -> Agreement:

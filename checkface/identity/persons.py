@@ -85,6 +85,9 @@ def without_suffix(words: tuple[str, ...]) -> tuple[tuple[str, ...], str]:
 def fold(text: str) -> str:
     """Capitals without accents and apostrophes, hyphens kept, other marks as blanks."""
     text = text.upper()
+    words = text.split()
+    if text.isascii() and (not words or "".join(words).isalpha()):
+        return " ".join(words)  # most names, and most parts of one, are that plain
     if not text.isascii():
         marks = unicodedata.normalize("NFKD", text.translate(_LETTERS_KEPT))
         text = _HYPHENS.sub("-", "".join(mark for mark in marks if not unicodedata.combining(mark)))

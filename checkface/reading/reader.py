@@ -110,9 +110,11 @@ def _states(tender: Tender) -> tuple[int, int, int]:
 
 def _shown(document: Document) -> Shown:
     card = identity.read_barcode(document.barcode) if document.barcode else None
-    if card is not None and not (document.kind or document.number or document.state or document.expires):
-        return Shown(document, card, None)
-    return Shown(document, card, identity.read_keyed(document.kind, document.number, document.state, document.expires))
+    keyed = None
+    if card is None or document.kind or document.number or document.state or document.expires:
+        keyed = identity.read_keyed(document.kind, document.number, document.state, document.expires)
+    best = card if isinstance(card, identity.Card) else keyed if isinstance(keyed, identity.Document) else None
+    return Shown(document, card, keyed, best)
 
 
 def _digits(text: str) -> str | None:

@@ -32,20 +32,13 @@ class Shown(NamedTuple):
     """One document shown: as keyed, and what a part made of its barcode or, without one, of what was keyed.
 
     ``card`` is what was read off the card itself, ``None`` when no barcode was given; ``keyed`` is ``None`` when only
-    a barcode was.
+    a barcode was. ``best`` is the card if it could be read, else what was keyed, else ``None``.
     """
 
     document: Document
     card: "identity.Card | Fault | None"
     keyed: "identity.Document | Fault | None"
-
-    @property
-    def best(self) -> "identity.Identification | None":
-        """The card if it could be read, else what was keyed, else ``None``."""
-        for found in (self.card, self.keyed):
-            if isinstance(found, identity.Identification):
-                return found
-        return None
+    best: "identity.Identification | None"
 
 
 class ReadTender(NamedTuple):
