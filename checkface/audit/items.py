@@ -1,7 +1,7 @@
 """The tenders of a file, one at a time: what can be read as a tender, and what had to be skipped and why.
 
-The form is told by how the file begins: Parquet, a workbook, else JSON Lines by a first brace, else CSV. A broken row
-costs no other.
+The form is told by how the file begins: an image cash letter, Parquet, a workbook, else JSON Lines by a first brace,
+else CSV. A broken row costs no other.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from checkface.audit.forms import Form
 from checkface.audit.rows import rows
 from checkface.audit.source import InputError, Lines, Stream
 from checkface.audit.typed import Headings, Tell
+from checkface.cashletter import is_letter
 from checkface.tender import Tender
 
 
@@ -69,6 +70,13 @@ def tenders(
     :class:`InputError` for a file that cannot be read as a whole, one without a single row included.
     """
     start = stream.readline(forms.START)
+    if is_letter(start):
+        from checkface.audit import letters
+
+        if renames or ignored or sheet is not None:
+            raise InputError("Expected headings or sheets to choose from, read an image cash letter, which has none.")
+        yield from letters.tenders(stream, start, on=on)
+        return
     form = forms.told(start, form)
     if sheet is not None and form != "xlsx":
         raise InputError("Expected a workbook to choose a sheet of, read another form of file.")

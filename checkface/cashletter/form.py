@@ -28,7 +28,7 @@ _SWAPPED = bytes.maketrans(b"\xad\xba\xbd\xbb\x5f\xb0", b"\xba\xad\xbb\xbd\xb0\x
 _ENDS = {"ascii": lazily(r"\r?\n"), "cp037": lazily("\r?[\n\x85\x8e]"), "cp1047": lazily("\r?[\n\x85\x8e]")}
 _EIGHTY = b"\0\0\0P"
 """The length before a record of 80 bytes."""
-_START = lazily(r"01[0-9]{2}[A-Z][0-9]{9}")
+_START = lazily(r"01[0-9]{2}[A-Z][0-9]{3}")
 
 
 class Form(NamedTuple):
@@ -103,7 +103,10 @@ def detect(head: bytes, ebcdic: Encoding = "cp037") -> Form | None:
 
 
 def is_letter(head: bytes) -> bool:
-    """Whether a file that starts with *head* is meant to be a cash letter: no table and no text starts like one."""
+    """Whether a file that starts with *head*, eight bytes or more, is meant to be a cash letter.
+
+    No table and no text starts like one: with three zero bytes, or with a file header up to a routing number.
+    """
     form = detect(head)
     if form is None or form.framing == "prefixed":
         return form is not None

@@ -1,0 +1,124 @@
+"""The items of an image cash letter as tenders, and its returns as the house list takes them.
+
+What a bank sent says little of the paper: the magnetic-ink line, the amount and when it was presented. Nobody looked at
+anything else, so rules that need more say that they could not run.
+
+- The amount is what a bank keyed or encoded after the check was taken. It stands for the amount it was taken for, not
+  for digits seen on the paper: the tender's line has none.
+- The line counts as ``corrected`` where any bank repaired it, by whatever means, as untouched where the item's own
+  record says so, and else nobody knows.
+- The check counts as ``kept``: it was collected as a check, and one that is converted travels as an electronic entry
+  and is in no cash letter.
+- A day is the one given, else the business date of the bundle or the cash letter.
+
+A credit (a deposit slip) is no check and gives no tender.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from checkface import cashletter, micr
+from checkface.assessment import parse
+from checkface.audit.items import Item, Skipped
+from checkface.cashletter import Flaw
+from checkface.span import Fault
+
+if TYPE_CHECKING:
+    from checkface.audit.source import Stream
+
+
+def tenders(stream: Stream, start: bytes = b"", *, on: date | None = None) -> Iterator[Item | Skipped]:
+    """Every check and return of the cash letter *stream*, of which *start* was taken; each flaw as a row skipped.
+
+    ``line`` is the number of the record; the reason names the byte.
+    """
+    for entry in cashletter.items(cashletter.read(_Rest(stream, start))):
+        if isinstance(entry, Flaw):
+            yield Skipped(entry.number, entry.message)
+        elif isinstance(entry, cashletter.Item) and entry.kind != "credit":
+            yield Item(entry.number, parse(wire(entry, on)))
+
+
+def wire(item: cashletter.Item, on: date | None = None) -> dict[str, Any]:
+    """The tender on the wire that *item* stands for; *on* is the day, else its business date."""
+    counter: dict[str, Any] = {}
+    if day := on or item.business_date:
+        counter["on"] = day.isoformat()
+    if item.cents is not None:
+        counter["amount"] = f"{item.cents // 100}.{item.cents % 100:02}"
+    if item.repaired is not None:
+        counter["micr_by"] = "corrected" if item.repaired else "reader"
+    line = micr_line(item)
+    # Fields that make no line are a line that could not be made out; what is wrong in them was reported.
+    text = None if isinstance(line, Fault) else line.raw
+    blank = not (item.routing + item.on_us + item.auxiliary).strip()
+    return {
+        "id": item.sequence, "face": {"micr": "" if blank else text}, "counter": counter, "taken_as": "kept",
+    }  # fmt: skip
+
+
+def micr_line(item: cashletter.Item) -> micr.MicrLine | Fault:
+    """The line that the fields of *item* make, without the amount."""
+    return micr.from_fields(item.auxiliary, item.epc, item.routing, item.on_us)
+
+
+class Returned(NamedTuple):
+    """One check that came back, with what the house list takes (``ledger.unpaid.Return``). ``line`` is its record."""
+
+    line: int
+    routing: str
+    account: str
+    on: date | None
+    """Business date of the bundle in which it came back."""
+    serial: str
+    amount_cents: int | None
+    reason: str
+    """The code of the standard and its words."""
+
+    def __repr__(self) -> str:
+        return f"Returned(line={self.line}, on={self.on}, reason={self.reason!r})"
+
+
+def returns(stream: Stream) -> Iterator[Returned | Skipped]:
+    """Every return of a cash letter that can be listed; what cannot, and each flaw, as a row skipped.
+
+    An account is listed only where the line leaves no doubt about it: a serial that runs into the account would put
+    another number, perhaps another customer, on the list.
+    """
+    for entry in cashletter.items(cashletter.read(_Rest(stream, b""))):
+        if isinstance(entry, Flaw):
+            yield Skipped(entry.number, entry.message)
+        elif isinstance(entry, cashletter.Item) and entry.kind == "return":
+            yield _returned(entry)
+
+
+def _returned(item: cashletter.Item) -> Returned | Skipped:
+    line = micr_line(item)
+    place = f"Byte {item.offset:,}, record {item.number:,} (type 31)"
+    if isinstance(line, Fault):
+        return Skipped(item.number, f"{place}: {line.message}")
+    doubtful = any(doubt.field == "account" for doubt in line.ambiguities)
+    if line.drawee_routing is None or not line.checksum or line.account is None or doubtful:
+        what = "a routing number that passes its sum and an account without doubt"
+        return Skipped(item.number, f"{place}: Expected {what}, read a line that leaves one open.")
+    reason = f"{item.return_reason} {item.return_words}".strip()
+    bank, account, serial = line.drawee_routing, line.account, line.serial or ""
+    return Returned(item.number, bank, account, item.business_date, serial, item.cents, reason)
+
+
+class _Rest:
+    """*stream* with *start* before it again."""
+
+    def __init__(self, stream: Stream, start: bytes) -> None:
+        self._start = start
+        self._read = getattr(stream, "read", stream.readline)
+
+    def read(self, size: int = -1, /) -> bytes:
+        if self._start:
+            given, self._start = self._start, b""
+            return given
+        taken: bytes = self._read(size)
+        return taken
