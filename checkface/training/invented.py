@@ -114,7 +114,8 @@ def stream(key: str, length: int) -> str:
 
 
 @cache
-def _special() -> frozenset[str]:
+def special() -> frozenset[str]:
+    """Routing numbers besides the specimens that may be drawn: no customer's bank stands behind them."""
     return frozenset(tables.load("specimen_papers").data["special"])
 
 
@@ -144,7 +145,7 @@ def is_drawable(number: str) -> bool:
 
     ``?`` stands for an unread digit and must leave a specimen possible; ``dddd-dddd`` is the old form.
     """
-    if number in _specimens() or number in _special() or number in _spoilt():
+    if number in _specimens() or number in special() or number in _spoilt():
         return True
     if "-" in number:
         return number.replace("-", "") in {known[:8] for known in _specimens()} and len(number) == 9

@@ -1,7 +1,8 @@
 """Wording that may be drawn: the words of the rule book's own phrases, of amounts and of dates, and no others.
 
 A word nobody here knows may be somebody's name. It becomes a row of z, as long as it was, so that what a finding
-points at still stands where it stood (a row of x would say "no cents"); a long number becomes zeros.
+points at still stands where it stood (a row of x would say "no cents"); a long number becomes zeros. A word that is
+misspelled by a letter or two stays: misspelled amounts and months are what a lesson is about.
 
 >>> words("MONEY ORDER for Somebody Real")
 'MONEY ORDER for zzzzzzzz zzzz'
@@ -60,7 +61,7 @@ def _is_known(word: str) -> bool:
         len(word) < 2
         or not word.strip("z")
         or word in _known()
-        or bool(len(word) > 3 and get_close_matches(word, _known(), 1, 0.85))
+        or bool(len(word) > 3 and get_close_matches(word, _known(), 1, 0.79))
     )
 
 

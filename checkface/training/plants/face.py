@@ -1,0 +1,90 @@
+"""What can be wrong with the names, the signature, the printed number and the wording."""
+
+from __future__ import annotations
+
+from checkface.training import invented
+from checkface.training.plants.work import Work, plants
+
+
+@plants("signature-missing")
+def not_signed(work: Work) -> None:
+    """Nobody has signed."""
+    work.face["signature"] = False
+
+
+@plants("payee-blank")
+def payee_left_blank(work: Work) -> None:
+    """Nobody has written to whom."""
+    work.face["payee"] = ""
+
+
+@plants("payee-not-house", "third-party-check")
+def made_out_to_a_neighbour(work: Work) -> None:
+    """Made out to somebody else."""
+    work.face["payee"] = invented.person(work.dice)
+
+
+@plants("third-party-check", "payee-not-house")
+def made_out_to_the_customer(work: Work) -> None:
+    """Made out to the person who brings it."""
+    work.face["payee"] = work.face["drawer"][0]
+
+
+@plants("several-payees", "payee-not-house third-party-check")
+def made_out_to_two(work: Work) -> None:
+    """Made out to two people."""
+    work.face["payee"] = f"{invented.person(work.dice)} and {invented.person(work.dice)}"
+
+
+@plants("serial-differs")
+def numbers_differ(work: Work) -> None:
+    """The number in the corner is not the one on the line."""
+    work.face["serial"] = str(int(work.serial) + work.dice.choice((5, 9, 90, 400)))
+
+
+@plants("serial-not-printed")
+def no_number_in_the_corner(work: Work) -> None:
+    """The corner is empty."""
+    work.face["serial"] = ""
+
+
+@plants("drawer-not-printed", "kind-undetermined")
+def no_name_in_the_corner(work: Work) -> None:
+    """No name at the upper left."""
+    work.face["drawer"] = ""
+
+
+@plants("legend-void")
+def stamped_void(work: Work) -> None:
+    """VOID across the face."""
+    work.face["legends"] = [work.dice.choice(("VOID", "COPY", "NON-NEGOTIABLE"))]
+
+
+@plants("already-converted")
+def converted_before(work: Work) -> None:
+    """A printer has already made a debit of it."""
+    work.face["legends"] = ["PROCESSED ELECTRONICALLY"]
+
+
+@plants("already-endorsed")
+def endorsed_before(work: Work) -> None:
+    """Something stands on the back."""
+    work.face["endorsements"] = "For deposit only"
+
+
+@plants("altered")
+def figures_written_over(work: Work) -> None:
+    """Something on the face was changed."""
+    work.face["alterations"] = True
+
+
+@plants("legend-illegible")
+def stamp_smeared(work: Work) -> None:
+    """A stamp that nobody can read."""
+    work.face["legends"] = None
+
+
+@plants("conditional-wording")
+def with_a_condition(work: Work) -> None:
+    """Wording that settles a debt."""
+    work.face["legends"] = [work.dice.choice(("PAID IN FULL", "IN FULL SETTLEMENT"))]
