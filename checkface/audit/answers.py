@@ -16,13 +16,13 @@ from typing import Any, BinaryIO, Final
 
 from checkface.audit.forms import require
 from checkface.audit.items import Skipped
-from checkface.audit.results import HEADINGS, cells, inert
-from checkface.audit.run import Result
+from checkface.audit.results import HEADINGS, Row, cells, inert
+from checkface.audit.run import Assessed
 from checkface.audit.tally import Tally
 from checkface.dates import CheckDate
 from checkface.findings import Disposition
 
-Write = Callable[[str, Result], None]
+Write = Callable[[str, Row], None]
 
 #: The columns that CSV does not have.
 TYPED: Final = ("sheet", "on", "date", "amount", "purchase")
@@ -45,10 +45,10 @@ def table_writer(stream: BinaryIO, form: str) -> AbstractContextManager[Write]:
     return _parquet(stream) if form == "parquet" else _workbook(stream)
 
 
-def _row(file: str, result: Result) -> list[Any]:
+def _row(file: str, result: Row) -> list[Any]:
     name, _, *rest = cells(file, result)
     row = [name, result.line, *rest, result.sheet or None]
-    if isinstance(result, Skipped):
+    if not isinstance(result, Assessed):
         return [*row, None, None, None, None]
     read = result.assessment.read
     day = read.date.date if isinstance(read.date, CheckDate) and len(read.date.candidates) == 1 else None
@@ -78,7 +78,7 @@ def _parquet(stream: BinaryIO) -> Iterator[Write]:
             table.write_table(pa.Table.from_arrays(columns, schema=schema))
             rows.clear()
 
-    def write(file: str, result: Result) -> None:
+    def write(file: str, result: Row) -> None:
         rows.append(_row(file, result))
         if len(rows) == GROUP:
             flush()
@@ -97,14 +97,15 @@ def _workbook(stream: BinaryIO) -> Iterator[Write]:
     sheets: list[Any] = []
     count = ROWS
 
-    def write(file: str, result: Result) -> None:
+    def write(file: str, result: Row) -> None:
         nonlocal count
         if count == ROWS:
             sheets.append(
                 _sheet(book, f"answers {len(sheets) + 1}" if sheets else "answers", HEADINGS + TYPED, _WIDTHS)
             )
             count = 1
-        tally.add(result)
+        if isinstance(result, Assessed | Skipped):
+            tally.add(result)
         sheets[-1].append([_cell(sheets[-1], value) for value in _row(file, result)])
         count += 1
 

@@ -5,15 +5,20 @@ from __future__ import annotations
 import csv
 import json
 from collections.abc import Callable
-from typing import Any, TextIO
+from typing import TYPE_CHECKING, Any, TextIO, TypeAlias
 
 from checkface.audit.items import Skipped
-from checkface.audit.run import Result
+from checkface.audit.run import Assessed, Result
 
+if TYPE_CHECKING:
+    from checkface.audit.across import AuditFinding
+
+#: What has a row of its own: a check of a file, or what checks show together, at the first of its places.
+Row: TypeAlias = "Result | AuditFinding"
 HEADINGS = ("file", "line", "id", "disposition", "rules", "unread", "reason")
 
 
-def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Callable[[str, Result], None]:
+def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Callable[[str, Row], None]:
     """A function that writes the result of one line of one file to *stream*, as ``"csv"`` or ``"jsonl"``."""
     if form == "csv":
         table = csv.writer(stream, lineterminator="\n")
@@ -22,17 +27,22 @@ def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Callable[[str,
     return lambda file, result: print(json.dumps(_wire(file, result, reveal), ensure_ascii=False), file=stream)
 
 
-def cells(file: str, result: Result) -> tuple[str, ...]:
+def cells(file: str, result: Row) -> tuple[str, ...]:
     """What stands under :data:`HEADINGS` for one result."""
     if isinstance(result, Skipped):
         return file, str(result.line), "", "skipped", "", "", result.reason
+    if not isinstance(result, Assessed):
+        line = "" if result.line is None else str(result.line)
+        return file, line, result.id, "across", f"{result.effect} {result.rule}", "", result.message
     found = result.assessment
     named = " | ".join(f"{finding.effect} {finding.rule}" for finding in found.findings)
     reason = found.decision.for_house
     return file, str(result.line), found.id, str(found.disposition), named, " | ".join(found.unread), reason
 
 
-def _wire(file: str, result: Result, reveal: bool) -> dict[str, Any]:
+def _wire(file: str, result: Row, reveal: bool) -> dict[str, Any]:
+    if not isinstance(result, Assessed | Skipped):
+        return {"across": result.wire()}
     place: dict[str, Any] = {"file": file, "line": result.line} | ({"sheet": result.sheet} if result.sheet else {})
     if isinstance(result, Skipped):
         return place | {"skipped": result.reason}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
@@ -12,14 +12,14 @@ from typing import Annotated, BinaryIO
 from cyclopts import Group, Parameter
 
 from checkface import audit as library
-from checkface.cli import options, terminal
+from checkface.cli import across, options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, PolicyFile, Reveal, help_for
 from checkface.report import Paint
 from checkface.report.cells import shown
 
 _INPUT = Group("The checks", sort_key=1)
-_RESULT = Group("The result", sort_key=2)
+_RESULT = Group("The result", sort_key=3)
 
 _File = Annotated[
     Path, help_for(_INPUT, "CSV with a heading, JSON Lines, Parquet or an Excel workbook. - is stdin.", name="FILE")
@@ -44,6 +44,7 @@ def audit(
     ignore: _Ignore = None,
     on: _On = None,
     sheet: _Sheet = None,
+    beyond: across.Options | None = None,
     policy: Annotated[PolicyFile, Parameter(group=_RESULT)] = None,
     directory: Annotated[DirectoryFile, Parameter(group=_RESULT)] = None,
     output: _Output = None,
@@ -67,7 +68,11 @@ def audit(
     renames = dict(map(_rename, columns or ()))
     tally = library.Tally()
     paint = terminal.painter(sys.stdout)
-    with _writer(output, (*files, policy, directory), reveal) as write:
+    inputs = (*files, policy, directory, beyond.drawer if beyond else None)
+    with (
+        _writer(output, inputs, reveal) as write,
+        across.session(beyond, house, write, quiet=quiet) as together,
+    ):
         for file in files:
             name = terminal.name_of(file)
             try:
@@ -84,11 +89,15 @@ def audit(
                         elif not quiet:
                             for line in _findings(name, result, paint):
                                 print(line)
+                        together.add(name, result)
             except library.InputError as error:
                 raise Failure(f"{name}: {error}") from None
+        together.finish()
     sys.stdout.flush()
     terminal.warn(tally.text(verbose=verbose))
-    return options.flagged(tally.worst, fail_on, tally.skipped + unlisted)
+    if said := together.text(verbose=verbose):
+        terminal.warn(f"\n{said}")
+    return options.flagged(together.worst(tally.worst), fail_on, tally.skipped + together.skipped + unlisted)
 
 
 def _findings(name: str, result: library.Assessed, paint: Paint) -> Iterator[str]:
@@ -111,9 +120,7 @@ def _tell(name: str, sentence: str) -> None:
 
 
 @contextmanager
-def _writer(
-    output: Path | None, inputs: tuple[Path | None, ...], reveal: bool
-) -> Iterator[Callable[[str, library.Result], None]]:
+def _writer(output: Path | None, inputs: tuple[Path | None, ...], reveal: bool) -> Iterator[across.Write]:
     if output is None:
         yield lambda _name, _result: None
         return

@@ -49,6 +49,21 @@ class AuditFinding(NamedTuple):
         """The effect of its rule."""
         return RULES[self.rule].effect
 
+    @property
+    def line(self) -> int | None:
+        """The line of the first place."""
+        return self.places[0].line if self.places else None
+
+    @property
+    def sheet(self) -> str:
+        """The sheet of the first place."""
+        return self.places[0].sheet if self.places else ""
+
+    @property
+    def id(self) -> str:
+        """The id of the check at the first place."""
+        return self.places[0].id if self.places else ""
+
     def wire(self) -> dict[str, Any]:
         """The JSON form, without an account number in full."""
         sources = map(authority.get, RULES[self.rule].authority)
