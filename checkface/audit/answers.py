@@ -8,7 +8,7 @@ settles it. Masked as everywhere, and nothing in a workbook is a formula.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager
 from datetime import date
 from decimal import Decimal
@@ -26,9 +26,14 @@ Write = Callable[[str, Row], None]
 
 #: The columns that CSV does not have.
 TYPED: Final = ("sheet", "on", "date", "amount", "purchase")
+TALLIED: Final = ("what", "which", "tenders")
 #: Rows of a group in Parquet; rows and characters that a sheet and its cells can have.
 GROUP, ROWS, CELL = 1 << 14, 1 << 20, 32_767
-_WIDTHS: Final = (16, 7, 12, 12, 40, 24, 80, 12, 12, 12, 12, 12)
+_WIDTHS: Final = (16, 7, 12, 12, 44, 24, 80, 12, 12, 12, 12, 12)
+#: Height of a line of text in points, and the most lines of one row.
+_LINE, _MOST = 15, 20
+#: Columns of numbers, whose headings stand above them at the right; columns whose text goes on below.
+_AT_RIGHT, _WRAPPED = frozenset({"line", "amount", "purchase", "tenders"}), frozenset({"rules", "reason"})
 #: What XML 1.0 cannot hold.
 _NO_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 #: Text that a workbook would take for an escape.
@@ -106,20 +111,29 @@ def _workbook(stream: BinaryIO) -> Iterator[Write]:
             count = 1
         if isinstance(result, Assessed | Skipped):
             tally.add(result)
-        sheets[-1].append([_cell(sheets[-1], value) for value in _row(file, result)])
         count += 1
+        row = _row(file, result)
+        if (lines := _lines(row)) > 1:
+            sheets[-1].row_dimensions[count].height = _LINE * lines
+        sheets[-1].append(_cells(sheets[-1], HEADINGS + TYPED, row))
 
     yield write
     last = chr(ord("A") + len(HEADINGS + TYPED) - 1)
     for sheet in sheets:
         sheet.auto_filter.ref = f"A1:{last}{count if sheet is sheets[-1] else ROWS}"
-    counted = _sheet(book, "tally", ("what", "which", "tenders"), (18, 40, 10))
+    counted = _sheet(book, "tally", TALLIED, (18, 40, 10))
     for entry in _counts(tally):
-        counted.append([_cell(counted, value) for value in entry])
+        counted.append(_cells(counted, TALLIED, entry))
     book.save(stream)
 
 
-def _counts(tally: Tally) -> Iterator[tuple[str, str, int]]:
+def _lines(row: list[Any]) -> int:
+    """How many lines *row* takes. Not every spreadsheet works that out on opening."""
+    placed = zip(HEADINGS + TYPED, _WIDTHS, row, strict=True)
+    return min(_MOST, max(-(-len(text) // width) for heading, width, text in placed if heading in _WRAPPED))
+
+
+def _counts(tally: Tally) -> Iterator[tuple[Any, ...]]:
     for answer in Disposition:
         yield "answer", str(answer), tally.dispositions[answer]
     yield "skipped", "no answer was given", tally.skipped
@@ -131,34 +145,43 @@ def _counts(tally: Tally) -> Iterator[tuple[str, str, int]]:
 
 def _sheet(book: Any, name: str, headings: tuple[str, ...], widths: tuple[int, ...]) -> Any:
     from openpyxl.cell import WriteOnlyCell
-    from openpyxl.styles import Font
+    from openpyxl.styles import Alignment, Font
     from openpyxl.utils import get_column_letter
 
     sheet = book.create_sheet(name)
     sheet.freeze_panes = "A2"
     for place, width in enumerate(widths, 1):
         sheet.column_dimensions[get_column_letter(place)].width = width
-    heading = [WriteOnlyCell(sheet, value) for value in headings]
-    for cell in heading:
+    row = []
+    for heading in headings:
+        cell = WriteOnlyCell(sheet, heading)
         cell.font = Font(bold=True)
-    sheet.append(heading)
+        cell.alignment = Alignment(horizontal="right" if heading in _AT_RIGHT else "left", indent=int(heading == "id"))
+        row.append(cell)
+    sheet.append(row)
     return sheet
 
 
-def _cell(sheet: Any, value: Any) -> Any:
+def _cells(sheet: Any, headings: Iterable[str], values: Iterable[Any]) -> list[Any]:
     from openpyxl.cell import WriteOnlyCell
+    from openpyxl.styles import Alignment
 
-    if isinstance(value, str):
-        cell = WriteOnlyCell(sheet, _for_xml(value))
-        # Text stays text: the library would take what begins with "=" for a formula and "#N/A" for an error.
-        cell.data_type = "s"
-        return cell
-    cell = WriteOnlyCell(sheet, value)
-    if isinstance(value, date):
-        cell.number_format = "yyyy-mm-dd"
-    elif isinstance(value, Decimal):
-        cell.number_format = "#,##0.00"
-    return cell
+    row = []
+    for heading, value in zip(headings, values, strict=True):
+        cell = WriteOnlyCell(sheet, _for_xml(value) if isinstance(value, str) else value)
+        if heading == "id":
+            cell.alignment = Alignment(vertical="top", horizontal="left", indent=1)
+        else:
+            cell.alignment = Alignment(vertical="top", wrap_text=heading in _WRAPPED)
+        if isinstance(value, str):
+            # Text stays text: the library would take what begins with "=" for a formula and "#N/A" for an error.
+            cell.data_type = "s"
+        elif isinstance(value, date):
+            cell.number_format = "yyyy-mm-dd"
+        elif isinstance(value, Decimal):
+            cell.number_format = "#,##0.00"
+        row.append(cell if value != "" else None)
+    return row
 
 
 def _for_xml(text: str) -> str:
