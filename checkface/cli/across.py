@@ -87,9 +87,9 @@ class Session:
         """The count, where anything was asked; else only if *verbose*."""
         return self._held.counts.text() if self._held.is_asked or verbose else ""
 
-    def worst(self, other: Disposition | None) -> Disposition | None:
+    def worst(self, other: Disposition | None) -> Disposition:
         """The stricter of *other* and what was found here."""
-        return max(self._held.worst, other) if other is not None else None
+        return max(self._held.worst, other or Disposition.CONVERT)
 
     def _tell(self, findings: Iterable[across.AuditFinding]) -> None:
         for finding in findings:

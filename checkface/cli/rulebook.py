@@ -7,6 +7,7 @@ from difflib import get_close_matches
 from typing import Annotated, Literal
 
 from checkface import report
+from checkface.audit import across
 from checkface.cli import terminal
 from checkface.cli.failure import DONE, Failure
 from checkface.cli.options import Output, help_for
@@ -26,11 +27,13 @@ def rules(
 ) -> int:
     """List every rule: its name, its effect, with what force, and the fault it finds.
 
+    Those of the last family are for an audit, and change no answer at the counter.
+
     The page to hand out, which needs no server and prints well:
 
       checkface rules --format html --output rules.html
     """
-    every = every_rule()
+    every = _every()
     with terminal.results(output) as out:
         if format == "json":
             print(json.dumps([report.entry(rule) for rule in every], ensure_ascii=False, indent=2), file=out)
@@ -49,7 +52,7 @@ def explain(
     output: Output = None,
 ) -> int:
     """Explain one rule: what it asks, why, an example, what to do, and on whose authority."""
-    every = {entry.id: entry for entry in every_rule()}
+    every = {entry.id: entry for entry in _every()}
     found = every.get(rule.strip().lower().replace("_", "-"))
     if found is None:
         near = get_close_matches(rule, every, 1)
@@ -61,3 +64,8 @@ def explain(
         else:
             print(report.explain(found, columns=terminal.columns(out), paint=terminal.painter(out)), file=out)
     return DONE
+
+
+def _every() -> tuple[report.Explained, ...]:
+    """The rules for the counter, then those for the auditor."""
+    return (*every_rule(), *across.rules())

@@ -10,8 +10,9 @@ from checkface.report.drawing import Paint, caret, no_paint
 from checkface.report.handout import handout
 from checkface.report.narration import plain
 from checkface.report.parts import Part, part, part_text
-from checkface.report.rulebook import entry, explain, table
+from checkface.report.rulebook import Explained, entry, explain, table
 
 __all__ = [
-    "Paint", "Part", "caret", "entry", "explain", "handout", "no_paint", "part", "part_text", "plain", "table",
+    "Explained", "Paint", "Part", "caret", "entry", "explain", "handout", "no_paint", "part", "part_text", "plain",
+    "table",
 ]  # fmt: skip

@@ -11,8 +11,7 @@ from itertools import groupby
 
 from checkface import authority
 from checkface.report.facts import source
-from checkface.report.rulebook import facts_of, family_name
-from checkface.rules import Rule
+from checkface.report.rulebook import AUDIT, Explained, facts_of, family_name
 
 _STYLE = """
 :root { color-scheme: light dark; --ink: #1b1f24; --paper: #fffdf8; --line: #c9c2b4; --soft: #6a6458; }
@@ -72,25 +71,29 @@ box.addEventListener("input", find);
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'"
 
 
-def handout(rules: Sequence[Rule], digest: str) -> str:
+def handout(rules: Sequence[Explained], digest: str) -> str:
     """The page for all *rules*; *digest* of the book stands at its foot."""
     families = [(family, list(members)) for family, members in groupby(rules, key=lambda rule: rule.family)]
-    return "\n".join((*_head(len(rules)), *_contents(families), *_book(families), *_foot(digest))) + "\n"
+    return "\n".join((*_head(rules), *_contents(families), *_book(families), *_foot(digest))) + "\n"
 
 
-def _head(count: int) -> Iterator[str]:
+def _head(rules: Sequence[Explained]) -> Iterator[str]:
     yield '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">'
     yield f'<meta http-equiv="Content-Security-Policy" content="{escape(_POLICY)}">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
     yield f"<title>The rule book of checkface</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n<header>"
     yield "<h1>The rule book</h1>"
-    yield f"<p>{count} rules for a check at the counter: may it be converted, must it be kept, does a manager"
-    yield "decide, or is it handed back? The strictest rule that finds something decides. Not legal advice.</p>"
+    audited = sum(rule.family == AUDIT for rule in rules)
+    yield f"<p>{len(rules) - audited} rules for a check at the counter: may it be converted, must it be kept, does a"
+    yield "manager decide, or is it handed back? The strictest rule that finds something decides."
+    if audited:
+        yield f"Another {audited} are for the audit of a day or a month, and change no answer."
+    yield "Not legal advice.</p>"
     yield '<div class="search"><label for="find">Find rules that contain</label>'
     yield '<input id="find" type="search" autocomplete="off"> <output id="said" for="find"></output></div>\n</header>'
 
 
-def _contents(families: Sequence[tuple[str, Sequence[Rule]]]) -> Iterator[str]:
+def _contents(families: Sequence[tuple[str, Sequence[Explained]]]) -> Iterator[str]:
     yield '<nav aria-label="Contents">'
     for family, members in families:
         yield f"{escape(family_name(family))}\n<ul>"
@@ -100,7 +103,7 @@ def _contents(families: Sequence[tuple[str, Sequence[Rule]]]) -> Iterator[str]:
     yield "</nav>"
 
 
-def _book(families: Sequence[tuple[str, Sequence[Rule]]]) -> Iterator[str]:
+def _book(families: Sequence[tuple[str, Sequence[Explained]]]) -> Iterator[str]:
     yield "<main>"
     for family, members in families:
         yield f"<section>\n<h2>{escape(family_name(family))}</h2>"
@@ -110,7 +113,7 @@ def _book(families: Sequence[tuple[str, Sequence[Rule]]]) -> Iterator[str]:
     yield "</main>"
 
 
-def _article(rule: Rule) -> Iterator[str]:
+def _article(rule: Explained) -> Iterator[str]:
     yield f'<article id="{escape(rule.id)}">'
     yield f'<h3>{escape(rule.id)} <span class="effect">{escape(rule.effect)}</span></h3>'
     yield f"<p>{escape(rule.title)}</p>\n<dl>"

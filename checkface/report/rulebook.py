@@ -1,17 +1,20 @@
-"""The rule book as text and as JSON: one rule explained, or all of them in a table."""
+"""The rule book as text and as JSON: one rule explained, or all of them in a table.
+
+The rules for the auditor stand above this floor and have the same shape, :class:`Explained`.
+"""
 
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
-from typing import Any
+from typing import Any, Protocol
 
 from checkface import authority
-from checkface.findings import Effect
+from checkface.authority import Force
+from checkface.findings import Effect, Remedy
 from checkface.report.drawing import Paint, no_paint
 from checkface.report.facts import REMEDIES, source
-from checkface.rules import Rule
 from checkface.rules.registry import HEADINGS
 
 #: What each effect does to the answer.
@@ -21,9 +24,40 @@ EFFECTS = {
     Effect.REFER: "calls for a manager",
     Effect.DECLINE: "bars taking the check",
 }
+#: What the effects of the rules for the auditor mean.
+AUDITED = {Effect.NOTE: "is worth a look", Effect.REFER: "somebody has to look into it"}
 
 
-def entry(rule: Rule) -> dict[str, Any]:
+#: The family of the rules for the auditor, whose effects are never part of an answer.
+AUDIT = "audit"
+
+
+class Explained(Protocol):
+    """A rule as far as it is explained: one of the book, or one for the auditor."""
+
+    @property
+    def id(self) -> str: ...
+    @property
+    def family(self) -> str: ...
+    @property
+    def title(self) -> str: ...
+    @property
+    def effect(self) -> Effect: ...
+    @property
+    def lowest_effect(self) -> Effect: ...
+    @property
+    def force(self) -> Force: ...
+    @property
+    def remedy(self) -> Remedy: ...
+    @property
+    def needs(self) -> tuple[str, ...]: ...
+    @property
+    def explanation(self) -> Mapping[str, str]: ...
+    @property
+    def authority(self) -> tuple[str, ...]: ...
+
+
+def entry(rule: Explained) -> dict[str, Any]:
     """One rule, JSON-ready."""
     return {
         "id": rule.id,
@@ -49,8 +83,13 @@ def entry(rule: Rule) -> dict[str, Any]:
     }
 
 
-def facts_of(rule: Rule) -> list[tuple[str, str]]:
+def facts_of(rule: Explained) -> list[tuple[str, str]]:
     """What stands under the explanation: heading and sentence."""
+    if rule.family == AUDIT:
+        return [
+            ("Effect", f"{rule.effect}: {AUDITED[rule.effect]}. It changes the answer for no check."),
+            ("Needs", f"{', '.join(rule.needs)}; what it cannot be asked of is counted."),
+        ]
     needs = ", ".join(need.removesuffix("_text").replace("_", " ") for need in rule.needs)
     policy = (
         f"No house may make it milder than {rule.lowest_effect}."
@@ -64,7 +103,7 @@ def facts_of(rule: Rule) -> list[tuple[str, str]]:
     ]
 
 
-def explain(rule: Rule, *, columns: int = 100, paint: Paint = no_paint) -> str:
+def explain(rule: Explained, *, columns: int = 100, paint: Paint = no_paint) -> str:
     """One rule under its headings. Ends without a line end."""
     page = [f"{paint(rule.id, 'rule')}  {paint(rule.effect, rule.effect)}", *_indented(rule.title, columns)]
     for heading, words in (*rule.explanation.items(), *facts_of(rule)):
@@ -76,7 +115,7 @@ def explain(rule: Rule, *, columns: int = 100, paint: Paint = no_paint) -> str:
     return "\n".join(page)
 
 
-def table(rules: Sequence[Rule], *, columns: int = 100, paint: Paint = no_paint) -> str:
+def table(rules: Sequence[Explained], *, columns: int = 100, paint: Paint = no_paint) -> str:
     """All *rules* by family: id, effect, force of the authority, and the fault in a sentence. No line end follows."""
     margin = max((len(rule.id) for rule in rules), default=0)
     page: list[str] = []

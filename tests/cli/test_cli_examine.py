@@ -12,6 +12,7 @@ import pytest
 from clean_tender import CLEAN, patched
 
 import checkface as cf
+from checkface.audit import across
 from checkface.cli import main
 
 SESSION = """\
@@ -233,7 +234,8 @@ def test_the_rule_book(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> No
     assert main(["rules", "--format", "html", "--output", str(place)]) == 0
     assert place.read_text(encoding="utf-8").startswith("<!doctype html>")
     assert main(["rules", "--format", "json"]) == 0
-    assert [rule["id"] for rule in json.loads(capsys.readouterr().out)] == [rule.id for rule in cf.rules()]
+    listed = [*(rule.id for rule in cf.rules()), *(rule.id for rule in across.rules())]
+    assert [rule["id"] for rule in json.loads(capsys.readouterr().out)] == listed
     assert main(["explain", "Amounts_Disagree", "--format", "json"]) == 0
     assert json.loads(capsys.readouterr().out)["id"] == "amounts-disagree"
     assert main(["explain", "network-down"]) == 0

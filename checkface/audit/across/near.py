@@ -43,8 +43,8 @@ class Pair(NamedTuple):
 def near_duplicate(pair: Pair, amount: int, places: Sequence[Place]) -> str:
     """Two checks differ in one digit only: one paper captured twice, or one misread.
 
-    What it asks: With the same amount, and no two dates on the checks, is there no other check whose routing number,
-        account and check number are the same but for one digit, or for two neighbouring digits exchanged?
+    What it asks: Is there no other check of the same amount, and not of another date, whose routing number, account and
+        check number are the same but for one digit, or for two neighbouring digits exchanged?
     Why it matters: A reader that takes a 3 for an 8 makes a new check of the same paper, and no search for equal
         numbers finds it. Both would be sent for payment.
     Example: Checks 1043 and 1048 of one account, both over $45.10 and of one day.

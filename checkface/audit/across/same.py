@@ -13,7 +13,7 @@ from checkface.findings import Effect
 _NEEDS = "routing number, account, check number"
 
 
-@rule("same-item-twice", Effect.REFER, by="nacha-single-use common-practice", needs=_NEEDS)
+@rule("same-item-twice", Effect.REFER, by="common-practice nacha-single-use", needs=_NEEDS)
 def same_item_twice(places: Sequence[Place], amounts: set[int]) -> str:
     """One check stands in the file more than once.
 
