@@ -85,8 +85,9 @@ class Returned(NamedTuple):
 def returns(stream: Stream) -> Iterator[Returned | Skipped]:
     """Every return of a cash letter that can be listed; what cannot, and each flaw, as a row skipped.
 
-    An account is listed only where the line leaves no doubt about it: a serial that runs into the account would put
-    another number, perhaps another customer, on the list.
+    An account is listed only where the reason speaks of it (a check presented twice, or without an endorsement, says
+    nothing against whoever wrote it) and where the line leaves no doubt about its number: a serial that runs into the
+    account would put another customer on the list.
     """
     for entry in cashletter.items(cashletter.read(_Rest(stream, b""))):
         if isinstance(entry, Flaw):
@@ -96,17 +97,19 @@ def returns(stream: Stream) -> Iterator[Returned | Skipped]:
 
 
 def _returned(item: cashletter.Item) -> Returned | Skipped:
-    line = micr_line(item)
+    line, reason = micr_line(item), item.returned_for
     place = f"Byte {item.offset:,}, record {item.number:,} (type 31)"
     if isinstance(line, Fault):
         return Skipped(item.number, f"{place}: {line.message}")
+    if reason is None or not reason.unpaid:
+        read = f"{item.return_reason!r}{f', {reason.words}' if reason else ''}"
+        return Skipped(item.number, f"{place}: Expected a return reason that speaks of the account, read {read}.")
     doubtful = any(doubt.field == "account" for doubt in line.ambiguities)
     if line.drawee_routing is None or not line.checksum or line.account is None or doubtful:
         what = "a routing number that passes its sum and an account without doubt"
         return Skipped(item.number, f"{place}: Expected {what}, read a line that leaves one open.")
-    reason = f"{item.return_reason} {item.return_words}".strip()
-    bank, account, serial = line.drawee_routing, line.account, line.serial or ""
-    return Returned(item.number, bank, account, item.business_date, serial, item.cents, reason)
+    told, bank, serial = f"{item.return_reason} {reason.words}", line.drawee_routing, line.serial or ""
+    return Returned(item.number, bank, line.account, item.business_date, serial, item.cents, told)
 
 
 class _Rest:

@@ -33,7 +33,7 @@ from checkface.ondemand import names_of
 if TYPE_CHECKING:
     from checkface.cashletter.form import HEAD, Encoding, Form, Framing, detect, is_letter
     from checkface.cashletter.item import Endorsement, Image, Item
-    from checkface.cashletter.layout import LEVELS, layouts, return_reasons
+    from checkface.cashletter.layout import LEVELS, Reason, layouts, return_reasons
     from checkface.cashletter.order import items
     from checkface.cashletter.reader import Reader, read
     from checkface.cashletter.record import Flaw, Place, Record
@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "HEAD", "LEVELS", "Encoding", "Endorsement", "Flaw", "Form", "Framing", "Image", "Item", "Letter", "Place",
-    "Reader", "Record", "Totals", "compose", "detect", "encoded", "is_letter", "items", "layouts", "make_item",
+    "Reader", "Reason", "Record", "Totals", "compose", "detect", "encoded", "is_letter", "items", "layouts", "make_item",
     "make_record", "read", "return_reasons", "write",
 ]  # fmt: skip
 
@@ -51,7 +51,7 @@ __getattr__ = names_of(
     {
         **dict.fromkeys(("HEAD", "Encoding", "Form", "Framing", "detect", "is_letter"), "form"),
         **dict.fromkeys(("Endorsement", "Image", "Item"), "item"),
-        **dict.fromkeys(("LEVELS", "layouts", "return_reasons"), "layout"),
+        **dict.fromkeys(("LEVELS", "Reason", "layouts", "return_reasons"), "layout"),
         "items": "order",
         **dict.fromkeys(("Reader", "read"), "reader"),
         **dict.fromkeys(("Flaw", "Place", "Record"), "record"),

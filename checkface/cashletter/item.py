@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Final, Literal, NamedTuple
 
-from checkface.cashletter.layout import return_reasons
+from checkface.cashletter.layout import Reason, return_reasons
 from checkface.cashletter.record import Place, Record
 
 Kind = Literal["check", "return", "credit"]
@@ -131,9 +131,9 @@ class Item(NamedTuple):
         return self._field("Return Reason").strip() if self.record.type == "31" else ""
 
     @property
-    def return_words(self) -> str:
-        """What the code says, ANSI X9.100-188; empty where it is no known code."""
-        return return_reasons().get(self.return_reason, "")
+    def returned_for(self) -> Reason | None:
+        """What the code says; None where it is no known code."""
+        return return_reasons().get(self.return_reason)
 
     @property
     def repaired(self) -> bool | None:

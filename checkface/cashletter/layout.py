@@ -117,7 +117,15 @@ def _layout(kind: str, fields: tuple[Field, ...]) -> Layout:
     return Layout(kind, fields, sum(field.length or 0 for field in fields), places)
 
 
+class Reason(NamedTuple):
+    """Why a check came back. ``unpaid``: the reason speaks of the account, not of the paper or its handling."""
+
+    words: str
+    unpaid: bool
+
+
 @cache
-def return_reasons() -> Mapping[str, str]:
-    """Code of record 31 field 6 to its reason in words: ANSI X9.100-188."""
-    return {row["code"]: row["reason"] for row in tables.load("return_reasons").rows}
+def return_reasons() -> Mapping[str, Reason]:
+    """Code of record 31 field 6 to its reason: ANSI X9.100-188."""
+    rows = tables.load("return_reasons").rows
+    return {row["code"]: Reason(row["reason"], row["unpaid"] == "yes") for row in rows}

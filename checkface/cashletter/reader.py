@@ -40,16 +40,21 @@ class Reader:
 
     form: Form | None
     """Framing and encoding; None for what is no cash letter."""
-    level: str
-    """Level of the standard as the file header has it; empty before that was read."""
+    header: Record | None
+    """Record 01, once it was read."""
 
     def __init__(self, stream: Stream, *, images: bool, ebcdic: Encoding) -> None:
         self._source = Source(stream)
         self._images = images
         self._number = 0
         self.form = detect(self._source.at(0, HEAD), ebcdic)
-        self.level = ""
+        self.header = None
         self._entries = self._read()
+
+    @property
+    def level(self) -> str:
+        """Level of the standard as the file header has it; empty before that was read."""
+        return self.header.level if self.header else ""
 
     @property
     def offset(self) -> int:
@@ -124,9 +129,10 @@ class Reader:
             yield Flaw(offset, self._number, _shown(kind), "", fault)
         if ended:
             return True
+        level = text[2:4] if kind == "01" else self.level or NEWEST
+        record = Record(kind, text, level, self._number, offset, place, data)
         if kind == "01":
-            self.level = text[2:4]
-        record = Record(kind, text, self.level or NEWEST, self._number, offset, place, data)
+            self.header = record
         yield from check.flaws(record)
         yield record
         return False

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime
 import json
+from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, BinaryIO, Literal
 
 from cyclopts import App
 
@@ -15,10 +16,12 @@ from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.groups import GIVEN, OPTIONS
 from checkface.cli.ledgers import By, Key, On, Where
 from checkface.cli.options import Output, help_for
+from checkface.cli.stdin import STDIN
 
 if TYPE_CHECKING:
+    from checkface.ledger.columns import BadLine
     from checkface.ledger.entries import Item
-    from checkface.ledger.unpaid import Imported, Listed
+    from checkface.ledger.unpaid import Imported, Listed, Return
 
 history = App(
     name="history",
@@ -67,7 +70,12 @@ def clear(*, routing: _Routing, account: _Account, by: By, on: On = None, ledger
 
 def import_returns(
     file: Annotated[
-        Path, help_for(None, "CSV: routing, account; where known serial, amount, returned_on, reason. - is stdin.")
+        Path,
+        help_for(
+            None,
+            "CSV: routing, account; where known serial, amount, returned_on, reason. - is stdin. "
+            "Or an image cash letter of returns.",
+        ),
     ],
     /,
     *,
@@ -77,12 +85,19 @@ def import_returns(
 ) -> int:
     """Put the accounts of a file of returned checks on the house list.
 
-    A line that cannot be read is named and left out: exit code 1. A file imported twice changes nothing.
+    A line that cannot be read is named and left out: exit code 1. A file imported twice changes nothing. Of a cash
+    letter only returns are listed whose reason speaks of the account, and whose account is beyond doubt.
     """
-    with ledgers.opened(ledger, key) as book, ledgers.lines(file) as lines:
+    day = ledgers.day(on)
+    with ledgers.opened(ledger, key) as book:
         from checkface.ledger import unpaid
 
-        imported = unpaid.import_returns(book, lines, on=ledgers.day(on))
+        if _is_letter(file):
+            with terminal.source(file) as stream:
+                imported = unpaid.list_returns(book, _of_letter(stream, day))
+        else:
+            with ledgers.lines(file) as lines:
+                imported = unpaid.import_returns(book, lines, on=day)
     return _imported(imported, file)
 
 
@@ -180,6 +195,29 @@ def _routing(text: str) -> str:
     if isinstance(found, Fault):
         raise Failure(f"--routing: {found.message}")
     return found.number
+
+
+def _is_letter(file: Path) -> bool:
+    """Whether *file* is an image cash letter; stdin, which can be read once, is taken for CSV."""
+    from checkface.cashletter import is_letter
+
+    if str(file) == STDIN:
+        return False
+    with terminal.source(file) as stream:
+        return is_letter(stream.read(8))
+
+
+def _of_letter(stream: BinaryIO, on: datetime.date) -> Iterator[Return | BadLine]:
+    from checkface.audit.letters import Returned, returns
+    from checkface.ledger.columns import BadLine
+    from checkface.ledger.unpaid import Return
+
+    for entry in returns(stream):
+        if isinstance(entry, Returned):
+            day, cents = entry.on or on, entry.amount_cents
+            yield Return(entry.routing, entry.account, day, entry.serial, cents, entry.reason)
+        else:
+            yield BadLine(entry.line, entry.reason)
 
 
 def _imported(imported: Imported, file: Path) -> int:

@@ -113,6 +113,33 @@ def read_barcode(
     return _print(part("barcode", said, identity.read_barcode(payload), reveal=reveal, on=day), format)
 
 
+def read_letter(
+    file: Annotated[Path, help_for(None, "X9.37 or X9.100-187, in EBCDIC or ASCII. - is stdin.")],
+    /,
+    *,
+    items: Annotated[bool, help_for(None, "List every check, return and credit.", negative=())] = False,
+    code_page: Annotated[
+        Literal["37", "1047"], help_for(None, "Read EBCDIC by code page 37, the usual one, or 1047.", "NUMBER")
+    ] = "37",
+    format: Annotated[
+        Literal["text", "jsonl"], help_for(None, "text, or jsonl: a JSON object a line.", "FORM", name="--format")
+    ] = "text",
+    verbose: Annotated[bool, help_for(None, "Tell every flaw, however many are alike.", negative=())] = False,
+    reveal: options.Reveal = False,
+) -> int:
+    """An image cash letter, the file of scanned checks: its totals and its flaws.
+
+    Bundles, cash letters and the file are counted and held against what they declare. Each flaw is told with its byte,
+    and reading goes on behind it; with one, the exit code is 1. Images are passed over.
+
+      checkface read letter deposit.x9 --items
+    """
+    from checkface.cli import letters
+
+    page: Literal["cp037", "cp1047"] = "cp037" if code_page == "37" else "cp1047"
+    return letters.tell(file, items=items, ebcdic=page, jsonl=format == "jsonl", verbose=verbose, reveal=reveal)
+
+
 #: How the files of pictures begin: PNG (ISO/IEC 15948) and JPEG (ISO/IEC 10918-1).
 _PICTURES = (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff")
 
@@ -140,8 +167,10 @@ def _print(told: Part, form: str) -> int:
     return DONE
 
 
-_COMMANDS = (read_micr, read_routing, read_fraction, read_words, read_figures, read_date, read_barcode)
+_COMMANDS: tuple[Callable[..., int], ...] = (
+    read_micr, read_routing, read_fraction, read_words, read_figures, read_date, read_barcode, read_letter,
+)  # fmt: skip
 for _order, _command in enumerate(_COMMANDS):
     _name = _command.__name__.removeprefix("read_")
-    _given = "[TEXT]" if _command is read_barcode else "TEXT"
+    _given = "[TEXT]" if _command is read_barcode else "FILE" if _command is read_letter else "TEXT"
     read.command(_command, name=_name, usage=f"Usage: checkface read {_name} [OPTIONS] {_given}", sort_key=_order)
