@@ -8,11 +8,23 @@ Nothing real is ever drawn: :mod:`checkface.training.admit` is the one door, and
 Traceback (most recent call last):
 checkface.training.admit.NotASpecimenError: Expected a specimen's routing number on the line, read another: real \
 numbers are never drawn.
+>>> drill = training.make(training.lesson("amounts"), seed=7, count=3)
+>>> [str(item.judged().disposition) for item in drill.items]
+['convert', 'refer', 'convert']
 """
 
 from __future__ import annotations
 
 from checkface.training.admit import NotASpecimenError, admitted
-from checkface.training.picture import draw, drawn
+from checkface.training.grade import AnswersError, Grade, grade, read_answers
+from checkface.training.handout import handout
+from checkface.training.invented import papers
+from checkface.training.lessons import Drill, Item, Lesson, LessonError, lesson, lessons, make
+from checkface.training.picture import Side, draw, drawn
+from checkface.training.quiz import quiz
+from checkface.training.sheets import answers, questions
 
-__all__ = ["NotASpecimenError", "admitted", "draw", "drawn"]
+__all__ = [
+    "AnswersError", "Drill", "Grade", "Item", "Lesson", "LessonError", "NotASpecimenError", "Side", "admitted",
+    "answers", "draw", "drawn", "grade", "handout", "lesson", "lessons", "make", "papers", "questions", "quiz", "read_answers",
+]  # fmt: skip

@@ -116,7 +116,10 @@ def training_day() -> date:
 
 
 def make(taught: Lesson, seed: int, count: int = 10, policy: Policy | None = None, on: date | None = None) -> Drill:
-    """A drill of *count* checks. Raises :class:`LessonError` for a count that is none, or a policy that shows no fault."""
+    """A drill of *count* checks, under *policy* and on the day *on*, or those of the training house.
+
+    Raises :class:`LessonError` for a count that is none, and for a policy under which no fault shows.
+    """
     if not 1 <= count <= MOST:
         raise LessonError(f"Expected 1 to {MOST} checks, read {count}.")
     dice = invented.dice(f"{taught.id} {seed}")

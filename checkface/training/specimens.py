@@ -11,9 +11,10 @@ from __future__ import annotations
 
 import random
 from datetime import date, timedelta
+from functools import cache
 from typing import Any
 
-from checkface import amounts, micr
+from checkface import amounts, micr, tables
 from checkface.handling.spelled import spelled
 from checkface.tender import Kind
 from checkface.training import invented
@@ -23,11 +24,6 @@ from checkface.training.invented import Paper
 CHEAPEST, DEAREST = 1_250, 24_999
 #: Kinds that come to the counter made out to the customer.
 PAID_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
-_STATES = {
-    "MA": "25", "CT": "09", "NY": "36", "NJ": "34", "PA": "42", "OH": "39", "VA": "51", "NC": "37", "GA": "13",
-    "LA": "22", "IL": "17", "IN": "18", "MO": "29", "MS": "28", "MN": "27", "OK": "40", "TX": "48", "CA": "06",
-    "AZ": "04", "WA": "53",
-}  # fmt: skip
 
 
 def clean(kind: str, dice: random.Random, on: date, payee: str = "") -> dict[str, Any]:
@@ -66,13 +62,19 @@ def clean(kind: str, dice: random.Random, on: date, payee: str = "") -> dict[str
         "documents": [
             {
                 "kind": "drivers-license",
-                "state": _STATES[bank.state],
+                "state": _codes()[bank.state],
                 "expires": (on + timedelta(days=dice.randint(200, 2000))).isoformat(),
                 "name": who if paper.drawer == "person" or kind in PAID_TO_CUSTOMER else "",
                 "is_bearer": True,
             }
         ],
     }
+
+
+@cache
+def _codes() -> dict[str, str]:
+    """The number of each state by its letters."""
+    return {row["alpha"]: row["fips"] for row in tables.load("us_states").rows}
 
 
 def amount(cents: int) -> dict[str, str]:

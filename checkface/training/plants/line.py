@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from checkface.training.plants.work import Work, plants_line as plants
+from checkface.training.plants.work import Work
+from checkface.training.plants.work import plants_line as plants
 
 
 @plants("micr-not-read")

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from checkface.training import invented
-from checkface.training.plants.work import Work, plants_line as plants
+from checkface.training.plants.work import Work
+from checkface.training.plants.work import plants_line as plants
 
 
 def _number(work: Work, number: str) -> None:
