@@ -9,13 +9,14 @@ from checkface.audit.across import lane, layout, near, runs, same
 from checkface.audit.across.found import AuditFinding, Counts, Place
 from checkface.audit.across.index import Index
 from checkface.audit.across.papers import Drawer
-from checkface.audit.across.sight import Sight, sight
+from checkface.audit.across.sight import AMOUNTLESS, UNKNOWN, Sight, sight
 from checkface.audit.across.sums import Sums
 from checkface.audit.across.totals import Declared
 from checkface.audit.run import Assessed
 from checkface.findings import Disposition
 
 _UNNUMBERED = "routing number, account or check number was not read"
+_NO_RUN = "routing number or account was not read, or neither check number nor amount"
 
 
 class Thresholds(NamedTuple):
@@ -94,21 +95,18 @@ class Across:
     def _count(self, check: Sight) -> None:
         """Of which rules across checks *check* can be asked."""
         counts = self.counts
-        numbered = bool(check.routing and check.account and check.serial)
-        for rule, can, why in (
-            ("same-item-twice", numbered, _UNNUMBERED),
-            ("same-item-converted-and-kept", numbered and check.taken is not None, _UNNUMBERED),
-            ("near-duplicate", numbered and check.amount is not None, f"{_UNNUMBERED}, or no amount"),
-            (
-                "counterfeit-run",
-                bool(check.routing and check.account and (check.serial or check.amount is not None)),
-                "routing number or account was not read, or neither check number nor amount",
-            ),
+        account = bool(check.routing and check.account)
+        why = "" if account and check.serial else _UNNUMBERED
+        for rule, reason in (
+            ("same-item-twice", why),
+            ("same-item-converted-and-kept", why or ("" if check.taken else UNKNOWN)),
+            ("near-duplicate", why or ("" if check.amount is not None else AMOUNTLESS)),
+            ("counterfeit-run", "" if account and (check.serial or check.amount is not None) else _NO_RUN),
         ):
-            if can:
-                counts.asked[rule] += 1
+            if reason:
+                counts.unread[rule][reason] += 1
             else:
-                counts.unread[rule][why] += 1
+                counts.asked[rule] += 1
         if not (check.routing and check.account and check.layout):
             counts.unread["layout-unlike-its-bank"]["the On-Us field was not read"] += 1
 

@@ -12,7 +12,9 @@ from checkface.micr import MicrLine
 from checkface.reading import ReadTender
 from checkface.span import Fault
 
+#: Why a check cannot be asked.
 UNKNOWN = "nothing says what the lane did (taken_as)"
+AMOUNTLESS = "no amount was read"
 
 
 class Layout(NamedTuple):

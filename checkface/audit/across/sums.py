@@ -14,10 +14,9 @@ from typing import NamedTuple
 
 from checkface.amounts import money
 from checkface.audit.across.found import AuditFinding, Counts, Place, found, listed
-from checkface.audit.across.sight import UNKNOWN, Sight
+from checkface.audit.across.sight import AMOUNTLESS, UNKNOWN, Sight
 from checkface.audit.across.totals import WAYS, Declared, totals_disagree
 
-_AMOUNTLESS = "no amount was read"
 _RULE = "totals-disagree"
 
 
@@ -48,7 +47,7 @@ class Sums:
         if check.taken is None:
             counts.unread[_RULE][UNKNOWN] += 1
         elif check.amount is None:
-            counts.unread[_RULE][_AMOUNTLESS] += 1
+            counts.unread[_RULE][AMOUNTLESS] += 1
         else:
             counts.asked[_RULE] += 1
 
