@@ -36,6 +36,8 @@ NEVER_NUMBERS: Final = frozenset({"face.micr", "face.fraction", "documents.barco
 LABELS: Final = frozenset(
     {"id", "face.serial", "documents.number", "counter.store", "counter.lane", "counter.employee"}
 )
+#: Most digits of an amount that are quoted: what has more may be another number in the wrong column.
+_QUOTED: Final = 6
 #: Numbers from here on are not exact in a workbook, which keeps fifteen digits.
 EXACT: Final = 10**15
 
@@ -156,7 +158,9 @@ def _cents(value: float | Decimal) -> str:
     except InvalidOperation:
         cents = None
     if cents is None or cents != exact:
-        raise CellError(f"Expected dollars and whole cents, read {str(value)[:40]}.")
+        name = str(value)
+        what = name if sum(map(str.isdigit, name)) <= _QUOTED else "parts of a cent; round it"
+        raise CellError(f"Expected dollars and whole cents, read {what}.")
     return f"{cents or abs(cents):f}"
 
 
