@@ -26,6 +26,7 @@ from checkface.audit.across.book import rule
 from checkface.findings import Effect
 from checkface.tender import Cents
 
+_CALLED = {"cents": "total", "checks": "count"}
 WAYS = ("kept", "converted", "returned")
 _FORM = re.compile(r"(?P<way>[^@=]*)(?:@(?P<store>[^/=]*)(?:/(?P<lane>[^=]*))?)?=(?P<value>[^=]*)")
 _CENTS: TypeAdapter[int | None] = TypeAdapter(Cents)
@@ -74,14 +75,15 @@ def together(declarations: Iterable[Declared]) -> list[Declared]:
     """Sum and count of one scope made one. Raises ``ValueError`` where one of them is declared twice."""
     every: dict[tuple[str, str, str], Declared] = {}
     for one in declarations:
-        before = every.get(one[:3])
-        if before is None:
-            every[one[:3]] = one
-        elif (before.cents is None) == (one.cents is None):
-            raise ValueError(f"Expected one {'count' if one.cents is None else 'total'} of {one.scope}, read another")
-        else:
-            cents = one.cents if before.cents is None else before.cents
-            every[one[:3]] = before._replace(cents=cents, checks=before.checks if one.checks is None else one.checks)
+        before = every.setdefault(one[:3], one)
+        if before is one:
+            continue
+        for what in ("cents", "checks"):
+            value = getattr(one, what)
+            if value is not None:
+                if getattr(before, what) is not None:
+                    raise ValueError(f"Expected one {_CALLED[what]} of {one.scope}, read another")
+                every[one[:3]] = before = before._replace(**{what: value})
     return list(every.values())
 
 
