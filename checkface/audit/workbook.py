@@ -1,4 +1,4 @@
-"""A day's file as an Excel workbook (.xlsx): one sheet of it, its heading within the first rows, read row by row.
+"""A day's file as an Excel workbook (.xlsx): one sheet of it, its heading near the top, read row by row.
 
 Cells say what they hold, not how they are shown, but for numbers formatted as so many noughts, which are digits: those
 noughts are kept. Formulas count by the result that was saved with them. Hidden rows and columns are read like others.
@@ -26,7 +26,7 @@ from checkface.audit.source import InputError
 from checkface.audit.survey import Survey, has_cells, survey
 from checkface.audit.typed import LABELS, Batch, CellError, Headings, Tell, TypedRow, text
 
-#: In how many rows from the top the heading is looked for.
+#: In how many rows from the top, of those that hold anything, the heading is looked for.
 TOP: Final = 10
 _CHUNK: Final = 256
 _NOUGHTS: Final = re.compile("00+")
@@ -62,8 +62,9 @@ def read(stream: BinaryIO, headings: Headings, sheet: str | None, tell: Tell) ->
         paths = dict(zip(by_place, headings.resolve(list(by_place.values())), strict=True))
     except InputError as error:
         raise InputError(f"{quoted(chosen.name)}, row {row}: {error}") from None
-    told = f"Read the sheet {quoted(chosen.name)}, the heading in row {row}"
-    tell(f"{told}; {surveyed.hidden} hidden rows read like others." if surveyed.hidden else f"{told}.")
+    hidden = surveyed.hidden
+    rows = f"; {hidden} hidden row{'s' * (hidden != 1)} read like the others" if hidden else ""
+    tell(f"Read the sheet {quoted(chosen.name)}, the heading in row {row}{rows}.")
     below = chain((line for line in top if line[0] > row), lines)
     return Batch(tuple(filter(None, paths.values())), _rows(below, paths, surveyed, tell), chosen.name)
 
