@@ -42,8 +42,8 @@ app = App(
     print_error=False,
     suppress_keyboard_interrupt=False,
 )
-CHECKS, TILL, RULES, HELP_GROUP = (
-    Group(name, sort_key=order) for order, name in enumerate(("Checks", "The till", "Rules", "Help"), 1)
+CHECKS, TILL, RULES, TRAINING, HELP_GROUP = (
+    Group(name, sort_key=order) for order, name in enumerate(("Checks", "The till", "Rules", "Training", "Help"), 1)
 )
 for flag, text in (("--help", "Show this page, or that of a command."), ("--version", "Show the version.")):
     app[flag].group, app[flag].help = HELP_GROUP, text
@@ -59,6 +59,8 @@ for order, (place, group, usage) in enumerate(
         ("policy:policy", RULES, ""),
         ("tables:tables", RULES, "[OPTIONS] [NAME]"),
         ("schema:schema", RULES, "[OPTIONS] [tender|assessment|policy]"),
+        ("draw:draw", TRAINING, "[OPTIONS] [FILE]"),
+        ("lesson:lesson", TRAINING, "[OPTIONS] [LESSON]"),
     )
 ):
     name = place.partition(":")[2]

@@ -16,15 +16,17 @@ numbers are never drawn.
 from __future__ import annotations
 
 from checkface.training.admit import NotASpecimenError, admitted
-from checkface.training.grade import AnswersError, Grade, grade, read_answers
-from checkface.training.handout import handout
+from checkface.training.asking import quiz
+from checkface.training.drills import Drill, Item, Lesson, LessonError, lesson, lessons, make
 from checkface.training.invented import papers
-from checkface.training.lessons import Drill, Item, Lesson, LessonError, lesson, lessons, make
+from checkface.training.marking import AnswersError, Grade, grade, read_answers
+from checkface.training.marking import text as grade_text
+from checkface.training.page import handout
 from checkface.training.picture import Side, draw, drawn
-from checkface.training.quiz import quiz
 from checkface.training.sheets import answers, questions
 
 __all__ = [
     "AnswersError", "Drill", "Grade", "Item", "Lesson", "LessonError", "NotASpecimenError", "Side", "admitted",
-    "answers", "draw", "drawn", "grade", "handout", "lesson", "lessons", "make", "papers", "questions", "quiz", "read_answers",
+    "answers", "draw", "drawn", "grade", "grade_text", "handout", "lesson", "lessons", "make", "papers", "questions",
+    "quiz", "read_answers",
 ]  # fmt: skip

@@ -13,7 +13,8 @@ from checkface.report.excerpt import Mark, Row, excerpt
 from checkface.report.facts import Found, Pointed, facts
 
 _MARGIN = 4
-_SOUND = "Nothing found that bars an electronic debit."
+#: What is said where there is nothing to say.
+SOUND = "Nothing found that bars an electronic debit."
 
 
 def key(
@@ -28,7 +29,7 @@ def key(
     lines = [paint(answer.upper(), answer)]
     found = [each for each in told.found if notes or str(each.effect) != "note"]
     if told.disposition is Disposition.CONVERT:
-        lines += _wrapped(_SOUND, columns)
+        lines += _wrapped(SOUND, columns)
     for each in found:
         lines += _finding(each, columns, paint)
     lines += [*([""] if found else []), *_wrapped(paper(assessment), columns)]

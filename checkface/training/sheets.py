@@ -10,13 +10,13 @@ from checkface.policy import Policy
 from checkface.report import Paint, no_paint
 from checkface.report.facts import source
 from checkface.tender import Kind
-from checkface.training.answers import deciding
+from checkface.training.drills import Drill, Lesson
 from checkface.training.key import key
-from checkface.training.lessons import Drill, Lesson
+from checkface.training.reply import deciding
 from checkface.training.textface import circumstances, question, text_face
 
 
-def questions(drill: Drill, *, columns: int = 80) -> str:
+def questions(drill: Drill, *, reveal: bool = False, columns: int = 80) -> str:
     """The lesson and its checks, without answers. Ends without a line end."""
     taught = drill.lesson
     lines = [f"{taught.title}  (lesson {taught.id}, seed {drill.seed}, {len(drill.items)} checks)", ""]
@@ -26,7 +26,13 @@ def questions(drill: Drill, *, columns: int = 80) -> str:
     lines += ["", *cited(taught, columns)]
     for item in drill.items:
         assessment = item.judged()
-        lines += ["", f"{item.number}.", text_face(assessment), *circumstances(assessment), question(item.planted)]
+        lines += [
+            "",
+            f"{item.number}.",
+            text_face(assessment, reveal=reveal),
+            *circumstances(assessment),
+            question(item.planted),
+        ]
     return "\n".join(lines)
 
 

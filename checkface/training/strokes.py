@@ -64,9 +64,9 @@ def _amount_at_its_place(found: list[Place], line: str) -> list[Place]:
 
 
 def needed_width(line: str) -> float:
-    """The narrowest paper on which the line keeps 1/4 in from the left edge."""
+    """The narrowest paper for the line: 1/4 in stays free at its left, less one place for a processing code."""
     highest = max((place.position for place in placed(line, 6000)), default=1)
-    return MARGIN + min(highest, POSITIONS) * PITCH + 200
+    return MARGIN + (min(highest, POSITIONS) - 1) * PITCH + 250
 
 
 def right_edge(position: int, width: float) -> float:

@@ -36,6 +36,11 @@ Rules:
   tables   List the reference tables, each with its source, or show one.
   schema   Print the JSON Schema of a tender, of an assessment, or of a policy.
 
+Training:
+  draw    Draw a check as SVG, at its real size, with SPECIMEN across it.
+  lesson  Drill a cashier: numbered specimens, and of each, convert, keep, refer
+          or decline - and why?
+
 Help:
   -h, --help  Show this page, or that of a command.
   --version   Show the version.
@@ -173,7 +178,7 @@ def test_pages(words: list[str], page: str, capsys: pytest.CaptureFixture[str]) 
 @pytest.mark.parametrize(
     "command",
     ["audit", "rules", "explain", "tables", "schema", "read", "policy", "read routing", "read fraction", "read words",
-     "read figures", "read date", "policy check", "policy show", "policy compare"],
+     "read figures", "read date", "draw", "lesson", "policy check", "policy show", "policy compare"],
 )  # fmt: skip
 def test_every_page_fits_and_says_what_everything_is_for(command: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main([*command.split(), "--help"]) == 0

@@ -8,7 +8,7 @@ The same lesson, seed and count give the same checks, whoever asks and whenever.
 ([1, 2, 3], True)
 >>> lesson("date")
 Traceback (most recent call last):
-checkface.training.lessons.LessonError: Expected the name of a lesson, read 'date'; the nearest is dates.
+checkface.training.drills.LessonError: Expected the name of a lesson, read 'date'; the nearest is dates.
 """
 
 from __future__ import annotations

@@ -11,9 +11,10 @@ from html import escape
 
 from checkface.findings import Disposition
 from checkface.report.facts import source
-from checkface.training.key import key
-from checkface.training.lessons import Drill, Item
+from checkface.training.drills import Drill, Item
+from checkface.training.key import SOUND, paper
 from checkface.training.picture import drawn
+from checkface.training.reply import deciding
 from checkface.training.sheets import house, table
 from checkface.training.textface import circumstances, question
 
@@ -35,7 +36,6 @@ article svg { display: block; width: 100%; height: auto; max-width: 100%; border
 article p { margin: .4rem 0; }
 fieldset { border: 0; border-bottom: 1px solid var(--line); padding: .3rem 0 1.1rem; margin: .5rem 0 0; }
 fieldset span { margin-right: 1.4rem; white-space: nowrap; }
-pre { font: .8rem/1.45 ui-monospace, "Courier New", monospace; white-space: pre-wrap; margin: .5rem 0 0; }
 table { border-collapse: collapse; width: 100%; }
 th, td { text-align: left; padding: .2rem .6rem .2rem 0; border-bottom: 1px solid var(--line); vertical-align: top; }
 nav a { color: inherit; }
@@ -44,8 +44,9 @@ nav a { color: inherit; }
   :root { color-scheme: light; --ink: #000; --paper: #fff; --line: #777; --soft: #333; }
   body { max-width: none; padding: 0; font-size: 10.5pt; }
   nav { display: none; }
-  .key { break-before: page; } .key article svg { max-width: 70%; }
-  h2, h3 { break-after: avoid; }
+  article { margin: 0 0 1.1rem; } article svg { width: auto; } article p { margin: .25rem 0; }
+  .key { break-before: page; } .key svg { max-width: 80%; }
+  h2, h3 { break-after: avoid; } h2 { margin-top: 1.2rem; }
 }
 """
 
@@ -97,10 +98,16 @@ def _key(drill: Drill) -> Iterator[str]:
     yield "</table>"
     for item in drill.items:
         assessment = item.judged()
-        yield f"<article>\n<h3>Check {item.number}</h3>"
+        yield f"<article>\n<h3>Check {item.number}: {assessment.disposition}</h3>"
         if assessment.findings:
             yield drawn(assessment, marked=True).rstrip()
-        yield f"<pre>{escape(key(assessment, columns=92))}</pre>\n</article>"
+        else:
+            yield f"<p>{escape(SOUND)}</p>"
+        yield f"<p>{escape(paper(assessment))} {escape(f'Say: “{assessment.decision.for_customer}”')}</p>"
+        decides = [finding for finding in assessment.findings if finding.rule in deciding(assessment)]
+        cited = dict.fromkeys(source(finding.authority[0]) for finding in decides)
+        yield "".join(f'<p class="small">{escape(words)}</p>' for words in cited)
+        yield "</article>"
     yield "</section>\n</main>"
 
 

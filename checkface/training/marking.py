@@ -13,8 +13,8 @@ from typing import NamedTuple
 
 from checkface.findings import Disposition
 from checkface.rules import rules
-from checkface.training.answers import Answer, deciding, hold, parse
-from checkface.training.lessons import Drill
+from checkface.training.drills import Drill
+from checkface.training.reply import Answer, deciding, hold, parse
 
 #: Most characters of a file of answers, and how many rules to practise are named.
 LIMIT, FEW = 1 << 20, 5

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from checkface.report import Paint, no_paint
-from checkface.training.answers import Answer, hold, parse
-from checkface.training.grade import costly, grade, practise
+from checkface.training.drills import Drill
 from checkface.training.key import key
-from checkface.training.lessons import Drill
+from checkface.training.marking import costly, grade, practise
+from checkface.training.reply import Answer, hold, parse
 from checkface.training.textface import circumstances, question, text_face
 
 HELP = "Answer c, k, r or d (convert, keep, refer, decline), with the name of the rule if you know it; q ends."
