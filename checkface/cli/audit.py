@@ -22,7 +22,12 @@ _INPUT = Group("The checks", sort_key=1)
 _RESULT = Group("The result", sort_key=3)
 
 _File = Annotated[
-    Path, help_for(_INPUT, "CSV with a heading, JSON Lines, Parquet or an Excel workbook. - is stdin.", name="FILE")
+    Path,
+    help_for(
+        _INPUT,
+        "CSV with a heading or JSON Lines; with the extra audit, Parquet or an Excel workbook. - is stdin.",
+        name="FILE",
+    ),
 ]
 _Columns = Annotated[
     list[str] | None,
@@ -57,7 +62,8 @@ def audit(
 
     Columns are named as the parts of a tender (face.micr, counter.on), or by the last part where that is clear (micr).
     A missing column means that nobody looked, an empty cell of the face that there was nothing, "(illegible)" that it
-    could not be made out; " | " separates the lines of a drawer. A broken row is skipped, named and counted.
+    could not be made out; " | " separates the lines of a drawer. A null of Parquet is an empty cell, but among yes and
+    no it means that nobody looked. A broken row is skipped, named and counted.
 
       checkface audit saturday.csv --output answers.csv
     """
