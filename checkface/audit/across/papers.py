@@ -128,6 +128,7 @@ class Drawer:
         self, checks: Sequence[Sight], missing: int, left: dict[int, int | None], counts: Counts
     ) -> Iterator[AuditFinding]:
         """Of *checks*, so many are *missing* from the drawer, and nothing tells which."""
+        checks = sorted(checks, key=lambda check: check.place)
         ways = {check.taken for check in checks}
         places = [check.place for check in checks]
         if len(ways) > 1:

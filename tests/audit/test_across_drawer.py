@@ -1,0 +1,299 @@
+"""The paper in the drawer against the file: what is said to the letter, and the pairing against every pairing there is."""
+
+from __future__ import annotations
+
+import itertools
+from typing import Any
+
+import pytest
+from across_items import ITEM, item
+from hypothesis import given
+from hypothesis import strategies as st
+
+import checkface as cf
+from checkface.audit import Item
+from checkface.audit.across import Counts, Drawer, Place
+from checkface.audit.across.pairing import grade, may_be, pair
+from checkface.audit.across.sight import Sight
+
+MISSING, CONVERTED, RETURNED = "kept-check-missing", "converted-check-in-drawer", "returned-check-in-drawer"
+AMOUNT, STRANGER, EITHER = "drawer-amount-differs", "drawer-check-unexplained", "drawer-check-ambiguous"
+NUMBERS: dict[str, Any] = {"routing": None, "account": None}
+LISTED: dict[str, Any] = {**NUMBERS, "serial": None}
+
+
+def paper(line: int, **changed: Any) -> Sight:
+    """A paper with its line only, unless more is given."""
+    return ITEM._replace(place=Place("drawer.csv", line), **{"taken": None, "amount": None} | changed)
+
+
+def held(papers: list[Sight], checks: list[Sight]) -> tuple[list[tuple[str, str]], Counts]:
+    """What the drawer shows, as rule and message, in the order of rules and places."""
+    drawer, counts = Drawer(), Counts()
+    for one in papers:
+        drawer._add(one)
+    for one in checks:
+        drawer.add_check(one, counts)
+    found = sorted(drawer.findings(counts), key=lambda one: (one.rule, one.places))
+    return [(one.rule, one.message) for one in found], counts
+
+
+def test_a_drawer_that_agrees() -> None:
+    checks = [
+        item(2),
+        item(3, serial="1044"),
+        item(4, serial="1045", taken="converted"),
+        item(5, serial="9", taken="returned"),
+    ]
+    found, counts = held([paper(2), paper(3, serial="1044")], checks)
+    assert found == []
+    assert counts.asked == {MISSING: 2, CONVERTED: 1, RETURNED: 1, STRANGER: 2}
+    assert not counts.unread
+
+
+@pytest.mark.parametrize(
+    ("papers", "checks", "expected"),
+    [
+        (
+            [],
+            [item(2)],
+            [(MISSING, "Kept and not in the drawer: check 1043 ($45.10, account ••••1122). The till is short by it.")],
+        ),
+        (
+            [paper(4)],
+            [item(2, taken="converted")],
+            [
+                (
+                    CONVERTED,
+                    (
+                        "Converted and in the drawer (drawer.csv:4): check 1043 ($45.10, account ••••1122). Deposited, it "
+                        "would be paid twice."
+                    ),
+                )
+            ],
+        ),
+        (
+            [paper(4)],
+            [item(2, taken="returned")],
+            [
+                (
+                    RETURNED,
+                    "Recorded as handed back and in the drawer (drawer.csv:4): check 1043 ($45.10, account ••••1122).",
+                )
+            ],
+        ),
+        ([paper(4)], [item(2, taken="returned"), item(3)], []),
+        (
+            [paper(4, amount=5410)],
+            [item(2)],
+            [(AMOUNT, "Recorded with $45.10; the paper in the drawer (drawer.csv:4) says $54.10.")],
+        ),
+        (
+            [paper(4), paper(5)],
+            [item(2)],
+            [
+                (
+                    STRANGER,
+                    (
+                        "In the drawer a second time, after drawer.csv:4: check 1043 (account ••••1122). No other check of the "
+                        "file explains it."
+                    ),
+                )
+            ],
+        ),
+        (
+            [paper(4, **NUMBERS, serial="77", amount=1200)],
+            [],
+            [(STRANGER, "In the drawer, and no check of the file explains it: check 77 ($12.00).")],
+        ),
+        (
+            [paper(4, **LISTED)],
+            [],
+            [(STRANGER, "In the drawer, and no check of the file explains it: a check without number.")],
+        ),
+        (
+            [paper(4, **LISTED, amount=2000)],
+            [item(2, amount=2000), item(3, serial="8", amount=2000)],
+            [
+                (
+                    MISSING,
+                    (
+                        "Kept and not in the drawer: 1 of these 2, which nothing on the papers tells: day.csv:2 0002 and "
+                        "day.csv:3 0003. The till is short by it."
+                    ),
+                )
+            ],
+        ),
+        (
+            [paper(4, **LISTED, amount=2000)],
+            [item(2, amount=2000), item(3, serial="8", amount=2000, taken="converted")],
+            [
+                (
+                    EITHER,
+                    (
+                        "In the drawer is 1 of these, and nothing tells which: day.csv:2 0002 (kept), day.csv:3 0003 "
+                        "(converted)."
+                    ),
+                )
+            ],
+        ),
+        (
+            [paper(4, **LISTED, amount=2000)],
+            [item(2, amount=2000, taken="converted"), item(3, serial="8", amount=2000, taken="converted")],
+            [
+                (
+                    CONVERTED,
+                    (
+                        "Converted and in the drawer: 1 of these 2, which nothing on the papers tells: day.csv:2 0002 and "
+                        "day.csv:3 0003. Deposited, it would be paid twice."
+                    ),
+                )
+            ],
+        ),
+    ],
+)
+def test_what_is_said(papers: list[Sight], checks: list[Sight], expected: list[tuple[str, str]]) -> None:
+    assert held(papers, checks)[0] == expected
+    assert held(papers, checks[::-1])[0] == expected
+
+
+@pytest.mark.parametrize(
+    ("papers", "checks"),
+    [
+        ([paper(4, **NUMBERS, amount=4510)], [item(2)]),
+        ([paper(4, **NUMBERS)], [item(2)]),
+        ([paper(4, **LISTED, amount=4510)], [item(2)]),
+        ([paper(4, routing=None)], [item(2)]),
+        ([paper(4, serial=None, amount=4510)], [item(2)]),
+        ([paper(4, amount=4510)], [item(2, routing=None, account=None)]),
+        ([paper(4, amount=4510)], [item(2, routing=None, account=None, serial=None)]),
+        # As many papers of one amount as checks: which is which makes no difference.
+        ([paper(4, **LISTED, amount=4510), paper(5, **LISTED, amount=4510)], [item(2), item(3, serial="8")]),
+        # The number goes before the amount, though the amount alone would fit as well.
+        ([paper(4, **NUMBERS, amount=4510), paper(5, **LISTED, amount=4510)], [item(2), item(3, serial="8")]),
+        ([paper(4, **LISTED, amount=4510), paper(5, **NUMBERS, amount=4510)], [item(3, serial="8"), item(2)]),
+        ([paper(4), paper(5, **LISTED, amount=4510)], [item(2), item(3, serial="8")]),
+    ],
+)
+def test_by_what_there_is(papers: list[Sight], checks: list[Sight]) -> None:
+    assert held(papers, checks)[0] == []
+    assert held(papers[::-1], checks[::-1])[0] == []
+
+
+def test_a_contradiction_is_another_check() -> None:
+    found, _ = held([paper(4, **NUMBERS, amount=4511)], [item(2)])
+    assert [rule for rule, _ in found] == [STRANGER, MISSING]
+
+
+def test_what_may_be_there_is_not_called_missing() -> None:
+    # The list has an amount only, of the check no amount was read: nobody can say.
+    found, counts = held([paper(4, **LISTED, amount=4510)], [item(2, amount=None)])
+    assert [rule for rule, _ in found] == [STRANGER]
+    assert counts.asked[MISSING] == 0
+    assert counts.unread[MISSING] == {"a paper in the drawer that no check explains may be theirs": 1}
+
+
+def test_what_cannot_be_asked_is_counted() -> None:
+    numberless = item(2, serial=None, amount=None)
+    found, counts = held([], [numberless, item(3, taken=None)])
+    assert found == []
+    assert counts.unread[MISSING] == {
+        "neither their check number nor their amount was read": 1,
+        "nothing says what the lane did (taken_as)": 1,
+    }
+    assert counts.unread[CONVERTED] == {"nothing says what the lane did (taken_as)": 1}
+    found, counts = held(
+        [paper(4, **LISTED, amount=2000)], [item(2, amount=2000), item(3, amount=2000, serial="8", taken="converted")]
+    )
+    assert counts.unread[MISSING] == counts.unread[CONVERTED] == {"a paper in the drawer may be one of several": 1}
+    assert counts.asked[MISSING] == counts.asked[CONVERTED] == 0
+
+
+def test_a_check_of_which_nothing_is_known_explains_its_paper() -> None:
+    assert held([paper(4)], [item(2, taken=None)])[0] == []
+
+
+def test_papers_are_read_like_checks() -> None:
+    drawer, counts = Drawer(), Counts()
+    drawer.add_paper("drawer.csv", Item(2, cf.parse({"face": {"micr": "T071098973T 45601122O 1043"}})))
+    drawer.add_paper("drawer.csv", Item(3, cf.parse({"face": {"serial": "0207"}, "counter": {"amount": "12.00"}})))
+    drawer.add_check(item(2), counts)
+    drawer.add_check(item(3, serial="207", amount=1200), counts)
+    assert list(drawer.findings(counts)) == []
+    assert counts.asked[MISSING] == 2
+
+
+@given(st.data())
+def test_the_pairing_is_what_every_largest_pairing_has_in_common(data: st.DataObject) -> None:
+    papers, checks = range(data.draw(st.integers(0, 4))), range(10, 10 + data.draw(st.integers(0, 4)))
+    grades = {
+        paper: data.draw(st.dictionaries(st.sampled_from(checks), st.integers(2, 4), max_size=4)) if checks else {}
+        for paper in papers
+    }
+    result = pair(grades, checks)
+    best = {p: [c for c, step in g.items() if step == min(g.values())] for p, g in grades.items()}
+    every = []
+    for choice in itertools.product(*([None, *best[p]] for p in papers)):
+        taken = [check for check in choice if check is not None]
+        if len(set(taken)) == len(taken):
+            every.append(choice)
+    most = max(sum(check is not None for check in choice) for choice in every)
+    largest = [choice for choice in every if sum(check is not None for check in choice) == most]
+    always = set.intersection(*({check for check in choice if check is not None} for choice in largest))
+    assert set(result.paired) == always
+    assert {check for group, _ in result.groups for check in group} == set(checks) - always
+    for group, missing in result.groups:
+        assert {len(set(group) - set(choice)) for choice in largest} == {missing}
+        assert 0 < missing <= len(group)
+        for check in group:
+            assert any(check not in choice for choice in largest)
+    # A group is as small as it can be: its members depend on one another.
+    for group, _ in result.groups:
+        for size in range(1, len(group)):
+            for part in itertools.combinations(group, size):
+                assert len({len(set(part) - set(choice)) for choice in largest}) > 1
+    assert len(result.left) == len(papers) - most
+    assert len(result.left) == len(set(result.left))
+
+
+_FIELDS = st.fixed_dictionaries(
+    {
+        "routing": st.sampled_from([None, "071098973", "074098750"]),
+        "account": st.sampled_from([None, "11112222", "33334444"]),
+        "serial": st.sampled_from([None, "1", "2"]),
+        "amount": st.sampled_from([None, 100, 200]),
+    }
+)
+
+
+@given(_FIELDS, _FIELDS)
+def test_grades(one: dict[str, Any], other: dict[str, Any]) -> None:
+    paper, check = ITEM._replace(**one), ITEM._replace(**other)
+    step = grade(paper, check)
+    assert step == grade(check, paper)
+    agree = {name for name in one if one[name] is not None and one[name] == other[name]}
+    unlike = {name for name in one if None not in (one[name], other[name]) and one[name] != other[name]}
+    assert may_be(paper, check) == (not unlike)
+    if {"routing", "account", "serial"} <= agree:
+        assert step == 1
+    elif unlike or not agree & {"serial", "amount"}:
+        assert step is None
+    else:
+        assert step is not None
+        assert step > 1
+
+
+@given(st.lists(_FIELDS, max_size=5), st.lists(st.tuples(_FIELDS, st.sampled_from(["kept", "converted", "returned", None])), max_size=5), st.randoms())  # fmt: skip
+def test_the_order_of_checks_changes_nothing(papers: list[dict[str, Any]], checks: list[tuple[dict[str, Any], str | None]], random: Any) -> None:  # fmt: skip
+    listed = [paper(line, **fields) for line, fields in enumerate(papers, 2)]
+    items = [item(line, taken=way, **fields) for line, (fields, way) in enumerate(checks, 2)]
+    first, counts = held(listed, items)
+    shuffled = random.sample(items, len(items))
+    second, again = held(listed, shuffled)
+    assert first == second
+    assert (counts.asked, counts.unread) == (again.asked, again.unread)
+    for rule in (MISSING, CONVERTED, RETURNED):
+        assert counts.asked[rule] >= 0
+    kept = sum(one.taken == "kept" for one in items)
+    unknown = sum(one.taken is None for one in items)
+    assert counts.asked[MISSING] + sum(counts.unread[MISSING].values()) == kept + unknown
