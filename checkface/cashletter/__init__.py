@@ -42,8 +42,8 @@ if TYPE_CHECKING:
 
 __all__ = [
     "HEAD", "LEVELS", "Encoding", "Endorsement", "Flaw", "Form", "Framing", "Image", "Item", "Letter", "Place",
-    "Reader", "Reason", "Record", "Totals", "compose", "detect", "encoded", "is_letter", "items", "layouts", "make_item",
-    "make_record", "read", "return_reasons", "write",
+    "Reader", "Reason", "Record", "Totals", "compose", "detect", "encoded", "is_letter", "items", "layouts",
+    "make_item", "make_record", "read", "return_reasons", "write",
 ]  # fmt: skip
 
 __getattr__ = names_of(

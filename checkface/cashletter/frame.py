@@ -65,10 +65,9 @@ def prefixed(source: Source, form: Form, level: str) -> Frame | Lost:
         return Frame(PREFIX, told, own)
     fault = _length(own.total, f"{told:,} in the length before it") if layout else None
     starts = _starts(form.encoding)
-    # Of a type whose length never varies, its own is the surer; of the others, what the framing says.
-    sizes = (own.total, told) if layout and not layout.varies else (told, own.total)
-    for size in sizes:
-        if size and 2 <= size <= largest(level) and _lands(source, PREFIX + size, starts):
+    # The shorter first: the longer may swallow a whole record and still lead to one.
+    for size in sorted({told, own.total or told}):
+        if 2 <= size <= largest(level) and _lands(source, PREFIX + size, starts):
             return Frame(PREFIX, size, own, faults=(fault,) if fault else ())
     skip = _search(source, starts, 1, 16 * _CHUNK)
     if skip is None and 2 <= told <= largest(level) and not source.at(PREFIX + told - 1, 1):

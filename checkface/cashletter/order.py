@@ -54,10 +54,11 @@ class _Walk:
     def over(self, entries: Iterable[Record | Flaw]) -> Iterator[Entry]:
         for entry in entries:
             if isinstance(entry, Flaw):
-                if entry.fault.kind in {"letter-lost", "letter-length"} and not entry.type:
+                yield entry
+                if not entry.type:
+                    # Bytes were passed over: what follows may belong to an item among them.
                     yield from self._finish()
                     self._adrift = True
-                yield entry
                 continue
             if "file" in self._open:
                 self._open["file"].records += 1

@@ -130,10 +130,11 @@ class Reader:
         if ended:
             return True
         level = text[2:4] if kind == "01" else self.level or NEWEST
-        record = Record(kind, text, level, self._number, offset, place, data)
+        record = Record(kind, text, level, self._number, offset, ahead.size, place, data)
         if kind == "01":
             self.header = record
-        yield from check.flaws(record)
+        # What a record is too short for is not there to be wrong.
+        yield from (flaw for flaw in check.flaws(record) if flaw.offset < offset + ahead.size)
         yield record
         return False
 

@@ -29,6 +29,8 @@ class Record(NamedTuple):
     """Which record of the file it is, from 1; 0 for one that was made, not read."""
     offset: int = 0
     """Of its first byte, behind a length."""
+    size: int = 0
+    """Its bytes in the file, image data with them and a length before it without."""
     image: Place | None = None
     """Record 52: where its image data stand."""
     data: bytes = b""
@@ -70,7 +72,7 @@ class Record(NamedTuple):
     @property
     def end(self) -> int:
         """The offset behind it."""
-        return self.image.offset + self.image.length if self.image else self.offset + len(self.text)
+        return self.offset + self.size
 
 
 def spread(layout: Layout, text: str) -> list[tuple[Field, int, int]]:

@@ -153,4 +153,6 @@ def _possible(counts: str, count: Count, control: Record) -> tuple[int, ...]:
 
 
 def _amount(value: int, words: str) -> str:
-    return f"${value // 100:,}.{value % 100:02}" if words == "dollars" else f"{value:,} {words}"
+    if words == "dollars":
+        return f"${value // 100:,}.{value % 100:02}"
+    return f"{value:,} {words if value != 1 else words[:-1]}"

@@ -78,7 +78,9 @@ class Check:
         aux = "33" + "SPECIMEN BANK".ljust(18) + self.auxiliary.rjust(15) + self.sequence.rjust(15) + "20261125"
         addenda.insert(min(1, len(addenda)), (aux.ljust(80), b""))
         text = "31" + self.routing + self.on_us.rjust(20) + str(self.cents).rjust(10, "0") + self.reason
-        text += str(len(addenda)).rjust(2, "0") + "G" + "20261120" + self.sequence.rjust(15) + self.epc + "2" + " " + "1"
+        text += (
+            str(len(addenda)).rjust(2, "0") + "G" + "20261120" + self.sequence.rjust(15) + self.epc + "2" + " " + "1"
+        )
         return [(text.ljust(80), b""), *addenda]
 
     def _addenda(self, first: str, other: str) -> list[Plain]:
@@ -136,7 +138,9 @@ def raw(records: list[Plain], encoding: str = "cp037") -> list[bytes]:
     codec, found = CODECS[encoding], []
     for text, data in records:
         signature, mark, image = data.partition(b"\0LENGTH\0")
-        found.append(text.encode(codec) + (signature + str(len(image)).rjust(7, "0").encode(codec) + image if mark else b""))
+        found.append(
+            text.encode(codec) + (signature + str(len(image)).rjust(7, "0").encode(codec) + image if mark else b"")
+        )
     return found
 
 
