@@ -42,8 +42,9 @@ app = App(
     print_error=False,
     suppress_keyboard_interrupt=False,
 )
-CHECKS, TILL, RULES, TRAINING, HELP_GROUP = (
-    Group(name, sort_key=order) for order, name in enumerate(("Checks", "The till", "Rules", "Training", "Help"), 1)
+CHECKS, TILL, RULES, TRAINING, SERVER, HELP_GROUP = (
+    Group(name, sort_key=order)
+    for order, name in enumerate(("Checks", "The till", "Rules", "Training", "Server", "Help"), 1)
 )
 for flag, text in (("--help", "Show this page, or that of a command."), ("--version", "Show the version.")):
     app[flag].group, app[flag].help = HELP_GROUP, text
@@ -61,6 +62,7 @@ for order, (place, group, usage) in enumerate(
         ("schema:schema", RULES, "[OPTIONS] [tender|assessment|policy]"),
         ("draw:draw", TRAINING, "[OPTIONS] [FILE]"),
         ("lesson:lesson", TRAINING, "[OPTIONS] [LESSON]"),
+        ("serve:serve", SERVER, "[OPTIONS]"),
     )
 ):
     name = place.partition(":")[2]

@@ -5,8 +5,7 @@ from __future__ import annotations
 import datetime
 import os
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated, Any, Literal, TextIO
 
@@ -14,11 +13,10 @@ from cyclopts import Group, Parameter
 
 from checkface import audit, report
 from checkface.assessment import Assessment, TenderError, assess, parse
-from checkface.cli import options, terminal
+from checkface.cli import ledgers, options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, Output, PolicyFile, Reveal, help_for
 from checkface.findings import Disposition
-from checkface.rules.history import History
 from checkface.tender import Tender
 
 _CHECK = Group("The check", sort_key=1)
@@ -122,7 +120,7 @@ def examine(
     worst, skipped = Disposition.CONVERT, 0
     if record is not None:
         terminal.keep(record, file, policy, directory)
-    with _history(ledger, key) as history, terminal.results(output, file, policy, directory) as out:
+    with ledgers.asked(ledger, key) as history, terminal.results(output, file, policy, directory) as out:
         render = _renderer(out, format, verbose, reveal, many)
         for number, item in enumerate(items):
             if isinstance(item, audit.Skipped):
@@ -135,20 +133,6 @@ def examine(
             if record is not None:
                 _record(record, item.tender, assessment)
     return options.flagged(worst, fail_on, skipped + unlisted)
-
-
-@contextmanager
-def _history(ledger: str | None, key: Path | None) -> Iterator[History | None]:
-    """The ledger to ask, if one is named: one that is there already, for a new one remembers nothing."""
-    if ledger is None:
-        yield None
-        return
-    from checkface.cli import ledgers
-
-    if "://" not in ledger and not Path(ledger).is_file():
-        raise Failure(f"{ledger}: Expected a ledger, read no such file.")
-    with ledgers.opened(ledger, key) as found:
-        yield found
 
 
 def _of_options(face: dict[str, Any], counter: dict[str, Any], day: datetime.date) -> audit.Item:

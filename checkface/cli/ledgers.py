@@ -61,6 +61,18 @@ def opened(where: str | None, key: Path | None) -> Iterator[Ledger]:
         raise Failure(str(error)) from None
 
 
+@contextmanager
+def asked(where: str | None, key: Path | None) -> Iterator[Ledger | None]:
+    """The ledger to ask, if one is named: one that is there already, for a new one remembers nothing."""
+    if where is None:
+        yield None
+        return
+    if "://" not in where and not Path(where).is_file():
+        raise Failure(f"{where}: Expected a ledger, read no such file.")
+    with opened(where, key) as ledger:
+        yield ledger
+
+
 def day(given: str | None) -> datetime.date:
     """The day after ``--on``, else today."""
     return options.day(given) or datetime.date.today()
