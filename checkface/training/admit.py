@@ -38,10 +38,11 @@ from checkface.training import invented, wording
 
 #: Characters of a line that a drawn check has room for (ASC X9 TR 100-2013).
 POSITIONS = 65
-#: Digits of the longest check number.
-LONGEST_SERIAL = 15
+#: Digits of the longest check number that is taken over; a longer one may be an account. Federal items have eleven.
+LONGEST_SERIAL, LONGEST_FEDERAL = 8, 11
 FEDERAL = "000"
 _SYMBOLS = "\u2446\u2447\u2448\u2449"
+_SHORT_ANYWAY = frozenset({"routing", "epc", "amount"})
 _SETTLED = frozenset({"routing", "serial", "auxiliary", "epc", "transaction_code", "amount"})
 
 
@@ -88,13 +89,12 @@ def _counter(tender: Tender) -> dict[str, Any]:
 def _line(found: ReadTender, text: str, _: Policy | None) -> str:
     line = found.micr
     if not isinstance(line, micr.MicrLine):
-        kept = "".join(c if c in _SYMBOLS or c in "0123456789 " else "?" for c in text[: POSITIONS + 1])
-        return _other_digits(_short(kept), set(), found)
-    shown = _short(micr.translate(text, line.notation, "unicode").rstrip())
-    if line.notation != "unicode":
+        return _other_digits(_printed(text), set(), found)
+    shown = _printed(micr.translate(text, line.notation, "unicode"))
+    if shown != text:
         again = micr.read(shown, "unicode", None, found.serial)
         if not isinstance(again, micr.MicrLine):
-            raise NotASpecimenError("Expected a line that can be written in Unicode, read another.")
+            raise NotASpecimenError("Expected a line that can be printed in E-13B, read another.")
         line = again
     if line.country == "US":
         place = line.spans.get("routing")
@@ -104,24 +104,32 @@ def _line(found: ReadTender, text: str, _: Policy | None) -> str:
                 "Expected a specimen's routing number on the line, read another: real numbers are never drawn."
             )
     kept_fields = _SETTLED if line.country == "US" else _SETTLED - {"routing"}
-    fixed = {place for field, span in line.spans.items() if field in kept_fields for place in range(*span)}
+    longest = _longest(found)
+    fixed = {
+        place
+        for field, span in line.spans.items()
+        if field in kept_fields and (field in _SHORT_ANYWAY or span.end - span.start <= longest)
+        for place in range(*span)
+    }
     if line.account and not line.account.strip("0"):
         fixed |= set(range(*line.spans["account"]))  # zeros are nobody's account
     return _other_digits(shown, fixed, found)
 
 
-def _short(text: str) -> str:
-    if len(text) > POSITIONS:
-        text = " ".join(text.split())
-    if len(text) > POSITIONS:
+def _printed(text: str) -> str:
+    """*text* in the fourteen characters of the font, a blot for any other, cut to no more than a check has room for."""
+    dashed = text.replace("-", _SYMBOLS[3]).rstrip()
+    if len(dashed) > POSITIONS:
+        dashed = " ".join(dashed.split())
+    if len(dashed) > POSITIONS:
         raise NotASpecimenError(f"Expected a line of at most {POSITIONS} characters to draw, read a longer one.")
-    return text
+    return "".join(c if c in _SYMBOLS or c in "0123456789 " else " " if c.isspace() else "?" for c in dashed)
 
 
 def _other_digits(text: str, kept: set[int], found: ReadTender) -> str:
     """*text* with every digit outside *kept* replaced by one of an invented account."""
     places = [at for at, character in enumerate(text) if character in "0123456789" and at not in kept]
-    serial = found.serial or ""
+    serial = _digits(found)
     if _number(found).startswith(FEDERAL) and serial and (start := text.rfind(serial)) >= 0:
         # The lines of federal items hold no account, and where their number stands is not published.
         places = [at for at in places if not start <= at < start + len(serial)]
@@ -133,9 +141,18 @@ def _number(found: ReadTender) -> str:
     return (found.line.routing if found.line else None) or ""
 
 
+def _longest(found: ReadTender) -> int:
+    return LONGEST_FEDERAL if _number(found).startswith(FEDERAL) else LONGEST_SERIAL
+
+
+def _digits(found: ReadTender) -> str:
+    """The digits of the check number as it will be drawn."""
+    return "".join(c for c in _serial(found, found.face.serial.text, None) if c in "0123456789")
+
+
 def _dice(found: ReadTender, what: str) -> random.Random:
     """Dice that fall alike for one check, and hang on nothing that may be real."""
-    return invented.dice(f"{what} {_number(found)} {found.serial}")
+    return invented.dice(f"{what} {_number(found)} {_digits(found)}")
 
 
 def _fraction(found: ReadTender, text: str, _: Policy | None) -> str:
@@ -154,7 +171,7 @@ def _serial(found: ReadTender, text: str, _: Policy | None) -> str:
     shown, line = wording.plain(text)[:24], found.line
     account = line.account if line else None
     repeats = bool(account and found.serial and account.lstrip("0") == found.serial.lstrip("0"))
-    if repeats or len(found.serial or "") > LONGEST_SERIAL:
+    if repeats or len(found.serial or "") > _longest(found):
         shown = "".join("0" if c.isdigit() else c for c in shown)
     return "".join(c if not c.isalpha() or c in "NnOo" else "z" for c in shown)
 

@@ -54,11 +54,10 @@ def table(drill: Drill) -> Iterator[tuple[str, str, str]]:
 
 def cited(taught: Lesson, columns: int = 80) -> list[str]:
     """The authorities of a lesson, wrapped."""
-    lines: list[str] = []
+    lines = ["Authority:"]
     for identifier in taught.cite:
-        indent = "  " if lines else ""
-        lines += textwrap.wrap(f"{indent}{source(identifier)}", columns, subsequent_indent="  ")
-    return [f"Authority: {lines[0]}", *lines[1:]] if lines else []
+        lines += textwrap.wrap(source(identifier), columns, initial_indent="  ", subsequent_indent="    ")
+    return lines
 
 
 def house(policy: Policy) -> str:

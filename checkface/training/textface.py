@@ -93,7 +93,7 @@ def _head(face: Face) -> list[str]:
     if any(width(words) > _MIDDLE for words in middle):
         rows = [_three(left[index] if index < len(left) else "", "", right[index]) for index in range(3)]
         rows += [words.center(INSIDE).rstrip() for words in middle if words]
-    return [*rows, "DATE ".rjust(INSIDE - 20) + _state(face.date, "_" * 18)]
+    return [*rows, f"DATE  {_state(face.date, '_' * 18)}".rjust(INSIDE)]
 
 
 _MIDDLE = 26
