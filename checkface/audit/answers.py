@@ -8,13 +8,15 @@ settles it. Masked as everywhere, and nothing in a workbook is a formula.
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import contextmanager
 from datetime import date
 from decimal import Decimal
-from typing import Any, BinaryIO, Final
+from tempfile import SpooledTemporaryFile
+from typing import Any, BinaryIO, Final, cast
 
-from checkface.audit.forms import require
+from checkface.audit.forms import HELD, require
 from checkface.audit.items import Skipped
 from checkface.audit.results import HEADINGS, Row, cells, inert
 from checkface.audit.run import Assessed
@@ -40,14 +42,19 @@ _NO_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010
 _ESCAPE: Final = re.compile("_(?=x[0-9A-Fa-f]{4}_)")
 
 
-def table_writer(stream: BinaryIO, form: str) -> AbstractContextManager[Write]:
+@contextmanager
+def table_writer(stream: BinaryIO, form: str) -> Iterator[Write]:
     """A context that gives a function to write the result of one row of one file with, as ``"parquet"`` or ``"xlsx"``.
 
-    The file is whole once the context has ended without an error. Raises :class:`InputError` where the ``audit`` extra
-    is missing.
+    *stream* gets a whole file when the context ends, and nothing when it ends in an error: half a file could be taken
+    for all of it. Raises :class:`InputError` where the ``audit`` extra is missing.
     """
     require()
-    return _parquet(stream) if form == "parquet" else _workbook(stream)
+    with SpooledTemporaryFile(HELD) as whole:
+        with (_parquet if form == "parquet" else _workbook)(cast(BinaryIO, whole)) as write:
+            yield write
+        whole.seek(0)
+        shutil.copyfileobj(whole, stream)
 
 
 def _row(file: str, result: Row) -> list[Any]:
@@ -88,9 +95,11 @@ def _parquet(stream: BinaryIO) -> Iterator[Write]:
         if len(rows) == GROUP:
             flush()
 
-    yield write
-    flush()
-    table.close()
+    try:
+        yield write
+        flush()
+    finally:
+        table.close()
 
 
 @contextmanager
@@ -117,14 +126,19 @@ def _workbook(stream: BinaryIO) -> Iterator[Write]:
             sheets[-1].row_dimensions[count].height = _LINE * lines
         sheets[-1].append(_cells(sheets[-1], HEADINGS + TYPED, row))
 
-    yield write
-    last = chr(ord("A") + len(HEADINGS + TYPED) - 1)
-    for sheet in sheets:
-        sheet.auto_filter.ref = f"A1:{last}{count if sheet is sheets[-1] else ROWS}"
-    counted = _sheet(book, "tally", TALLIED, (18, 40, 10))
-    for entry in _counts(tally):
-        counted.append(_cells(counted, TALLIED, entry))
-    book.save(stream)
+    try:
+        yield write
+        last = chr(ord("A") + len(HEADINGS + TYPED) - 1)
+        for sheet in sheets:
+            sheet.auto_filter.ref = f"A1:{last}{count if sheet is sheets[-1] else ROWS}"
+        counted = _sheet(book, "tally", TALLIED, (18, 40, 10))
+        for entry in _counts(tally):
+            counted.append(_cells(counted, TALLIED, entry))
+        book.save(stream)
+    except BaseException:
+        for sheet in sheets:
+            sheet.close()
+        raise
 
 
 def _lines(row: list[Any]) -> int:

@@ -24,7 +24,7 @@ _NAMED: Final[dict[str, Form]] = {
 }  # fmt: skip
 #: Bytes from the start that tell a table file.
 START: Final = 8
-#: Bytes of a pipe that are held in memory before they go to a temporary file.
+#: Bytes of a whole file that are held in memory before they go to a temporary one.
 HELD: Final = 1 << 24
 _STEP: Final = 1 << 16
 

@@ -235,6 +235,17 @@ def test_groups_of_parquet_lose_no_row(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.parametrize("name", ["out.parquet", "out.xlsx"])
+def test_half_a_file_of_answers_is_none(name: str, day: Path) -> None:
+    Path("broken.csv").write_bytes(as_csv(HEADINGS, ROWS) + b"\xff")
+    command = [sys.executable, "-m", "checkface", "audit", "broken.csv", "--quiet", "--output", name]
+    done = subprocess.run(command, capture_output=True, check=False)
+    assert done.returncode == 2
+    assert done.stderr.splitlines()[-1].startswith(b"checkface: broken.csv: Line 5: ")
+    assert b"ignored" not in done.stderr
+    assert Path(name).read_bytes() == b""
+
+
+@pytest.mark.parametrize("name", ["out.parquet", "out.xlsx"])
 def test_no_account_number_in_full(name: str, day: Path, capsys: pytest.CaptureFixture[str]) -> None:
     rows = [[*ROWS[0][:2], "up", "45601122", *ROWS[0][4:]], [*ROWS[0][:2], "45601122", *ROWS[0][3:]], ROWS[0]]
     Path("day.parquet").write_bytes(as_parquet(HEADINGS, rows))
