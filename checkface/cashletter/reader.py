@@ -130,7 +130,7 @@ class Reader:
         if ended:
             return True
         level = text[2:4] if kind == "01" else self.level or NEWEST
-        record = Record(kind, text, level, self._number, offset, ahead.size, place, data)
+        record = Record(kind, text, level, self._number, offset, ahead.size, place, data, form.encoding)
         if kind == "01":
             self.header = record
         # What a record is too short for is not there to be wrong.

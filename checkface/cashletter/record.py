@@ -7,6 +7,7 @@ accounts never stand in a ``repr`` or in a message.
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from checkface.cashletter.form import Encoding, encode
 from checkface.cashletter.layout import Field, Layout, layouts, measure
 from checkface.span import Fault
 
@@ -35,6 +36,8 @@ class Record(NamedTuple):
     """Record 52: where its image data stand."""
     data: bytes = b""
     """Record 52: the image data, if they were asked for."""
+    encoding: Encoding = "cp037"
+    """In which ``text`` stands for bytes."""
 
     def __repr__(self) -> str:
         return f"Record({self.type!r}, number={self.number}, offset={self.offset}, {len(self.text)} characters)"
@@ -58,6 +61,10 @@ class Record(NamedTuple):
             if name in (field.name, field.number):
                 return self.text[start:end]
         raise KeyError(name)
+
+    def binary(self, name: str | int) -> bytes:
+        """The bytes of a field, as they stand in the file: a signature, a user's own data."""
+        return encode(self.field(name), self.encoding)
 
     def number_in(self, name: str) -> int | None:
         """The value of a field of digits; None where it holds anything else."""

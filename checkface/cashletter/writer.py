@@ -16,10 +16,10 @@ from datetime import date
 from itertools import islice
 from typing import Final, Protocol
 
-from checkface.cashletter.form import PREFIX, Form
+from checkface.cashletter.form import PREFIX, Form, decode, encode
 from checkface.cashletter.item import Item, Kind
 from checkface.cashletter.layout import IMAGE_DATA, Field, layouts
-from checkface.cashletter.record import Record
+from checkface.cashletter.record import Record, spread
 from checkface.cashletter.totals import Count
 
 Value = str | int | date | bytes
@@ -53,7 +53,7 @@ def encoded(record: Record, form: Form = STANDARD) -> bytes:
     if record.image is not None and len(record.data) != record.image.length:
         raise ValueError(f"Record {record.number}: Expected image data to write, read only where they stand.")
     try:
-        raw = form.encode(record.text) + record.data
+        raw = _raw(record, form) + record.data
     except UnicodeEncodeError:
         raise ValueError(f"Record {record.number}: Expected characters of {form.encoding}, read others.") from None
     match form.framing:
@@ -63,6 +63,18 @@ def encoded(record: Record, form: Form = STANDARD) -> bytes:
             return raw.ljust(80, form.encode(" "))
         case "lines":
             return raw + (form.ending or form.encode("\n"))
+
+
+def _raw(record: Record, form: Form) -> bytes:
+    """The characters in *form*; binary fields keep their bytes whatever the encoding around them."""
+    if record.encoding == form.encoding or record.layout is None or not record.layout.varies:
+        return form.encode(record.text)
+    parts, last = [], 0
+    for field, start, end in spread(record.layout, record.text):
+        if field.kind == "binary":
+            parts += [form.encode(record.text[last:start]), encode(record.text[start:end], record.encoding)]
+            last = end
+    return b"".join((*parts, form.encode(record.text[last:])))
 
 
 def make_record(kind: str, values: Mapping[str, Value] | None = None, level: str = "03") -> Record:
@@ -91,7 +103,7 @@ def make_record(kind: str, values: Mapping[str, Value] | None = None, level: str
 
 def _set(field: Field, value: Value) -> str:
     if isinstance(value, bytes):
-        text = value.decode("latin-1")
+        text = decode(value, STANDARD.encoding)
     else:
         text = f"{value:%Y%m%d}" if isinstance(value, date) else str(value)
     if field.length is None:
@@ -115,12 +127,14 @@ def make_item(
     values: Mapping[str, Value] | None = None,
     addenda: Iterable[Record] = (),
     images: Iterable[bytes] = (),
+    scanned: tuple[str, date] | None = None,
     level: str = "03",
 ) -> Item:
     """A check, a return or a credit (record 61). *values* sets further fields of its own record.
 
-    *images* are the front, then the rear; each gets its records 50 and 52. The addendum count follows from *addenda*.
-    The auxiliary On-Us field of a return goes into an addendum B (record 33) that is made for it.
+    *images* are the front, then the rear; each gets its records 50 and 52, with the bank and the day of *scanned*.
+    The addendum count follows from *addenda*; the auxiliary On-Us field of a return goes into an addendum B (record
+    33) that is made for it. Raises ValueError as :func:`make_record` does.
     """
     further = list(addenda)
     own: dict[str, Value] = {"Item Amount": cents, "ECE Institution Item Sequence Number": sequence or "1"}
@@ -145,8 +159,33 @@ def make_item(
     record = make_record(number, own | dict(values or {}), level)
     views: list[Record] = []
     for side, data in enumerate(images):
-        views.append(make_record("50", {"Image Indicator": 1, "View Side Indicator": side}, level))
-        views.append(make_record("52", {"ECE Institution Item Sequence Number": sequence, IMAGE_DATA: data}, level))
+        if scanned is None:
+            raise ValueError("Expected the bank and the day that the images were made, read none.")
+        bank, day = scanned
+        views.append(
+            make_record(
+                "50",
+                {
+                    "Image Indicator": 1,
+                    "Image Creator Routing Number": bank,
+                    "Image Creator Date": day,
+                    "View Side Indicator": side,
+                },
+                level,
+            )
+        )
+        views.append(
+            make_record(
+                "52",
+                {
+                    "ECE Institution Routing Number": bank,
+                    "Bundle Business Date": day,
+                    "ECE Institution Item Sequence Number": sequence,
+                    IMAGE_DATA: data,
+                },
+                level,
+            )
+        )
     return Item((record, *further, *views))
 
 
