@@ -57,10 +57,10 @@ class Excerpt(NamedTuple):
     notes: tuple[Note, ...]
 
 
-def excerpts(points: Sequence[Pointed]) -> list[Excerpt]:
-    """The readings that *points* point at, each once, in their order; the notes are counted through."""
+def excerpts(points: Sequence[Pointed], first: int = 1) -> list[Excerpt]:
+    """The readings that *points* point at, each once, in their order; the notes are counted from *first*."""
     by_reading: dict[str, list[tuple[int, Pointed]]] = {}
-    for number, point in enumerate(points, 1):
+    for number, point in enumerate(points, first):
         by_reading.setdefault(point.reading, []).append((number, point))
     return [_excerpt(reading, together) for reading, together in by_reading.items()]
 

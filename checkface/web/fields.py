@@ -66,7 +66,8 @@ SECTIONS = (
     Section(
         "face",
         "What is read on the check",
-        "Type each thing as it stands there, mistakes included. For what you do not type, say why.",
+        "Type each thing as it stands there, mistakes included. For what you leave empty, say beside it whether nobody "
+        "looked, nothing was there, or it could not be made out.",
         (
             _face(
                 "micr",

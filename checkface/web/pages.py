@@ -123,7 +123,8 @@ class Pages:
     ) -> Response:
         found = await run_in_threadpool(lambda: verdict(self._desk.judge(tender)))
         today = self._desk.today().isoformat()
-        drawing = Markup(found.drawing)  # noqa: S704 - drawn by us; what it quotes is escaped where it is drawn
+        # Drawn by us; what it quotes is escaped where it is drawn.
+        drawing = Markup(found.drawing.svg) if found.drawing else ""  # noqa: S704
         return self._page(
             "verdict.html", verdict=found, drawing=drawing, given=given, lost=lost, mistakes={}, today=today,
             example=example,

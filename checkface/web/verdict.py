@@ -6,13 +6,12 @@ import json
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from checkface import authority
-from checkface.assessment import Assessment
+from checkface.assessment import Assessment, assess
 from checkface.findings import Disposition, Effect
 from checkface.reading import NEEDS
-from checkface.report.facts import NAMES, Facts, Found, Opening, facts
+from checkface.report.facts import NAMES, Facts, Found, facts
 from checkface.rules import rules
-from checkface.training import NotASpecimenError, admitted, draw
+from checkface.training import NotASpecimenError, admitted, drawn
 from checkface.web.desk import Judged
 from checkface.web.excerpts import Excerpt, excerpts
 
@@ -33,21 +32,25 @@ EFFECTS = {
 
 
 class Shown(NamedTuple):
-    """One finding, its readings cut for marking, its authorities as records."""
+    """One finding, what its effect does, and its readings cut for marking."""
 
     found: Found
-    title: str
     does: str
     excerpts: list[Excerpt]
-    authorities: tuple[authority.Authority, ...]
 
 
 class Idle(NamedTuple):
     """A rule that could not run, and the readings it lacked."""
 
     rule: str
-    title: str
     lacks: tuple[str, ...]
+
+
+class Drawing(NamedTuple):
+    """An SVG document. ``marked``: the findings are numbered on it as they are on the page."""
+
+    svg: str
+    marked: bool
 
 
 class Verdict(NamedTuple):
@@ -61,14 +64,9 @@ class Verdict(NamedTuple):
     idle: list[Idle]
     to_customer: tuple[str, ...]
     to_till: tuple[str, ...]
-    drawing: str
+    drawing: Drawing | None
     wire: str
     made_with: dict[str, str]
-
-    @property
-    def openings(self) -> tuple[Opening, ...]:
-        """What would have to change for each better answer."""
-        return self.facts.openings
 
 
 def verdict(judged: Judged) -> Verdict:
@@ -81,7 +79,7 @@ def verdict(judged: Judged) -> Verdict:
         MEANINGS[told.disposition],
         on.isoformat() if on else "",
         judged.day is not None,
-        [_shown(each) for each in told.found],
+        list(_shown(told)),
         list(_idle(found)),
         found.instructions.to_customer,
         found.instructions.to_till,
@@ -91,18 +89,27 @@ def verdict(judged: Judged) -> Verdict:
     )
 
 
-def drawing(found: Assessment) -> str:
-    """The check drawn as a specimen with its findings, as SVG; nothing for a check that may not be drawn."""
+def drawing(found: Assessment) -> Drawing | None:
+    """The check drawn as a specimen; none of a check that may not be drawn."""
+    policy = found.instructions.policy
     try:
-        return draw(admitted(found.read.tender, found.instructions.policy), found.instructions.policy, marked=True)
+        specimen = assess(admitted(found.read.tender, policy), policy)
     except NotASpecimenError:
-        return ""
+        return None
+    # The specimen bears another account and other names; where it is judged otherwise, nothing is marked on it.
+    alike = specimen.disposition is found.disposition and _places(specimen) == _places(found)
+    return Drawing(drawn(specimen, marked=alike), alike)
 
 
-def _shown(found: Found) -> Shown:
-    rule = _BOOK[found.rule]
-    authorities = tuple(map(authority.get, rule.authority))
-    return Shown(found, rule.title, EFFECTS[found.effect], excerpts(found.points), authorities)
+def _places(found: Assessment) -> list[tuple[str, tuple[str, ...]]]:
+    return [(finding.rule, tuple(label.reading for label in finding.labels)) for finding in found.findings]
+
+
+def _shown(told: Facts) -> Iterator[Shown]:
+    first = 1
+    for found in told.found:
+        yield Shown(found, EFFECTS[found.effect], excerpts(found.points, first))
+        first += max(1, len(found.points))  # a finding about nothing on the face has a number of its own
 
 
 def _idle(found: Assessment) -> Iterator[Idle]:
@@ -110,7 +117,7 @@ def _idle(found: Assessment) -> Iterator[Idle]:
     for identifier in found.unread:
         rule = _BOOK[identifier]
         lacks = tuple(dict.fromkeys(name_of(need) for need in rule.needs if not NEEDS[need] & known))
-        yield Idle(identifier, rule.title, lacks)
+        yield Idle(identifier, lacks)
 
 
 def name_of(need: str) -> str:
