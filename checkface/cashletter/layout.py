@@ -56,11 +56,8 @@ class Layout(NamedTuple):
     """Bytes without what fields of varying length add."""
     places: Mapping[str, tuple[int, int]]
     """Name to start and end, where no field before it varies; a name that comes twice is its first."""
-
-    @property
-    def varies(self) -> bool:
-        """Whether some field is as long as another says."""
-        return any(field.length is None for field in self.fields)
+    varies: bool
+    """Whether some field is as long as another says."""
 
     def size(self, at: Callable[[int, int], str]) -> Size:
         """The length of the record whose characters *at* gives, by start and length."""
@@ -114,7 +111,8 @@ def _layout(kind: str, fields: tuple[Field, ...]) -> Layout:
         if field.length is None:
             break
         places.setdefault(field.name, (field.start, field.start + field.length))
-    return Layout(kind, fields, sum(field.length or 0 for field in fields), places)
+    varies = any(field.length is None for field in fields)
+    return Layout(kind, fields, sum(field.length or 0 for field in fields), places, varies)
 
 
 class Reason(NamedTuple):

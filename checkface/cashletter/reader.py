@@ -88,7 +88,8 @@ class Reader:
             source.skip(ahead.lead)
             if ahead.size and (yield from self._one(form, ahead)):
                 return
-            source.skip(ahead.trail)
+            if ahead.trail:
+                source.skip(ahead.trail)
         if lost is not None:
             yield _told(lost, source.offset)
 
@@ -99,36 +100,25 @@ class Reader:
 
     def _one(self, form: Form, ahead: Frame) -> Generator[Record | Flaw, None, bool]:
         """The record ahead and its flaws; returns whether the file breaks off in it."""
-        source = self._source
-        offset = source.offset
+        offset = self._source.offset
         self._number += 1
-        kind = form.decode(source.at(0, 2))
-        varies = kind == "52"
-        head = min(ahead.own.head, ahead.size) if varies else ahead.size
-        raw = source.take(head)
-        text = form.decode(raw)
-        place, data = None, b""
-        length = min(ahead.size, ahead.own.total or 0) - head if varies else 0
-        if length > 0:
-            place = Place(source.offset, length)
-            data = source.take(length) if self._images else b""
-        source.skip(offset + ahead.size - source.offset)
+        kind = form.decode(self._source.at(0, 2))
+        text, place, data = self._body(form, ahead, pictures=kind == "52")
+        read = self._source.offset - offset
+        if read < ahead.size:
+            expected, found = f"a record of {ahead.size:,} bytes", f"{read:,} before the end of the file"
+            fault = Fault("letter-truncated", Span(0, 0), expected, found)
+            yield Flaw(offset, self._number, _shown(kind), "", fault)
+            return True
         faults = list(ahead.faults)
-        ended = source.offset < offset + ahead.size
-        if ended:
-            read = f"{source.offset - offset:,} before the end of the file"
-            faults = [Fault("letter-truncated", Span(0, 0), f"a record of {ahead.size:,} bytes", read)]
-        layout = layouts(self.level or NEWEST).get(kind)
-        if layout is None and not ended:
+        if kind not in layouts(self.level or NEWEST):
             faults.append(Fault("letter-type", Span(0, 2), "a record type of the standard", _type(kind)))
-        elif ahead.own.total is not None and not varies:
-            text, filling = text[: ahead.own.total].ljust(ahead.own.total), text[ahead.own.total :]
-            if form.framing == "fixed" and filling.strip(" ") and not ended:
+        elif (own := ahead.own.total) is not None and kind != "52" and own != len(text):
+            text, filling = text[:own].ljust(own), text[own:]
+            if form.framing == "fixed" and filling.strip(" "):
                 faults.append(Fault("letter-length", Span(0, 0), "blanks up to 80 bytes", "other characters"))
         for fault in faults:
             yield Flaw(offset, self._number, _shown(kind), "", fault)
-        if ended:
-            return True
         level = text[2:4] if kind == "01" else self.level or NEWEST
         record = Record(kind, text, level, self._number, offset, ahead.size, place, data, form.encoding)
         if kind == "01":
@@ -137,6 +127,19 @@ class Reader:
         yield from (flaw for flaw in check.flaws(record) if flaw.offset < offset + ahead.size)
         yield record
         return False
+
+    def _body(self, form: Form, ahead: Frame, *, pictures: bool) -> tuple[str, Place | None, bytes]:
+        """The characters of the record ahead, where its image data stand, and these if they are wanted."""
+        source = self._source
+        if not pictures:
+            return form.decode(source.take(ahead.size)), None, b""
+        offset, head = source.offset, min(ahead.own.head, ahead.size)
+        text = form.decode(source.take(head))
+        length = min(ahead.size, ahead.own.total or 0) - head
+        place = Place(source.offset, length) if length > 0 else None
+        data = source.take(length) if place and self._images else b""
+        source.skip(offset + ahead.size - source.offset)
+        return text, place, data
 
 
 def _shown(kind: str) -> str:

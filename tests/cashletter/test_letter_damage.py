@@ -212,7 +212,7 @@ def test_a_hostile_file_costs_time_in_proportion(content: bytes) -> None:
 def test_a_hostile_item_costs_no_more_memory_than_one_item_may() -> None:
     def parts() -> Iterator[bytes]:
         small = raw(whole([[Check(100, images=[b"?"])]]))
-        for content in (*small[:5], *(small[4 + n % 2] for n in range(40_000))):
+        for content in (*small[:5], *(small[4 + n % 2] for n in range(10_000))):
             yield len(content).to_bytes(4, "big") + content
 
     tracemalloc.start()
@@ -221,7 +221,7 @@ def test_a_hostile_item_costs_no_more_memory_than_one_item_may() -> None:
         _, peak = tracemalloc.get_traced_memory()
     finally:
         tracemalloc.stop()
-    assert count > 39_000
+    assert count > 9_000
     assert peak < 4_000_000
 
 
