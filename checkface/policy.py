@@ -81,12 +81,27 @@ REQUIRABLE = (
 )  # fmt: skip
 
 
-class Readings(Wire):
-    """``required`` readings must have been looked at before anything is decided without a manager."""
+#: What no policy can leave out: each is asked by a rule that bars conversion in the network's name or by the nature of
+#: the thing, and a look not taken must not do what a look would have forbidden.
+ALWAYS_REQUIRED = ("micr", "micr_by", "network", "amount", "signature")
 
-    required: tuple[Literal[REQUIRABLE], ...] = (  # type: ignore[valid-type]
-        "micr", "micr_by", "network", "amount", "signature", "date", "payee", "on",
+
+def _with_the_least(required: tuple[str, ...]) -> tuple[str, ...]:
+    if missing := [name for name in ALWAYS_REQUIRED if name not in required]:
+        raise ValueError(f"Expected at least {', '.join(ALWAYS_REQUIRED)}, read none of {', '.join(missing)}")
+    return required
+
+
+class Readings(Wire):
+    """``required`` readings must have been looked at before anything is decided without a manager.
+
+    ``least_confidence``: a reading whose own reader gives it less, from 0 to 1, is to be taken again.
+    """
+
+    required: Annotated[tuple[Literal[REQUIRABLE], ...], AfterValidator(_with_the_least)] = (  # type: ignore[valid-type]
+        *ALWAYS_REQUIRED, "date", "payee", "on",
     )  # fmt: skip
+    least_confidence: Annotated[float, Field(ge=0, le=1)] = 0.5
 
 
 class Payee(Wire):

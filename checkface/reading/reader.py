@@ -30,6 +30,7 @@ _COUNTER_BITS = tuple((name, NEEDS[need]) for name, need in _CIRCUMSTANCES.items
 _MICR, _ACCOUNT, _ROUTING = NEEDS["micr"], NEEDS["account"], NEEDS["routing"]
 _FRACTION, _WORDS, _FIGURES, _DATE = NEEDS["fraction"], NEEDS["words"], NEEDS["figures"], NEEDS["date"]
 _AMOUNT, _KIND, _DOCUMENTS, _DOCUMENT = NEEDS["amount"], NEEDS["kind"], NEEDS["documents"], NEEDS["document"]
+_CONFIDENCE = NEEDS["confidence"]
 _BLANK, _TEXT, _ILLEGIBLE, _UNSEEN = State.BLANK, State.TEXT, State.ILLEGIBLE, Mark.ABSENT
 _SETTLING = frozenset({instruments.Weight.DECISIVE, instruments.Weight.STRONG})
 _ALONE = {kind: frozenset({kind}) for kind in Kind}
@@ -85,9 +86,11 @@ def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> Re
 def _states(tender: Tender) -> tuple[int, int, int]:
     """What was read, what was found blank, and what was looked at in any way, as bits of :data:`NEEDS`."""
     face, counter = tender.face, tender.counter
-    known = blank = looked = 0
+    known, blank, looked = 0, _CONFIDENCE, 0
     for name, bit, empty in _TEXT_BITS:
-        state = getattr(face, name).state
+        state, _, _, confidence = getattr(face, name)
+        if confidence is not None:
+            known |= _CONFIDENCE
         if state is _TEXT:
             known |= bit
         elif state is _BLANK:

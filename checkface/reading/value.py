@@ -23,6 +23,8 @@ NEEDS = {
             "micr", "routing", "account", "fraction", "date", "figures", "words", "kind", "amount",
             # circumstances
             "on", "network", "micr_by", "authorization", "keyed_amount", "purchase", "documents", "document",
+            # known when any reading carries a figure of its own reader
+            "confidence",
         )
     )
 }  # fmt: skip

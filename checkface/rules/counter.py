@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from checkface.findings import Effect, Remedy
 from checkface.rules.registry import Answer, Case, Hit, at, rule
+from checkface.tender import Reading
 
 _READING_NAMES = {
     "micr": "the magnetic-ink line", "micr_by": "how the line was captured", "network": "the state of the network",
@@ -27,6 +28,37 @@ def reading_not_taken(case: Case) -> Answer:
     named = ", ".join(_READING_NAMES.get(name, f"the {name}") for name in missing)
     labels = tuple(at(case.read.path_of(name), primary=index == 0) for index, name in enumerate(missing))
     return Hit(f"Expected a look at {named}; not looked at.", labels)
+
+
+@rule("reading-uncertain", Effect.REFER, by="house-policy", needs="confidence", remedy=Remedy.REREAD)
+def reading_uncertain(case: Case) -> Answer:
+    """A reader was not sure of what it read.
+
+    What it asks: Where a reader gives a figure for its own confidence, is it at least what the policy asks, one half
+        unless it says otherwise?
+    Why it matters: A program that reads handwriting always answers something. Below a certain figure its answer is
+        a guess, and a check must not be converted on one.
+    Example: The box of figures reads 45.10, with a confidence of 0.2.
+    What to do: Take the reading again, or look at the paper and key what stands there.
+    """
+    least = case.policy.readings.least_confidence
+    doubted = [
+        (name, reading)
+        for name in type(case.read.face).model_fields
+        if isinstance(reading := getattr(case.read.face, name), Reading)
+        and reading.confidence is not None
+        and reading.confidence < least
+    ]
+    return (
+        tuple(
+            Hit(
+                f"Expected a confidence of at least {least:g} in the {name}, read {reading.confidence:g}.",
+                (at(name, (0, len(reading.text))),),
+            )
+            for name, reading in doubted
+        )
+        or None
+    )
 
 
 @rule("network-down", Effect.KEEP, by="common-practice", needs="network", remedy=Remedy.NONE, floor=Effect.KEEP)

@@ -11,8 +11,8 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from checkface.findings import Effect, Label, Outcome, Remedy
-from checkface.rules.registry import NOT_APPLICABLE, Answer, Case, Hit, at, rule
-from checkface.tender import Kind
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.tender import Kind, State
 
 
 class _Entry(NamedTuple):
@@ -206,7 +206,12 @@ ONLY_PERSONAL = frozenset({Kind.PERSONAL})
 
 def _personal(case: Case) -> Outcome | None:
     """Where the one kind in evidence is personal, no rule for another kind has anything to find."""
-    return Outcome.HELD if case.read.kinds == ONLY_PERSONAL else None
+    return _wording_seen(case) if case.read.kinds == ONLY_PERSONAL else None
+
+
+def _wording_seen(case: Case) -> Outcome:
+    """Held where somebody looked for legends; what a kind is called stands there, and nobody may have read it yet."""
+    return Outcome.HELD if case.read.face.legends.state in (State.TEXT, State.BLANK) else UNREAD
 
 
 def _asks_for(entry: _Entry) -> Callable[[Case], Answer]:
@@ -217,7 +222,7 @@ def _asks_for(entry: _Entry) -> Callable[[Case], Answer]:
 
     def ask(case: Case) -> Answer:
         if kind not in case.read.kinds:
-            return None
+            return None if _wording_seen(case) is Outcome.HELD else UNREAD
         if convertible_by_house and kind in case.policy.kinds.convertible:
             return None
         return Hit(message, _labels(case, kind))

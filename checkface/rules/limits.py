@@ -63,7 +63,7 @@ def amount_zero(case: Case) -> Answer:
     return Hit("Expected an amount above zero, read zero as keyed.", (at("counter.amount"),))
 
 
-@rule("amount-over-conversion-limit", Effect.KEEP, by="nacha-limit", needs="amount")
+@rule("amount-over-conversion-limit", Effect.KEEP, by="nacha-limit")
 def amount_over_conversion_limit(case: Case) -> Answer:
     """The amount is above what may be converted.
 
@@ -75,13 +75,15 @@ def amount_over_conversion_limit(case: Case) -> Answer:
     What to do: Keep the check.
     """
     cents, most = case.read.largest_amount_cents, case.policy.limits.conversion
-    if cents is None or cents <= (NETWORK_LIMIT if most is None else most):
-        return None
+    if cents is None:
+        return UNREAD
     limit = NETWORK_LIMIT if most is None else most
+    if cents <= limit:
+        return None
     return Hit(f"Expected at most {money(limit)} for conversion, read {money(cents)}.", (_label(case),))
 
 
-@rule("amount-over-house-limit", Effect.REFER, by="house-policy", needs="amount", remedy=Remedy.MANAGER)
+@rule("amount-over-house-limit", Effect.REFER, by="house-policy", remedy=Remedy.MANAGER)
 def amount_over_house_limit(case: Case) -> Answer:
     """The amount is above what this house takes without a manager.
 
@@ -95,13 +97,11 @@ def amount_over_house_limit(case: Case) -> Answer:
         return NOT_APPLICABLE
     cents = case.read.largest_amount_cents
     if cents is None or cents <= most:
-        return None
+        return UNREAD if cents is None else None
     return Hit(f"Expected at most {money(most)} in this house, read {money(cents)}.", (_label(case),))
 
 
-@rule(
-    "amount-over-printed-limit", Effect.DECLINE, by="common-practice", needs="legends amount", remedy=Remedy.NEW_CHECK
-)
+@rule("amount-over-printed-limit", Effect.DECLINE, by="common-practice", needs="legends", remedy=Remedy.NEW_CHECK)
 def amount_over_printed_limit(case: Case) -> Answer:
     """The amount is above the limit printed on the face.
 
@@ -114,8 +114,10 @@ def amount_over_printed_limit(case: Case) -> Answer:
     """
     text, cents = case.read.face.legends.text, case.read.largest_amount_cents
     limits = [limit for limit in instruments.legend_limits(text) if limit.kind == "amount"]
-    if not limits or cents is None:
+    if not limits:
         return NOT_APPLICABLE
+    if cents is None:
+        return UNREAD
     hits = []
     for limit in limits:
         label = at("legends", limit.span, "the printed limit")

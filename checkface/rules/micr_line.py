@@ -144,6 +144,10 @@ def _unread(line: MicrLine) -> tuple[str, tuple[Label, ...]]:
     return message + (f"; {fits}." if fits else "."), tuple(labels) or (at("micr"),)
 
 
+#: What a reading says of its own maker where that was a hand.
+_BY_HAND = frozenset({"keyed", "corrected", "hand", "clerk", "cashier", "manual", "operator", "typed"})
+
+
 @rule("micr-keyed", Effect.KEEP, by="nacha-machine-read", needs="micr_by", remedy=Remedy.REREAD)
 def micr_keyed(case: Case) -> Answer:
     """The line was keyed or corrected by hand.
@@ -155,9 +159,12 @@ def micr_keyed(case: Case) -> Answer:
     Example: The reader lost a digit and the clerk typed it in.
     What to do: Pass the check through the reader again and leave the line alone, or keep the check.
     """
-    by = case.read.counter.micr_by
-    if by == "reader" or by is None:
+    # The till says how lines are captured here, the reading itself may say how this one was.
+    by, own = case.read.counter.micr_by, case.read.face.micr.by
+    if by == "reader" and (own is None or own.strip().lower() not in _BY_HAND):
         return None
+    if by == "reader":
+        return Hit("Expected a line read by a machine, read one that is marked as done by hand.", (at("micr"),))
     read = "one keyed by hand" if by == "keyed" else "one corrected by hand"
     return Hit(f"Expected a line read by a machine, read {read}.", (at("counter.micr_by"),))
 

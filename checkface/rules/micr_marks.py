@@ -7,7 +7,6 @@ from checkface.micr import MicrLine
 from checkface.rules.micr_line import FEDERAL
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 
-
 #: Accounts with fewer digits are taken for misread; from common practice, no standard says.
 _SHORT = 4
 

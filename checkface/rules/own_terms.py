@@ -22,7 +22,7 @@ def _personal(case: Case) -> Outcome | None:
 _rule = partial(rule, gate=_personal)
 
 
-@_rule("postal-money-order-over-maximum", Effect.DECLINE, by="usps-dmm", needs="amount", floor=Effect.DECLINE)
+@_rule("postal-money-order-over-maximum", Effect.DECLINE, by="usps-dmm", floor=Effect.DECLINE)
 def postal_money_order_over_maximum(case: Case) -> Answer:
     """A postal money order for more than is ever issued.
 
@@ -35,7 +35,7 @@ def postal_money_order_over_maximum(case: Case) -> Answer:
         return NOT_APPLICABLE
     cents = case.read.largest_amount_cents
     if cents is None or cents <= POSTAL_MAXIMUM:
-        return None
+        return UNREAD if cents is None else None
     read = f"${cents // 100:,}.{cents % 100:02d}"
     return Hit(f"Expected at most $1,000.00 on a postal money order, read {read}.", (at("figures"),))
 

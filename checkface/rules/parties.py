@@ -207,7 +207,7 @@ def serial_not_printed(case: Case) -> Answer:
             message = "Expected a printed check number, could not read it."
             return Hit(message, (at("serial"),), None, Remedy.REREAD)
         case _:
-            return NOT_APPLICABLE
+            return UNREAD
 
 
 @rule("drawer-not-printed", Effect.REFER, by="common-practice", remedy=Remedy.MANAGER)
@@ -223,8 +223,10 @@ def drawer_not_printed(case: Case) -> Answer:
     if state is State.TEXT:
         return None
     # The wording or the line must show such a kind: the clerk's word alone does not excuse a missing name.
-    if state is State.ABSENT or case.read.kind.kind in _NO_DRAWER:
+    if case.read.kind.kind in _NO_DRAWER:
         return NOT_APPLICABLE
+    if state is State.ABSENT:
+        return UNREAD
     read = "none" if state is State.BLANK else "something illegible"
     return Hit(f"Expected a printed drawer's name, read {read}.", (at("drawer"),))
 
@@ -327,7 +329,7 @@ def conditional_wording(case: Case) -> Answer:
     What to do: Call the manager; do not strike the words out.
     """
     if not (marks := case.read.legends("conditional")):
-        return None
+        return _legends_seen(case)
     return Hit("Expected an unconditional order, read wording that sets a condition.", _marked(marks))
 
 

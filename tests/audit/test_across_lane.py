@@ -59,7 +59,7 @@ def test_a_check_kept_though_convertible_says_how_much_was_not_read() -> None:
         "Kept, but the answer is convert, though 1 rule could not run."
     ]
     assert next(one.message for one in held(taken_as="kept", face__drawer="(absent)")[0]).endswith(
-        "3 rules could not run."
+        "4 rules could not run."
     )
     assert findings[0].effect is Effect.NOTE
     assert across.worst is Disposition.CONVERT

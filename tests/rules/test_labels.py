@@ -119,6 +119,7 @@ LABELS = {
     "micr-no-serial": ("face.micr",),
     "micr-zero-account": ("face.micr «00000000»",),
     "micr-account-short": ("face.micr «456»",),
+    "reading-uncertain": ("face.figures «$45.10»",),
     "signature-missing": ("face.signature",),
     "payee-blank": ("face.payee",),
     "payee-not-house": ("face.payee «Ben Example»",),

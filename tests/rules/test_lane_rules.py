@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import checkface as cf
-from checkface.findings import Effect
+from checkface.findings import Effect, Outcome
 from checkface.micr import MicrLine
 from checkface.span import Fault
 
@@ -18,9 +18,51 @@ LINE = CLEAN["face"]["micr"]
 FAMILIES = {entry.id: entry.family for entry in cf.rules()}
 
 
+#: Every kind of paper, each with a rule of its own; whether one is before us is what wording says first of all.
+KINDS_ASKED = sorted(entry.id for entry in cf.rules() if entry.family == "kinds" and not entry.id.startswith("kind-"))
+
+
 def found(patch: dict[str, Any], policy: str = "") -> dict[str, cf.Finding]:
     examination = cf.examine(cf.read(cf.parse(patched(patch))), cf.Policy.parse(policy))
     return {finding.rule: finding for finding in examination.findings}
+
+
+@pytest.mark.parametrize("rule", [*KINDS_ASKED, "conditional-wording", "legend-void", "already-converted"])
+@pytest.mark.parametrize("declared", ["personal", "business", "(absent)"])
+def test_where_nobody_looked_for_wording_no_rule_on_wording_has_held(rule: str, declared: str) -> None:
+    for legends, hoped in ("(absent)", Outcome.UNREAD), ("(null)", Outcome.UNREAD), ("", Outcome.HELD):
+        read = cf.read(cf.parse(patched({"face.legends": legends, "counter.declared_kind": declared})))
+        outcome = cf.examine(read, cf.Policy()).outcomes[rule]
+        assert outcome is (Outcome.FOUND if rule == "business-check" and declared == "business" else hoped)
+
+
+@pytest.mark.parametrize(
+    ("patch", "rule"),
+    [
+        ({"face.words": "Twenty-fi#e thousand and 01/100", "face.figures": "$25,000.01", "counter.amount": None},
+         "amount-over-conversion-limit"),
+        ({"face.words": "Forty-f#ve and 10/100", "counter.amount": None, "face.legends": "VOID OVER $20"},
+         "amount-over-printed-limit"),
+    ],
+)  # fmt: skip
+def test_an_amount_that_is_not_settled_is_held_against_limits_all_the_same(patch: dict[str, Any], rule: str) -> None:
+    read = cf.read(cf.parse(patched(patch)))
+    assert read.amount_cents is None
+    assert cf.examine(read, cf.Policy()).outcomes[rule] is Outcome.FOUND
+
+
+@pytest.mark.parametrize("maker", ["keyed", " Clerk ", "corrected"])
+def test_a_reading_that_says_it_was_keyed_is_taken_at_its_word(maker: str) -> None:
+    hits = found({"face.micr": {"text": LINE, "by": maker}})
+    assert hits["micr-keyed"].labels[0].reading == "face.micr"
+    assert "micr-keyed" not in found({"face.micr": {"text": LINE, "by": "lane 3 reader"}})
+
+
+def test_each_uncertain_reading_is_named_and_the_house_sets_how_sure_is_sure() -> None:
+    patch = {"face.words": {"text": CLEAN["face"]["words"], "confidence": 0.7}}
+    assert "reading-uncertain" not in found(patch)
+    hit = found(patch, "[readings]\nleast_confidence = 0.9")["reading-uncertain"]
+    assert hit.message == "Expected a confidence of at least 0.9 in the words, read 0.7."
 
 
 @pytest.mark.parametrize(
