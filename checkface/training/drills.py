@@ -28,6 +28,8 @@ from checkface.training import invented, specimens
 from checkface.training.admit import admitted
 from checkface.training.plants import PLANTS, Plant, Work
 
+#: Parts of a check that can be spoilt one beside the other.
+_PAIRED = frozenset({"amount", "dates", "face", "documents", "counter"})
 #: Checks in one drill at most, and how often another fault is tried where one does not show under the policy.
 MOST, TRIES = 500, 60
 
@@ -78,7 +80,9 @@ def lessons() -> Mapping[str, Lesson]:
 
 
 def _lesson(row: Mapping[str, Any]) -> Lesson:
-    plants = tuple(PLANTS) if row["plants"] == ["*"] else tuple(row["plants"])
+    plants = tuple(row["plants"])
+    if plants == ("*",):  # a house that has given its names takes nothing that is made out to its customers
+        plants = tuple(plant.name for plant in PLANTS.values() if plant.kind not in specimens.PAID_TO_CUSTOMER)
     return Lesson(
         row["id"],
         row["title"],
@@ -146,14 +150,16 @@ class _Maker:
         throw = self.dice.randrange(100)
         if throw < self.taught.clean:
             return self._made(number, ())
-        wanted = 2 if throw >= 100 - self.taught.two else 1
+        two = throw >= 100 - self.taught.two
         for _ in range(TRIES):
             chosen = [next(self.bag)]
-            if wanted == 2:
-                others = [PLANTS[name] for name in self.taught.plants if PLANTS[name].kind == "personal"]
-                chosen = [plant for plant in (chosen[0], self.dice.choice(others)) if plant.kind == chosen[0].kind]
-            if len(chosen) != wanted or len({plant.rule for plant in chosen}) != wanted:
-                continue
+            if two:
+                others = [
+                    PLANTS[name] for name in self.taught.plants if PLANTS[name].part in _PAIRED - {chosen[0].part}
+                ]
+                if chosen[0].part not in _PAIRED or not others:
+                    continue
+                chosen.append(self.dice.choice(others))
             made = self._made(number, tuple(chosen))
             if is_clear(made):
                 return made

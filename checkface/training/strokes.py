@@ -55,9 +55,9 @@ def placed(line: str, width: float) -> list[Place]:
 def _amount_at_its_place(found: list[Place], line: str) -> list[Place]:
     """The amount, where there is one, ends at position 1, wherever the reading has its blanks."""
     first = line.find("\u2447")
-    if first < 0 or len(line.rstrip()) - first > 12:
-        return found
     end = len(line.rstrip())
+    if first < 0 or end - first != 12 or line[end - 1] != "\u2447":
+        return found
     if min((place.position for place in found if place.at < first), default=POSITIONS) <= end - first:
         return found  # no room is left for it
     return [place._replace(position=end - place.at) if place.at >= first else place for place in found]

@@ -14,8 +14,7 @@ from checkface import audit, routing, tables
 from checkface.assessment import assess, parse
 from checkface.policy import Policy
 from checkface.tender import Tender
-from checkface.training import NotASpecimenError, admitted
-from checkface.training import invented
+from checkface.training import NotASpecimenError, admitted, invented
 from checkface.training.plants import PLANTS
 
 REFUSED = "Expected a specimen's routing number on the line, read another: real numbers are never drawn."
@@ -119,7 +118,13 @@ def test_no_name_is_drawn(name: str, text: str) -> None:
 def test_a_document_keeps_what_kind_it_is_and_whose() -> None:
     wire = patched({"face.drawer": ["Margaret Thornbury", "77 Larkspur Terrace", "Dunmore PA 18512"]})
     wire["documents"] = [
-        {"kind": "drivers-license", "state": "42", "number": "99887766", "name": "MARGARET THORNBURY", "is_bearer": True},
+        {
+            "kind": "drivers-license",
+            "state": "42",
+            "number": "99887766",
+            "name": "MARGARET THORNBURY",
+            "is_bearer": True,
+        },
         {"kind": "passport", "name": "Somebody Else", "barcode": "@ANSI 636025", "expires": "2030-01-01"},
     ]
     shown = admitted(parse(wire))
@@ -163,7 +168,7 @@ lines = st.builds(
     st.text("0123456789", max_size=6),
 )
 NAMES = ["fraction", "serial", "date", "payee", "figures", "words", "drawer", "drawee", "legends", "endorsements"]
-faces = st.fixed_dictionaries({}, optional={name: readings for name in NAMES} | {"micr": st.one_of(readings, lines)})
+faces = st.fixed_dictionaries({}, optional=dict.fromkeys(NAMES, readings) | {"micr": st.one_of(readings, lines)})
 
 
 @settings(max_examples=300)

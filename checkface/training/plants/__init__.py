@@ -35,6 +35,7 @@ UNSHOWN = {
     "routing-federal-bank": "only the number of a real bank would show it, and none is ever drawn",
     "routing-not-in-directory": "it hangs on the directory of the house, which no face shows",
     "reading-not-taken": "it is about what nobody looked at",
+    "reading-uncertain": "it hangs on how sure a machine was, which no face shows",
     "conversion-not-accepted-here": "it hangs on the store, and is the same for every check",
     **dict.fromkeys(("id-barcode-unreadable", "id-state-differs", "id-under-age", "id-limited-duration",
                      "id-address-differs"), _BARCODE),

@@ -65,7 +65,7 @@ def expiry_that_is_no_date(work: Work) -> None:
 @plants("drawer-differs-from-id")
 def another_name(work: Work) -> None:
     """The document is in another name."""
-    own = set(work.face["drawer"][0].split())
+    own = set(work.drawer.split())
     others = [given for given in invented.names("given") if given not in own]
     family = [name for name in invented.names("family") if name not in own]
     work.documents[0]["name"] = f"{work.dice.choice(others)} {work.dice.choice(family)}"

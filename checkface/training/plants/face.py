@@ -27,7 +27,7 @@ def made_out_to_a_neighbour(work: Work) -> None:
 @plants("third-party-check", "payee-not-house")
 def made_out_to_the_customer(work: Work) -> None:
     """Made out to the person who brings it."""
-    work.face["payee"] = work.face["drawer"][0]
+    work.face["payee"] = work.drawer
 
 
 @plants("several-payees", "payee-not-house third-party-check")

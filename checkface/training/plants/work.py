@@ -25,6 +25,7 @@ class Work:
         self.routing = (found.routing if found else None) or ""
         self.account = (found.account if found else None) or ""
         self.serial: str = self.face["serial"]
+        self.drawer: str = self.face["drawer"][0] if self.face["drawer"] else ""
 
     @property
     def on(self) -> date:
@@ -64,13 +65,15 @@ class Work:
 class Plant(NamedTuple):
     """One way to spoil a check.
 
-    ``rule`` is what it must trigger, ``also`` what comes with it by nature; ``kind`` is the paper it starts from.
+    ``rule`` is what it must trigger, ``also`` what comes with it by nature; ``kind`` is the paper it starts from, and
+    ``part`` what it spoils: two faults of one check spoil two parts.
     """
 
     name: str
     rule: str
     also: frozenset[str]
     kind: str
+    part: str
     do: Callable[[Work], None]
 
 
@@ -86,7 +89,7 @@ def plants(rule: str, also: str = "", kind: str = "personal") -> Callable[[Do], 
 
     def register(do: Do) -> Do:
         name = do.__name__.replace("_", "-")
-        PLANTS[name] = Plant(name, rule, frozenset(also.split()), kind, do)
+        PLANTS[name] = Plant(name, rule, frozenset(also.split()), kind, do.__module__.rpartition(".")[2], do)
         return do
 
     return register
