@@ -25,6 +25,8 @@ from .kinds import KINDS, LONGEST, Kind, kind_named
 from .number import Forbidden, IdNumber, admit, compact, fits_shape, forbidden_number
 from .places import Place, find_place
 
+#: Their own numbers have nine digits, as a social security number has: that says nothing there.
+_NINE_DIGITS_USUAL = frozenset({"passport", "passport-card", "permanent-resident", "employment-authorization"})
 _MONTH_NAMES = ("JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT", "NOV", "DEC")
 _MONTHS = {name: f"{place:02}" for place, name in enumerate(_MONTH_NAMES, 1)}
 _WITH_MONTH_NAME = lazily(r"([0-9]{1,2})?[ -]?([A-Z]{3})[A-Z]*\.?[ -]?(?:([0-9]{1,2}),? )?([0-9]{4})")
@@ -102,7 +104,7 @@ def _number(kind: str, text: str, state: str, checks: list[Check], forbidden: li
         _refuse(found, "number", checks, forbidden)
     elif fits is False:
         checks.append(Check("number-shape", "the number has no shape that its state uses"))
-    elif found and by_state and fits is None:
+    elif found and fits is None and kind not in _NINE_DIGITS_USUAL:
         checks.append(Check("number-doubtful", f"the number has the form of a {found.kind} number"))
     return admitted
 

@@ -54,7 +54,7 @@ def _year_later(day: date) -> date:
 
 
 @rule(
-    "date-in-future", Effect.DECLINE, by="ucc-3-113 ucc-4-401 common-practice", needs="date on",
+    "date-in-future", Effect.DECLINE, by="common-practice ucc-3-113 ucc-4-401", needs="date on",
     remedy=Remedy.COMPLETE, floor=Effect.KEEP,
 )  # fmt: skip
 def date_in_future(case: Case) -> Answer:
@@ -77,7 +77,7 @@ def date_in_future(case: Case) -> Answer:
 
 
 @rule(
-    "date-stale", Effect.DECLINE, by="ucc-4-404 common-practice", needs="date on", remedy=Remedy.NEW_CHECK,
+    "date-stale", Effect.DECLINE, by="common-practice ucc-4-404", needs="date on", remedy=Remedy.NEW_CHECK,
     floor=Effect.REFER,
 )  # fmt: skip
 def date_stale(case: Case) -> Answer:
@@ -128,7 +128,7 @@ def date_overdue(case: Case) -> Answer:
 
 
 @rule(
-    "date-last-january", Effect.REFER, by="ucc-4-404 ucc-3-407 common-practice", needs="date on",
+    "date-last-january", Effect.REFER, by="common-practice ucc-4-404 ucc-3-407", needs="date on",
     remedy=Remedy.COMPLETE, floor=Effect.KEEP,
 )  # fmt: skip
 def date_last_january(case: Case) -> Answer:

@@ -28,7 +28,7 @@ def _span(found: WordsAmount | FiguresAmount) -> tuple[int, int]:
 
 
 @rule(
-    "amounts-disagree", Effect.DECLINE, by="ucc-3-114 ny-ucc-3-118 common-practice", needs="words figures",
+    "amounts-disagree", Effect.DECLINE, by="common-practice ucc-3-114 ny-ucc-3-118", needs="words figures",
     remedy=Remedy.NEW_CHECK, floor=Effect.REFER,
 )  # fmt: skip
 def amounts_disagree(case: Case) -> Answer:

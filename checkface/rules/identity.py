@@ -15,6 +15,9 @@ from checkface.reading import Shown
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 
+#: So many characters of what was keyed are searched; no number is longer.
+_LOOKED_AT = 200
+
 
 def no_document(case: Case) -> Outcome | None:
     """Without a document nothing is asked of one: nobody looked, or none was shown."""
@@ -197,7 +200,7 @@ def id_number_shape(case: Case) -> Answer:
 
 
 @_rule(
-    "id-number-forbidden", Effect.DECLINE, by="cal-civ-1725 common-practice", needs="document", remedy=Remedy.SHOW_ID,
+    "id-number-forbidden", Effect.DECLINE, by="common-practice cal-civ-1725", needs="document", remedy=Remedy.SHOW_ID,
     floor=Effect.REFER,
 )  # fmt: skip
 def id_number_forbidden(case: Case) -> Answer:
@@ -211,12 +214,24 @@ def id_number_forbidden(case: Case) -> Answer:
     """
     for number, shown in enumerate(case.read.shown):
         for found in (shown.card, shown.keyed):
-            if isinstance(found, identity.Identification) and found.forbidden:
-                kind = found.forbidden[0].kind.replace("-", " ")
+            if isinstance(found, identity.Identification):
+                forbidden = found.forbidden[0] if found.forbidden else None
+            else:
+                forbidden = _forbidden(shown) if isinstance(found, Fault) else None
+            if forbidden:
+                kind = forbidden.kind.replace("-", " ")
                 return Hit(
                     f"Expected no number that must not be recorded, read a {kind} number.", (_at(number, "number"),)
                 )
     return None
+
+
+def _forbidden(shown: Shown) -> identity.Forbidden | None:
+    """What a document of which nothing was made holds all the same: its number is to be dropped whatever its kind."""
+    document = shown.document
+    texts = (document.number, document.kind, document.state, document.expires)
+    found = (identity.forbidden_number(text[:_LOOKED_AT]) for text in texts)
+    return next((one for one in found if one is not None and one.certainty == "certain"), None)
 
 
 @_rule("id-dates-inconsistent", Effect.REFER, by="aamva-card icao-9303", needs="document", remedy=Remedy.SHOW_ID)

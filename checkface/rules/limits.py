@@ -26,7 +26,7 @@ def _label(case: Case, words: str = "", *, primary: bool = True) -> Label:
     return at("figures" if isinstance(case.read.figures, FiguresAmount) else "words", None, words, primary=primary)
 
 
-@rule("amount-undetermined", Effect.REFER, by="ucc-3-104 common-practice", remedy=Remedy.COMPLETE, floor=Effect.KEEP)
+@rule("amount-undetermined", Effect.REFER, by="common-practice ucc-3-104", remedy=Remedy.COMPLETE, floor=Effect.KEEP)
 def amount_undetermined(case: Case) -> Answer:
     """Nobody knows the amount: it was not keyed, and the face does not settle it.
 
@@ -132,7 +132,7 @@ def amount_over_printed_limit(case: Case) -> Answer:
 
 
 @rule(
-    "amount-differs-from-keyed", Effect.DECLINE, by="ucc-3-114 common-practice", needs="keyed_amount",
+    "amount-differs-from-keyed", Effect.DECLINE, by="common-practice ucc-3-114", needs="keyed_amount",
     remedy=Remedy.REREAD, floor=Effect.KEEP,
 )  # fmt: skip
 def amount_differs_from_keyed(case: Case) -> Answer:

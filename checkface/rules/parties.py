@@ -58,11 +58,16 @@ def _is_house(payee: str, names: tuple[str, ...]) -> bool:
     return False
 
 
+def _filler(text: str) -> bool:
+    """Whether strokes, dots or crosses fill the line and nothing names anybody."""
+    return set(filter(str.isalnum, text)) <= {"x", "X"}
+
+
 def _third_party(case: Case) -> bool:
     """Whether the payee's line names somebody, and none of the names is the house's."""
     text = case.read.face.payee.text
     named = instruments.payees(text)
-    if isinstance(named, Fault) or _is_house(text, case.policy.payee.names):
+    if isinstance(named, Fault) or _filler(text) or _is_house(text, case.policy.payee.names):
         return False
     return not named.bearer and not any(_is_house(payee.name, case.policy.payee.names) for payee in named.names)
 
@@ -98,8 +103,12 @@ def payee_blank(case: Case) -> Answer:
     What to do: Print the house's name, or ask the customer to write it.
     """
     state = case.read.face.payee.state
-    if state is State.TEXT or state is State.ABSENT:
-        return None if state is State.TEXT else NOT_APPLICABLE
+    if state is State.ABSENT:
+        return NOT_APPLICABLE
+    if state is State.TEXT:
+        if not _filler(case.read.face.payee.text):
+            return None
+        return Hit("Expected a payee, read only strokes that fill the line.", (_whole(case, "payee"),))
     if state is State.BLANK:
         return Hit("Expected a payee, read a blank line.", (at("payee"),))
     return Hit("Expected a payee, could not read it.", (at("payee"),), Effect.REFER, Remedy.REREAD)

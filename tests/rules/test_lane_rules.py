@@ -386,3 +386,25 @@ def test_nothing_open_in_the_date_goes_unsaid(text: str) -> None:
     said = found(patch).keys() & {entry for entry, family in FAMILIES.items() if family in ("dates", "age")}
     if not isinstance(date, cf.dates.CheckDate) or date.date is None or date.order_unclear or date.repairs:
         assert said
+
+
+@pytest.mark.parametrize("filler", ["____", "xxxx", "-", "???", "X", " . . . "])
+def test_strokes_that_fill_the_payees_line_name_nobody(filler: str) -> None:
+    hits = found({"face.payee": filler}, '[payee]\nnames = ["Quillfeather Grocery"]')
+    assert set(hits) == {"payee-blank"}
+    assert hits["payee-blank"].remedy == "complete"
+
+
+@pytest.mark.parametrize("kind", ["drivers-license", "library-card", "", "credit-card"])
+@pytest.mark.parametrize(
+    ("number", "sort"), [("078-05-1120", "social security"), ("4111 1111 1111 1111", "payment card")]
+)
+def test_a_number_that_must_not_be_recorded_is_one_whatever_it_was_keyed_for(kind: str, number: str, sort: str) -> None:
+    hits = found({"documents": [{"kind": kind, "state": "17", "expires": "2029-05-01", "number": number}]})
+    assert hits["id-number-forbidden"].message == f"Expected no number that must not be recorded, read a {sort} number."
+
+
+def test_nine_digits_may_be_a_social_security_number_where_no_passport_has_them() -> None:
+    for kind, doubted in ("military-id", True), ("tribal-id", True), ("passport", False), ("permanent-resident", False):
+        hits = found({"documents": [{"kind": kind, "expires": "2029-05-01", "number": "078051120"}]})
+        assert ("id-number-shape" in hits) is doubted
