@@ -140,6 +140,14 @@ def test_many_alike_are_one_finding() -> None:
     ]
 
 
+def test_records_of_a_check_near_another_go_with_it() -> None:
+    pair = [item(2), item(3, serial="1048")]
+    assert len(asked([*pair, item(4)])[0][0].places) == 3
+    for other in (item(4, taken="returned"), item(4, written=date(2026, 11, 23)), item(4, amount=9)):
+        (finding,) = [one for one in asked([*pair, other])[0] if one.rule == NEAR]
+        assert [place.line for place in finding.places] == [2, 3]
+
+
 def test_neighbours_of_a_long_run() -> None:
     texts = [f"{number:04d}" for number in range(1000)]
     pairs = list(neighbours(texts))
@@ -187,6 +195,15 @@ def test_what_is_as_common_at_other_banks_is_no_run() -> None:
     assert len(said([*here, *elsewhere, *others], RUN)) == 2
 
 
+@pytest.mark.parametrize(("elsewhere", "runs"), [(4, 1), (5, 0)])
+def test_four_times_what_is_usual(elsewhere: int, runs: int) -> None:
+    """Of 16 checks elsewhere 4 make 4 of 16 here expected: 16 accounts are four times as many, with 5 they are not."""
+    here = accounts(16, amount=2000)
+    there = [item(line, routing="074098750", account=str(line * 7919), serial=str(line * 31), amount=2000 if line < 50 + elsewhere else line) for line in range(50, 66)]  # fmt: skip
+    found = [one for one in asked([*here, *there], Thresholds(accounts=16))[0] if one.rule == RUN]
+    assert len(found) == runs
+
+
 def test_one_account_without_a_gap() -> None:
     items = [item(line, serial=str(line + 998), amount=line * 100, payee=f"payee{line}") for line in range(2, 7)]
     assert said(items[:4], RUN) == []
@@ -196,6 +213,12 @@ def test_one_account_without_a_gap() -> None:
             "(5 or more are named): day.csv:2 0002, day.csv:3 0003, day.csv:4 0004, day.csv:5 0005 and day.csv:6 0006."
         )
     ]
+    (finding,) = [
+        one
+        for one in asked([*items, items[0]._replace(place=item(9).place, on=date(2026, 11, 25))])[0]
+        if one.rule == RUN
+    ]
+    assert [place.line for place in finding.places] == [2, 3, 4, 5, 6]
     gap = [*items[:2], *items[3:]]
     assert said(gap, RUN) == []
     days = [one._replace(on=date(2026, 11, 20 + n)) for n, one in enumerate(items)]
@@ -238,6 +261,10 @@ def test_a_check_number_filled_up_with_zeros() -> None:
     assert said([*items, short], UNLIKE) == [
         "At routing number 071098973 expected a check number filled up to 6 digits, which 10 of 11 accounts have, read 3."
     ]
+    few = [one._replace(layout=padded._replace(padded=n < 5)) for n, one in enumerate(items)]
+    assert len(said([*few, short], UNLIKE)) == 1
+    few = [one._replace(layout=padded._replace(padded=n < 4)) for n, one in enumerate(items)]
+    assert said([*few, short], UNLIKE) == []
     growing = [one._replace(layout=LAYOUT._replace(width=4)) for one in items]
     assert said([*growing, short], UNLIKE) == []
 
