@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
-from checkface.tender import Kind, Mark, State, Tender
+from checkface.tender import Kind, Mark, Reading, State, Tender
 from checkface.training import invented, pen, strokes
 from checkface.training.hand import pieces, scrawl, smear
 from checkface.training.layout import EDGE, Region, back, regions
@@ -59,7 +59,7 @@ def face(tender: Tender, sheet: Sheet, marked: Ranges) -> list[str]:
         *_written(places, tender, marked),
         *_legends(places, tender, marked),
         *_signatures(places, sheet, tender),
-        pen.group("e13b", _line(tender.face.micr.text, sheet), font_size=117),
+        pen.group("e13b", _line(tender.face.micr, sheet), font_size=117),
     ]
     return [*parts, *specimen(sheet.width, sheet.height)]
 
@@ -350,8 +350,10 @@ def _turned(x: float, y: float, size: float, words: str, family: str, room: floa
     return pen.text(0, 0, size, words, room, transform=turn, font_family=family)
 
 
-def _line(text: str, sheet: Sheet) -> Iterator[str]:
+def _line(reading: Reading, sheet: Sheet) -> Iterator[str]:
     bottom = sheet.height - strokes.BASE_LINE
-    for place in strokes.placed(text, sheet.width):
+    if reading.state is State.ILLEGIBLE:
+        yield smear(Region(500, 0, sheet.width * 0.6, 0, bottom, 117), "micr")
+    for place in strokes.placed(reading.text, sheet.width):
         right = strokes.right_edge(place.position, sheet.width)
         yield pen.path(strokes.glyph(place.name, right, bottom), fill="#000000")

@@ -34,7 +34,11 @@ def characters(root: ElementTree.Element) -> list[tuple[int, str]]:
     found: list[tuple[int, str]] = []
     for group in root.iter(f"{SVG}g"):
         if group.get("class") == "e13b":
-            found += [_character(glyph.attrib["d"], width, bottom) for glyph in group.iter(f"{SVG}path")]
+            found += [
+                _character(glyph.attrib["d"], width, bottom)
+                for glyph in group.iter(f"{SVG}path")
+                if "H" in glyph.attrib["d"]
+            ]
     return sorted(found, reverse=True)
 
 
