@@ -6,11 +6,11 @@ Nothing outside the archive is ever followed, and no part may declare entities: 
 
 from __future__ import annotations
 
+import struct
 import zipfile
 import zlib
-from collections.abc import Callable, Mapping
-from posixpath import join, normpath
-from typing import BinaryIO, Final, NamedTuple
+from collections.abc import Callable, Iterator, Mapping
+from typing import BinaryIO, Final
 from xml.parsers import expat
 
 from checkface.audit.source import InputError
@@ -26,17 +26,12 @@ _PROLOG: Final = 1 << 16
 _STEP: Final = 1 << 16
 
 #: What broken archives and broken XML raise.
-ERRORS: Final = (zipfile.BadZipFile, zlib.error, expat.ExpatError, EOFError, OSError, ValueError, KeyError)
+ERRORS: Final = (
+    zipfile.BadZipFile, zlib.error, struct.error, expat.ExpatError, EOFError, OSError, ValueError, LookupError,
+    OverflowError, NotImplementedError,
+)  # fmt: skip
 #: Called with the local name of an element and its attributes.
 Started = Callable[[str, Mapping[str, str]], None]
-
-
-class Sheet(NamedTuple):
-    """One sheet: its name, the part that holds it, and whether it is shown."""
-
-    name: str
-    part: str
-    shown: bool
 
 
 def opened(stream: BinaryIO) -> zipfile.ZipFile:
@@ -68,45 +63,27 @@ def opened(stream: BinaryIO) -> zipfile.ZipFile:
     return archive
 
 
-def sheets(archive: zipfile.ZipFile) -> list[Sheet]:
-    """The sheets of the workbook, in its order."""
-    found: list[tuple[str, str, bool]] = []
-    targets: dict[str, str] = {}
-
-    def sheet(name: str, given: Mapping[str, str]) -> None:
-        if name == "sheet":
-            link = next((value for key, value in given.items() if key.rpartition(":")[2] == "id"), "")
-            found.append((given.get("name", ""), link, given.get("state", "visible") == "visible"))
-
-    def relation(name: str, given: Mapping[str, str]) -> None:
-        if name == "Relationship" and given.get("TargetMode") != "External":
-            targets[given.get("Id", "")] = given.get("Target", "")
-
-    scan(archive, WORKBOOK, sheet)
-    scan(archive, "xl/_rels/workbook.xml.rels", relation)
-    return [Sheet(name, normpath(join("/xl", targets[link]))[1:], shown) for name, link, shown in found]
-
-
 class Enough(Exception):  # noqa: N818 - it says that all is well
     """Raised by a handler of :func:`scan` that has seen all it wanted."""
 
 
+def chunks(archive: zipfile.ZipFile, part: str) -> Iterator[bytes]:
+    """The bytes of *part*, unpacked as they are asked for."""
+    with archive.open(part) as stream:
+        while step := stream.read(_STEP):
+            yield step
+
+
 def scan(archive: zipfile.ZipFile, part: str, started: Started) -> None:
-    """Read *part* as it comes, telling *started* of each element."""
+    """Read *part* as it comes, telling *started* of each element, until it raises :class:`Enough`."""
     parser = expat.ParserCreate()
     parser.StartElementHandler = lambda name, given: started(name.rpartition(":")[2], given)
-    feed(archive, part, parser)
-
-
-def feed(archive: zipfile.ZipFile, part: str, parser: expat.XMLParserType) -> None:
-    """Give *parser* the bytes of *part*, until one of its handlers raises :class:`Enough`."""
-    with archive.open(part) as stream:
-        try:
-            while step := stream.read(_STEP):
-                parser.Parse(step)
-            parser.Parse(b"", True)
-        except Enough:
-            return
+    try:
+        for step in chunks(archive, part):
+            parser.Parse(step)
+        parser.Parse(b"", True)
+    except Enough:
+        return
 
 
 def _check_prolog(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> None:

@@ -7,32 +7,23 @@ Rows have the numbers they have in the sheet. Format: ISO/IEC 29500-1; encrypted
 
 from __future__ import annotations
 
-import re
-import warnings
 from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import chain, islice
-from typing import Any, BinaryIO, Final
+from typing import BinaryIO, Final
 from zipfile import ZipFile
 
-import openpyxl
-from openpyxl.cell.read_only import EMPTY_CELL
 from openpyxl.utils import get_column_letter
-from openpyxl.utils.escape import unescape
 
-from checkface.audit import package
+from checkface.audit import book, package
 from checkface.audit.columns import quoted
+from checkface.audit.sheet import Line, Merged, Rows, Unusable, has_cells, merged
 from checkface.audit.source import InputError
-from checkface.audit.survey import Survey, has_cells, survey
 from checkface.audit.typed import LABELS, Batch, CellError, Headings, Tell, TypedRow, text
 
 #: In how many rows from the top, of those that hold anything, the heading is looked for.
 TOP: Final = 10
-_CHUNK: Final = 256
-_NOUGHTS: Final = re.compile("00+")
 _DAMAGED: Final = "Expected a workbook, read a damaged one"
-
-_Line = tuple[int, Sequence[Any]]
 
 
 def read(stream: BinaryIO, headings: Headings, sheet: str | None, tell: Tell) -> Batch:
@@ -43,34 +34,27 @@ def read(stream: BinaryIO, headings: Headings, sheet: str | None, tell: Tell) ->
     """
     archive = package.opened(stream)
     try:
-        chosen = _chosen(archive, sheet)
-        surveyed = survey(archive, chosen.part)
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")
-            book = openpyxl.load_workbook(stream, read_only=True, data_only=True, keep_links=False)
-        table = book[chosen.name]
-        table.reset_dimensions()
+        contents = book.read(archive)
+        chosen = _chosen(archive, contents.sheets, sheet)
+        ranges = merged(archive, chosen.part)
     except InputError:
         raise
-    except Exception:  # whatever the library stumbles over in a file that is broken on purpose
+    except package.ERRORS:
         raise InputError(f"{_DAMAGED}.") from None
-    lines = _lines(table, surveyed)
+    rows = Rows(archive, chosen.part, contents)
+    lines = _guarded(rows)
     top = list(islice(lines, TOP))
     row, names = _heading(top, headings, chosen.name)
-    by_place = {place: name for place, name in enumerate(names) if name}
     try:
-        paths = dict(zip(by_place, headings.resolve(list(by_place.values())), strict=True))
+        paths = dict(zip(names, headings.resolve(list(names.values())), strict=True))
     except InputError as error:
         raise InputError(f"{quoted(chosen.name)}, row {row}: {error}") from None
-    hidden = surveyed.hidden
-    rows = f"; {hidden} hidden row{'s' * (hidden != 1)} read like the others" if hidden else ""
-    tell(f"Read the sheet {quoted(chosen.name)}, the heading in row {row}{rows}.")
-    below = chain((line for line in top if line[0] > row), lines)
-    return Batch(tuple(filter(None, paths.values())), _rows(below, paths, surveyed, tell), chosen.name)
+    tell(f"Read the sheet {quoted(chosen.name)}, the heading in row {row}.")
+    below = chain((line for line in top if line.number > row), lines)
+    return Batch(tuple(filter(None, paths.values())), _rows(below, paths, ranges, rows, tell), chosen.name)
 
 
-def _chosen(archive: ZipFile, wanted: str | None) -> package.Sheet:
-    sheets = [each for each in package.sheets(archive) if each.part in archive.namelist()]
+def _chosen(archive: ZipFile, sheets: Sequence[book.Sheet], wanted: str | None) -> book.Sheet:
     names = ", ".join(quoted(each.name) for each in sheets[:20])
     if wanted is not None:
         for each in sheets:
@@ -90,68 +74,56 @@ def _chosen(archive: ZipFile, wanted: str | None) -> package.Sheet:
     raise InputError("Expected rows, read an empty workbook.")
 
 
-def _lines(table: Any, surveyed: Survey) -> Iterator[_Line]:
-    """The rows of *table* that hold anything, with their numbers."""
-    rows = table.iter_rows()
+def _guarded(rows: Rows) -> Iterator[Line]:
     number = 0
-    while True:
-        try:
-            # The library warns of what it leaves out and of days that are none; the cells say so themselves.
-            with warnings.catch_warnings():
-                warnings.simplefilter("ignore")
-                chunk = list(islice(rows, _CHUNK))
-        except Exception:  # see above
-            raise InputError(f"After row {number}: {_DAMAGED}.") from None
-        if not chunk:
-            return
-        for cells in chunk:
-            number += 1
-            if any(cell.value is not None for cell in cells) or number in surveyed.uncalculated_rows:
-                yield number, cells
+    try:
+        for line in rows:
+            number = line.number
+            yield line
+    except InputError:
+        raise
+    except package.ERRORS:
+        raise InputError(f"After row {number}: {_DAMAGED}." if number else f"{_DAMAGED}.") from None
 
 
-def _heading(top: list[_Line], headings: Headings, sheet: str) -> tuple[int, list[str]]:
-    """The row of *top* with the most cells that are headings, and its cells."""
-    best: tuple[int, list[str]] = (0, [])
+def _heading(top: Sequence[Line], headings: Headings, sheet: str) -> tuple[int, dict[int, str]]:
+    """The row of *top* with the most cells that are headings, and those that are not blank by their place."""
+    best: tuple[int, dict[int, str]] = (0, {})
     most = 0
     for number, cells in top:
-        names = ["" if cell.value is None else str(cell.value).strip() for cell in cells]
-        known = sum(map(headings.known, filter(None, names)))
+        names = {place: str(cell).strip() for place, cell in cells.items() if not isinstance(cell, Unusable)}
+        known = sum(map(headings.known, names.values()))
         if known > most:
-            best, most = (number, names), known
+            best, most = (number, {place: name for place, name in names.items() if name}), known
     if not most:
-        some = ", ".join(quoted(str(cell.value)) for cell in top[0][1] if cell.value is not None) if top else "nothing"
-        raise InputError(
-            f"Sheet {quoted(sheet)}: Expected a heading with columns of a tender in the first rows, read {some[:200]}."
-        )
+        some = ", ".join(quoted(str(cell)) for cell in top[0].cells.values()) if top else "nothing"
+        wanted = "Expected a heading with columns of a tender in the first rows"
+        raise InputError(f"Sheet {quoted(sheet)}: {wanted}, read {some[:200]}.")
     return best
 
 
-def _rows(lines: Iterator[_Line], paths: Mapping[int, str | None], surveyed: Survey, tell: Tell) -> Iterator[TypedRow]:
+def _rows(
+    lines: Iterator[Line], paths: Mapping[int, str | None], ranges: Sequence[Merged], rows: Rows, tell: Tell
+) -> Iterator[TypedRow]:
     used = {place: path for place, path in paths.items() if path is not None}
-    merged = deque(each for each in surveyed.merged if any(each.left <= place + 1 <= each.right for place in used))
+    waiting = deque(each for each in ranges if any(each.left <= place + 1 <= each.right for place in used))
     until, name = 0, ""
     told: set[str] = set()
     for number, cells in lines:
-        while merged and merged[0].first <= number:
-            each = merged.popleft()
+        while waiting and waiting[0].first <= number:
+            each = waiting.popleft()
             until, name = max((until, name), (each.last, each.name))
         if number <= until:
             yield TypedRow(number, fault=f"Expected a value in each cell, read {name} merged.")
             continue
         faults = [
-            f"{_address(place, number)}: Expected a heading above, read none."
-            for place, cell in enumerate(cells)
-            if cell.value is not None and place not in paths
+            f"{_address(place, number)}: Expected a heading above, read none." for place in cells.keys() - paths.keys()
         ]
         found = []
         for place, path in used.items():
-            cell = cells[place] if place < len(cells) else EMPTY_CELL
+            value = cells.get(place)
             try:
-                if _address(place, number) in surveyed.uncalculated:
-                    raise CellError("Expected the result of a formula, read none; open the workbook and save it again.")
-                value = _value(cell)
-                found.append(text(path, value))
+                found.append(_said(path, value))
             except CellError as error:
                 faults.append(f"{_address(place, number)}, {path}: {error}")
                 continue
@@ -160,17 +132,14 @@ def _rows(lines: Iterator[_Line], paths: Mapping[int, str | None], surveyed: Sur
                 tell(f"{_address(place, number)}: {path} is a number: noughts it may have begun with are lost.")
         if faults or any(map(str.strip, found)):
             yield TypedRow(number, () if faults else tuple(found), " ".join(faults))
+    if rows.hidden:
+        tell(f"{rows.hidden} hidden row{'s' * (rows.hidden != 1)} read like the others.")
 
 
-def _value(cell: Any) -> object:
-    value = cell.value
-    if cell.data_type == "e":
-        raise CellError(f"Expected a value, read the error {str(value)[:10]}.")
-    if isinstance(value, str):
-        return unescape(value)
-    if isinstance(value, (int, float)) and _NOUGHTS.fullmatch(cell.number_format) and value == int(value) >= 0:
-        return str(int(value)).zfill(len(cell.number_format))
-    return value
+def _said(path: str, value: object) -> str:
+    if isinstance(value, Unusable):
+        raise CellError(value.sentence)
+    return text(path, value)
 
 
 def _address(place: int, number: int) -> str:

@@ -124,7 +124,7 @@ def test_hidden_rows_are_read_and_told_of() -> None:
 
     told: list[str] = []
     assert ids(day(hide, tell=told.append)) == ["7", "8", "9"]
-    assert told == ["Read the sheet 'Checks', the heading in row 1; 1 hidden row read like the others."]
+    assert told == ["Read the sheet 'Checks', the heading in row 1.", "1 hidden row read like the others."]
 
 
 def test_rows_of_blanks_are_passed_over() -> None:
