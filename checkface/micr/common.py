@@ -50,7 +50,7 @@ def read(text: str, line: str, notation: str, form: re.Pattern[str], unlike: Con
     if cents is not None:
         places.append(("amount", *found.span(7)))
     if auxiliary is not None:
-        if lead is not None:
+        if lead is not None or " " in printed:
             return None
         serial, code = auxiliary, right
         places.append(("serial", *found.span(1)))

@@ -74,10 +74,14 @@ def _open(draft: Draft, body: Range, tail: list[Range]) -> list[Arrangement]:
     """Arrangements with one part left of the closing symbol."""
     if draft.serial_elsewhere:
         if not tail:
-            return [Arrangement(body)]
+            return _beside_another_serial(draft, body, None)
         if len(tail) == 1 and _size(tail[0]) > 6:
             return [Arrangement(body, None, tail[0]), Arrangement(tail[0])]
-        return [Arrangement(body, None, code) for code in tail]
+        return (
+            _beside_another_serial(draft, body, tail[0])
+            if len(tail) == 1
+            else [Arrangement(body, None, code) for code in tail]
+        )
     if not tail or (len(tail) == 1 and _size(tail[0]) <= 2):
         code = tail[0] if tail else None
         return _leading(draft, body, code)
@@ -90,6 +94,18 @@ def _open(draft: Draft, body: Range, tail: list[Range]) -> list[Arrangement]:
     long = [group for group in tail if _size(group) >= max(7, _weight(draft, body))]
     options = [Arrangement(body, first, second), Arrangement(body, second, first)]
     return options + [Arrangement(group, body) for group in long]
+
+
+def _beside_another_serial(draft: Draft, body: Range, code: Range | None) -> list[Arrangement]:
+    """Arrangements of one part while the auxiliary field holds the serial: an account may have blanks, and a short
+    group before it may be something else, a branch or the serial once more."""
+    whole, groups = Arrangement(body, None, code), draft.groups(*body)
+    if draft.country != "US" or len(groups) < 2:
+        return [whole]
+    lead, rest = groups[0], (groups[1][0], body[1])
+    if not _like_serial(draft, lead) or _weight(draft, rest) <= _size(lead):
+        return [whole]
+    return [whole._replace(usual=True), Arrangement(rest, None, code)]
 
 
 def _leading(draft: Draft, body: Range, code: Range | None) -> list[Arrangement]:

@@ -146,6 +146,25 @@ def test_a_leading_group_set_off_by_a_blank_is_usually_the_serial() -> None:
     assert doubted(line)["account"] == ("45601122", "104345601122")
 
 
+@pytest.mark.parametrize(
+    ("field", "accounts"),
+    [
+        ("1044 45601122O", ("104445601122", "45601122")),
+        ("1044 45601122O 02", ("104445601122", "45601122")),
+        ("4560 1122O", ()),
+        ("12 45601122O", ()),
+        ("456 112 233 9O", ("4561122339", "1122339")),
+    ],
+)
+def test_beside_a_serial_in_the_auxiliary_field_a_leading_group_may_be_no_part_of_the_account(
+    field: str, accounts: tuple[str, ...]
+) -> None:
+    line = line_of(f"⑈1043⑈ ⑆071098973⑆ {field.replace('O', '⑈')}")
+    assert (line.auxiliary, line.serial) == ("1043", "1043")
+    assert line.account == "".join(filter(str.isdigit, field.partition("O")[0]))
+    assert doubted(line) == ({"account": accounts} if accounts else {})
+
+
 def test_a_leading_group_set_off_by_one_dash_is_undecided() -> None:
     line = line_of("⑆031097765⑆ 1043⑉45601122⑈")
     assert (line.serial, line.account) == (None, None)
