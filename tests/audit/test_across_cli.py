@@ -138,7 +138,7 @@ def test_findings_have_rows_of_their_own(form: str, day: Path, capsys: pytest.Ca
 
 
 def test_no_number_in_full(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    more = row("45601122", "1048", "kept", "down") + row("1", "1048", "converted", account="45601132")
+    more = row("0012", "1048", "kept", "down") + row("1", "1048", "converted", account="45601132")
     day.write_text(DAY + more, encoding="utf-8")
     words = ["audit", "day.csv", "--across", "--drawer", "drawer.csv", "--total", "kept=1.00"]
     main([*words, "--output", "out.jsonl"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 import os
 from collections import defaultdict
 from datetime import date
@@ -13,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from checkface.audit.across import AuditFinding, Place, Thresholds
-from checkface.audit.across.runs import LIFT
+from checkface.audit.across.runs import CHANCE, LIFT
 from checkface.audit.across.sight import Sight
 
 EXAMPLES = settings(max_examples=300 if os.environ.get("CHECKFACE_THOROUGH") else 25, deadline=None)
@@ -125,7 +126,10 @@ def many(items: list[Sight]) -> Any:
             alike = [one for one in elsewhere if getattr(one, field) == value]
             size = len({one.account for one in run})
             expected = len(alike) / len(elsewhere) * len(here) if elsewhere else 0
-            if size >= LIMITS.accounts and size >= LIFT * expected - 1e-9:
+            values = {getattr(one, field) for one in known}
+            below = sum(math.exp(-expected) * expected**n / math.factorial(n) for n in range(size))
+            by_chance = (1 - below) * len({one.routing for one in known}) * len(values)
+            if size >= LIMITS.accounts and size >= LIFT * expected and by_chance <= CHANCE:
                 yield "counterfeit-run", places(run)
 
 

@@ -195,6 +195,22 @@ def test_what_is_as_common_at_other_banks_is_no_run() -> None:
     assert len(said([*here, *elsewhere, *others], RUN)) == 2
 
 
+def test_chance_meetings_of_a_large_file_are_no_run() -> None:
+    """Five of 500 where one would be usual: as likely as one in 273, and there are a thousand numbers at two banks."""
+
+    def month(alike: int) -> list[Sight]:
+        banks = ("071098973", "074098750")
+        return [
+            item(line, routing=banks[line % 2], account=str(10_000_000 + line * 7919), amount=line,
+                 serial="7" if (line < 2 * alike and line % 2 == 0) or line == 1 else str(1000 + line))
+            for line in range(1000)
+        ]  # fmt: skip
+
+    assert said(month(5), RUN) == []
+    (message,) = said(month(9), RUN)
+    assert message.startswith("Check number 7 on the checks of 9 accounts of routing number 071098973 (5 or more are ")
+
+
 @pytest.mark.parametrize(("elsewhere", "runs"), [(4, 1), (5, 0)])
 def test_four_times_what_is_usual(elsewhere: int, runs: int) -> None:
     """Of 16 checks elsewhere 4 make 4 of 16 here expected: 16 accounts are four times as many, with 5 they are not."""

@@ -13,7 +13,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from typing import Any, NamedTuple
 
-from checkface import authority, masking
+from checkface import authority
 from checkface.audit.across.book import RULES
 from checkface.audit.items import place
 from checkface.findings import Effect
@@ -33,8 +33,7 @@ class Place(NamedTuple):
     @property
     def text(self) -> str:
         """``saturday.csv:12 0007``."""
-        identifier = f" {masking.prose(self.id)}" if self.id else ""
-        return f"{self.file}:{place(self)}{identifier}"
+        return f"{self.file}:{place(self)}{f' {self.id}' if self.id else ''}"
 
 
 class AuditFinding(NamedTuple):

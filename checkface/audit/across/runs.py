@@ -1,13 +1,15 @@
 """Runs: one check number or one amount on the checks of many accounts, or one account's numbers without a gap.
 
 Large files hold chance meetings: every bank has its check 1001, and round amounts are common. So a run at one bank must
-also be four times what the other banks' checks in the same file lead to expect.
+also be four times what the other banks' checks in the same file lead to expect, and more than chance brings about among
+so many banks and values: by the Poisson distribution, one such run in a hundred files at most.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from math import exp, lgamma, log
 from typing import NamedTuple
 
 from checkface import masking
@@ -19,6 +21,8 @@ from checkface.findings import Effect
 
 #: So many times what is usual at the other banks.
 LIFT = 4
+#: Runs by chance alone that a file may have, on average.
+CHANCE = 0.01
 
 
 class Run(NamedTuple):
@@ -53,10 +57,9 @@ everywhere AS (SELECT value, count(*) AS checks FROM asked GROUP BY value),
 run AS (
   SELECT routing, value, count(DISTINCT account) AS accounts, count(*) AS checks, list(n) AS numbers
   FROM asked GROUP BY routing, value HAVING count(DISTINCT account) >= ?)
-SELECT run.routing, run.value, run.accounts, run.numbers
+SELECT run.routing, run.value, run.accounts, run.numbers, everywhere.checks - run.checks, bank.checks,
+  (SELECT count(*) FROM asked) - bank.checks, (SELECT count(*) FROM bank) * (SELECT count(*) FROM everywhere)
 FROM run JOIN bank USING (routing) JOIN everywhere ON everywhere.value = run.value
-WHERE run.accounts::HUGEINT * ((SELECT count(*) FROM asked) - bank.checks)
-   >= {lift}::HUGEINT * (everywhere.checks - run.checks) * bank.checks
 """
 _IN_A_ROW = """
 WITH numbered AS (
@@ -85,8 +88,10 @@ def ask(index: Index, counts: Counts, *, accounts: int, sequence: int) -> Iterat
 
 
 def _same(index: Index, field: str, least: int) -> Iterator[Run]:
-    query = _SAME.format(field=field, lift=LIFT)
-    for routing, value, size, numbers in index.ask(query, least):
+    for routing, value, size, numbers, alike, here, elsewhere, trials in index.ask(_SAME.format(field=field), least):
+        usual = alike * here / elsewhere if elsewhere else 0.0
+        if size < LIFT * usual or _at_least(size, usual) * trials > CHANCE:
+            continue
         named = f"The amount {money(value)}" if field == "amount" else f"Check number {value}"
         words = f"{named} on the checks of {size} accounts of routing number {routing:09d}"
         yield Run(words, size, least, index.places(numbers))
@@ -99,3 +104,19 @@ def _in_a_row(index: Index, least: int) -> Iterator[Run]:
         to = f" to {payees} payees" if payees > 1 else ""
         words = f"Checks {first} to {last}, {size} without a gap, of account {account} of routing number {routing:09d}"
         yield Run(f"{words}{to}{when}", size, least, index.places(numbers))
+
+
+def _at_least(number: int, mean: float) -> float:
+    """How likely a Poisson variable of this *mean* is to be *number* or more; *number* is above the mean.
+
+    >>> round(_at_least(5, 0.34), 6)
+    2.9e-05
+    """
+    if mean == 0:
+        return 0.0
+    term = total = exp(number * log(mean) - mean - lgamma(number + 1))
+    while term > total * 1e-12:
+        number += 1
+        term *= mean / number
+        total += term
+    return total
