@@ -73,7 +73,7 @@ SECTIONS = (
                 "micr",
                 "Magnetic-ink line",
                 "As the reader gives it. By hand: T for the transit symbol, O for On-Us, ? for a character that "
-                "cannot be read, as in T071098973T 45601122O 1043.",
+                "cannot be read, as in T071098973T 135792468O 1043.",
                 withheld=True,
             ),
             _face("serial", "Check number", "Upper right corner."),

@@ -81,16 +81,16 @@ def typed(given: Mapping[str, str]) -> Typed:
 def _reading(face: dict[str, Any], key: str, text: str, state: str, mistakes: dict[str, str]) -> None:
     """Put one reading of the face on the wire, in its state."""
     here = f"face.{key}"
-    if text.strip():
+    if state not in dict(fields.STATES):
+        mistakes[here] = "Expected one of the choices, read another"
+    elif text.strip():
         if state in {fields.BLANK, fields.ILLEGIBLE}:
             mistakes[here] = "Expected nothing typed for what is not there or cannot be made out, read text"
         face[key] = text
     elif state == fields.TEXT:
         mistakes[here] = "Expected what was read, or another answer beside it, read nothing"
-    elif state in {fields.BLANK, fields.ILLEGIBLE}:
-        face[key] = "" if state == fields.BLANK else None
     elif state:
-        mistakes[here] = "Expected one of the choices, read another"
+        face[key] = "" if state == fields.BLANK else None
 
 
 def shown_again(given: Typed) -> dict[str, str]:

@@ -50,6 +50,8 @@ class Page(HTMLParser):
     def handle_endtag(self, tag: str) -> None:
         if not self._open or self._open.pop() != tag:
             self.complaints.append(f"closed without being open: {tag}")
+        if tag in {"dt", "dd"}:
+            self.text += " "
 
     def handle_data(self, data: str) -> None:
         self.text += data
@@ -75,7 +77,7 @@ class Page(HTMLParser):
             for name, value in given.items():
                 if name.startswith("on") or name == "style":
                     self.complaints.append(f"{name} on {tag}")
-                if "//" in value and value != NAME_SPACE and name not in {"value"}:
+                if "//" in value and value != NAME_SPACE and name != "value":
                     self.complaints.append(f"something from elsewhere on {tag}: {value}")
                 if name in {"aria-labelledby", "aria-describedby"} and not set(value.split()) <= set(ids):
                     self.complaints.append(f"{name} names nothing: {value}")
