@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 from checkface.tender import Kind, Mark, Reading, State, Tender
 from checkface.training import invented, pen, strokes
 from checkface.training.hand import pieces, scrawl, smear
-from checkface.training.layout import EDGE, Region, back, regions
+from checkface.training.layout import EDGE, Region, back, regions, wording_place
 from checkface.training.pen import HAND, INK, MONO, PALE, PAPER, SANS, SERIF, SOFT
 
 Ranges = Mapping[str, list[tuple[int, int]]]
@@ -244,7 +244,8 @@ def _fraction(text: str, place: Region) -> Iterator[str]:
 
 def _written(places: Mapping[str, Region], tender: Tender, marked: Ranges) -> Iterator[str]:
     """What the customer wrote; what could not be made out is a smear."""
-    typed = len(tender.face.legends.text) > 0 and tender.face.drawer.state is not State.TEXT
+    legends = tender.face.legends.text
+    typed = bool(legends) and "COUNTER" not in legends.upper() and tender.face.drawer.state is not State.TEXT
     for name in ("date", "payee", "figures", "words"):
         place, reading = places[name], getattr(tender.face, name)
         if reading.state is State.ILLEGIBLE:
@@ -282,7 +283,8 @@ def _legends(places: Mapping[str, Region], tender: Tender, marked: Ranges) -> It
         offset += len(words) + 1
         if not words.strip():
             continue
-        if words.strip().casefold() in _STAMPS or "ELECTRONIC" in words.upper():
+        how = wording_place(words)
+        if how == "stamp":
             place = places["terms"]
             x, y = place.left + place.width / 2, place.top + 190
             across = min(len(words) * 110 + 200, place.width)
@@ -301,7 +303,7 @@ def _legends(places: Mapping[str, Region], tender: Tender, marked: Ranges) -> It
                 font_weight="bold",
                 transform=turn,
             )
-        elif any(character.isdigit() for character in words):
+        elif how == "terms":
             place = places["terms"]
             yield pen.text(
                 place.left + place.width,
@@ -327,11 +329,6 @@ def _legends(places: Mapping[str, Region], tender: Tender, marked: Ranges) -> It
                 font_weight="bold",
             )
             titles += 1
-
-
-_STAMPS = frozenset(
-    {"void", "copy", "certified", "cancelled", "non-negotiable", "paid in full", "specimen", "duplicate"}
-)
 
 
 def _signatures(places: Mapping[str, Region], sheet: Sheet, tender: Tender) -> Iterator[str]:

@@ -60,6 +60,18 @@ def regions(width: float, height: float) -> dict[str, Region]:
     }
 
 
+_STAMPS = frozenset(
+    {"void", "copy", "certified", "cancelled", "non-negotiable", "paid in full", "specimen", "duplicate"}
+)
+
+
+def wording_place(words: str) -> str:
+    """How one line of wording is printed: a ``stamp``, small-print ``terms``, or a ``title`` among the legends."""
+    if words.strip().casefold() in _STAMPS or "ELECTRONIC" in words.upper():
+        return "stamp"
+    return "terms" if any(character.isdigit() for character in words) else "title"
+
+
 def back(width: float, height: float) -> dict[str, Region]:
     """The places of the back: payee's endorsement in the inch and a half of the trailing edge (12 CFR 229.35, ANSI
     X9.100-111), seen from behind at the right; the bank of first deposit beside it."""

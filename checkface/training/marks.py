@@ -16,7 +16,7 @@ from checkface.findings import Finding, Label
 from checkface.report.facts import NAMES, facts, name_of
 from checkface.tender import Tender
 from checkface.training import pen, strokes
-from checkface.training.layout import Region, regions
+from checkface.training.layout import Region, back, regions, wording_place
 
 RING = 78
 #: Letters of the legend: their height, how many of them a thousandth of an inch holds, and the space between lines.
@@ -43,8 +43,10 @@ def callouts(assessment: Assessment) -> list[Callout]:
                 says = f"{finding.effect.upper()}  {words.message}"
             else:
                 says = f"compare: {label.words or name_of(label.reading)}"
-            if not label.reading.startswith("face.") or label.reading == "face.endorsements":
-                says += f" (not on this side: {name_of(label.reading)})"
+            if label.reading == "face.endorsements":
+                says += " (on the back)"
+            elif not label.reading.startswith("face."):
+                says += f" (not on the paper: {name_of(label.reading)})"
             found.append(Callout(len(found) + 1, finding, label, says))
     return found
 
@@ -67,7 +69,7 @@ def on_face(found: list[Callout], tender: Tender, width: float, height: float) -
         branch, _, name = callout.label.reading.partition(".")
         if branch != "face" or name not in places or name == "endorsements":
             continue
-        frame = _frame(callout.label, tender, places[name], width, height) if name == "micr" else places[name]
+        frame = _frame(callout.label, tender, places, width, height)
         key = f"{frame.left:g} {frame.top:g}"
         beside = taken.get(key, 0)
         if not beside:
@@ -77,21 +79,40 @@ def on_face(found: list[Callout], tender: Tender, width: float, height: float) -
             )  # fmt: skip
         taken[key] = beside + 1
         x = min(max(frame.left - 60 + beside * RING * 2.2, RING + 12), width - RING - 12)
-        y = max(frame.top - 20, RING + 12)
-        yield pen.group(
-            "callout",
-            [
-                pen.title(f"{callout.number}: {callout.says}"),
-                f'<circle cx="{x:g}" cy="{y:g}" r="{RING}" fill="#ffffff" stroke="#000000" stroke-width="14"/>',
-                pen.text(
-                    x, y + 38, 105, str(callout.number), text_anchor="middle", font_family=pen.SANS, font_weight="bold"
-                ),
-            ],
-        )
+        yield _ring(callout, x, max(frame.top - 20, RING + 12))
 
 
-def _frame(label: Label, tender: Tender, band: Region, width: float, height: float) -> Region:
-    """The box around the characters of the line that *label* points at; around the whole line where it names none."""
+def on_back(found: list[Callout], width: float, height: float) -> Iterator[str]:
+    """The rings of what stands on the back."""
+    area = back(width, height)["endorsements"]
+    numbered = [callout for callout in found if callout.label.reading == "face.endorsements"]
+    for beside, callout in enumerate(numbered):
+        yield _ring(callout, area.left + RING + 40 + beside * RING * 2.2, RING + 40)
+
+
+def _ring(callout: Callout, x: float, y: float) -> str:
+    return pen.group(
+        "callout",
+        [
+            pen.title(f"{callout.number}: {callout.says}"),
+            f'<circle cx="{x:g}" cy="{y:g}" r="{RING}" fill="#ffffff" stroke="#000000" stroke-width="14"/>',
+            pen.text(
+                x, y + 38, 105, str(callout.number), text_anchor="middle", font_family=pen.SANS, font_weight="bold"
+            ),
+        ],
+    )
+
+
+def _frame(label: Label, tender: Tender, areas: dict[str, Region], width: float, height: float) -> Region:
+    """The box around what *label* points at: the reading, its line of wording, or the characters of the line."""
+    name = label.reading.removeprefix("face.")
+    band = areas[name]
+    if name == "legends":
+        line = tender.face.legends.text[: label.start].count("\n")
+        words = (tender.face.legends.text.split("\n") or [""])[line]
+        return band if wording_place(words) == "title" else areas["terms"]
+    if name != "micr":
+        return band
     places = strokes.placed(tender.face.micr.text, width)
     inside = [place for place in places if label.start <= place.at < label.end] or places
     if not inside:

@@ -48,7 +48,8 @@ def drawn(assessment: Assessment, *, side: Side = "front", marked: bool = False)
             height += down
     if side in ("back", "both"):
         height += GAP if height else 0
-        parts.append(pen.group("back", drawing.reverse(tender, sheet), transform=f"translate(0 {height:g})"))
+        behind = [*drawing.reverse(tender, sheet), *marks.on_back(found, sheet.width, sheet.height)]
+        parts.append(pen.group("back", behind, transform=f"translate(0 {height:g})"))
         height += sheet.height
     words = marks.face_words(tender)
     if marked:

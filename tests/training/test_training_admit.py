@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from clean_tender import patched
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from checkface import audit, routing, tables
@@ -171,7 +171,7 @@ NAMES = ["fraction", "serial", "date", "payee", "figures", "words", "drawer", "d
 faces = st.fixed_dictionaries({}, optional=dict.fromkeys(NAMES, readings) | {"micr": st.one_of(readings, lines)})
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(faces)
 def test_what_is_admitted_is_admitted_unchanged(readings: dict[str, Any]) -> None:
     try:

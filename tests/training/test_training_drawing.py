@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 import svg_reading
 from clean_tender import patched
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from svg_reading import SVG, tree
 from test_training_admit import faces
@@ -17,9 +17,10 @@ from test_training_admit import faces
 from checkface import micr
 from checkface.assessment import assess, parse
 from checkface.tender import Kind, Tender
-from checkface.training import NotASpecimenError, admitted, draw, invented, papers, specimens, strokes
+from checkface.training import NotASpecimenError, Side, admitted, draw, invented, papers, specimens, strokes
 
 DAY = date(2026, 11, 24)
+SIDES: tuple[Side, ...] = ("front", "both")
 
 
 def made(kind: str, seed: int = 3, **face: Any) -> Tender:
@@ -68,6 +69,7 @@ symbols = st.sampled_from(["⑈", "⑉", " ", "?"])
 on_us = st.lists(st.one_of(st.text("0123456789", min_size=1, max_size=6), symbols), max_size=5).map("".join)
 
 
+@settings(deadline=None)
 @given(st.sampled_from(invented.banks()), on_us, st.sampled_from(["", "4", "⑈004321⑈ "]), st.booleans())
 def test_any_line_is_legible_from_its_ink(bank: invented.Bank, right: str, left: str, amount: bool) -> None:
     line = f"{left}⑆{bank.routing}⑆ {right[:19]}⑈" + (" ⑇0000004510⑇" if amount else "")
@@ -111,7 +113,7 @@ def test_the_clear_band_holds_nothing_but_the_line() -> None:
     assert {name for name, _ in low} == {"rect"}  # the paper itself and its edge
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(faces, st.booleans(), st.sampled_from(["front", "both"]))
 def test_whatever_is_drawn(readings: dict[str, Any], marked: bool, side: Any) -> None:
     tender = parse({"face": readings, "counter": {"on": "2026-11-24"}})
@@ -235,3 +237,21 @@ def test_same_dice_same_bytes() -> None:
 def test_too_long_a_line_is_not_drawn() -> None:
     with pytest.raises(NotASpecimenError, match="at most 65 characters"):
         draw(parse({"face": {"micr": "⑆071098973⑆ " + "4" * 70 + "⑈"}}))
+
+
+def test_a_stamp_is_marked_where_it_stands() -> None:
+    [(_, x, y)] = _marks(tree(draw(made("personal", legends="VOID"), marked=True)))
+    assert 2600 < x < 3000
+    assert 1250 < y < 1400
+    numbers = {number: top for number, _, top in _marks(tree(draw(made("money-order"), marked=True)))}
+    assert numbers["1"] < 300
+
+
+def test_what_stands_on_the_back_is_marked_there() -> None:
+    tender = made("personal", endorsements="For deposit only")
+    front, both = (tree(draw(tender, side=side, marked=True)) for side in SIDES)
+    assert _marks(front) == []
+    [(number, x, _)] = _marks(both)
+    assert number == "1"
+    assert x > 4500
+    assert "(on the back)" in words(draw(tender, marked=True))
