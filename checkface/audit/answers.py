@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from decimal import Decimal
+from functools import cache
 from tempfile import SpooledTemporaryFile
 from typing import Any, BinaryIO, Final, cast
 
@@ -178,15 +179,11 @@ def _sheet(book: Any, name: str, headings: tuple[str, ...], widths: tuple[int, .
 
 def _cells(sheet: Any, headings: Iterable[str], values: Iterable[Any]) -> list[Any]:
     from openpyxl.cell import WriteOnlyCell
-    from openpyxl.styles import Alignment
 
     row = []
     for heading, value in zip(headings, values, strict=True):
         cell = WriteOnlyCell(sheet, _for_xml(value) if isinstance(value, str) else value)
-        if heading == "id":
-            cell.alignment = Alignment(vertical="top", horizontal="left", indent=1)
-        else:
-            cell.alignment = Alignment(vertical="top", wrap_text=heading in _WRAPPED)
+        cell.alignment = _alignment(heading)
         if isinstance(value, str):
             # Text stays text: the library would take what begins with "=" for a formula and "#N/A" for an error.
             cell.data_type = "s"
@@ -196,6 +193,15 @@ def _cells(sheet: Any, headings: Iterable[str], values: Iterable[Any]) -> list[A
             cell.number_format = "#,##0.00"
         row.append(cell if value != "" else None)
     return row
+
+
+@cache
+def _alignment(heading: str) -> Any:
+    from openpyxl.styles import Alignment
+
+    if heading == "id":
+        return Alignment(vertical="top", horizontal="left", indent=1)
+    return Alignment(vertical="top", wrap_text=heading in _WRAPPED)
 
 
 def _for_xml(text: str) -> str:
