@@ -46,7 +46,7 @@ def application(
     app.router.routes.extend(site.routes())
 
     def refuse(request: Request, refused: Refused) -> Response:
-        if request.url.path.startswith(("/v1/", "/healthz")):
+        if request.scope["path"].split("/")[1:2] in (["v1"], ["healthz"]):
             return api.as_json({"problems": refused.problems}, refused.status)
         return site.refused(refused)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 from collections.abc import Callable
 from datetime import date
 from typing import NamedTuple
@@ -12,10 +11,7 @@ from checkface.audit import with_day
 from checkface.policy import Policy
 from checkface.rules.history import History
 from checkface.tender import Tender
-from checkface.web.refusal import Refused
-
-#: The server's own complaints. Nothing that was sent to it ever stands in them.
-LOG = logging.getLogger("checkface.web")
+from checkface.web.refusal import LOG, Refused
 
 
 class Judged(NamedTuple):

@@ -13,7 +13,6 @@ Sources: RFC 9110 7.2 (Host), Fetch Standard (Origin), W3C Fetch Metadata, W3C C
 
 from __future__ import annotations
 
-import traceback
 from collections.abc import Callable, Iterable
 from ipaddress import ip_address
 from typing import Final
@@ -23,8 +22,7 @@ from starlette.requests import ClientDisconnect, Request
 from starlette.responses import Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from checkface.web.desk import LOG
-from checkface.web.refusal import Refused
+from checkface.web.refusal import Refused, fault
 
 #: Scripts, frames, fonts and everything from elsewhere are forbidden; a form goes to this server only.
 SECURITY: Final = {
@@ -78,11 +76,9 @@ class Guard:
         except ClientDisconnect:
             return
         except Exception as error:
-            last = traceback.extract_tb(error.__traceback__)[-1]
-            LOG.error("A fault in checkface itself: %s in %s, line %s", type(error).__name__, last.name, last.lineno)
+            refused = fault(error)
             if not started:
-                problem = "A fault in checkface itself, please report it; nothing was judged"
-                await self._refuse(Request(scope), Refused(500, [problem]))(scope, receive, guarded)
+                await self._refuse(Request(scope), refused)(scope, receive, guarded)
 
     def _refused(self, scope: Scope) -> Refused | None:
         headers = Headers(scope=scope)

@@ -30,10 +30,11 @@ from checkface.rules import Rule, book_digest
 from checkface.rules import rules as every_rule
 from checkface.tables import Table
 from checkface.tender import Tender
-from checkface.web import fields, form
+from checkface.web import excerpts, fields, form
 from checkface.web.bodies import FORM, body
 from checkface.web.desk import Desk
 from checkface.web.examples import Example, examples
+from checkface.web.form import Typed
 from checkface.web.refusal import Refused, one_of
 from checkface.web.verdict import verdict
 
@@ -52,7 +53,7 @@ def _templates() -> Environment:
         lstrip_blocks=True,
     )
     found.filters |= {
-        "family": family_name, "source": source, "shown": cells.shown, "words": _words,
+        "family": family_name, "source": source, "shown": cells.shown, "words": _words, "lines": excerpts.shown,
         "citation": lambda identifier: authority.get(identifier).citation,
     }  # fmt: skip
     found.globals |= {
@@ -68,7 +69,7 @@ def _words(name: str) -> str:
 
 
 class Pages:
-    """The pages, judging at *desk*."""
+    """The pages, judging at *desk*. What is no coroutine runs in a thread of its own and holds up nobody."""
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
@@ -87,7 +88,7 @@ class Pages:
         page = _templates().get_template(name)
         return HTMLResponse(page.render(policy=self._desk.policy, at=name.partition(".")[0], **values), status)
 
-    async def form(self, request: Request) -> Response:
+    def form(self, request: Request) -> Response:
         """The form, empty or filled with an example."""
         name = request.query_params.get("example", "")
         given = form.of_tender(_example(name).tender) if name else {}
@@ -101,19 +102,22 @@ class Pages:
 
     async def examine(self, request: Request) -> Response:
         """The answer to a form that was sent, or the form again with its mistakes."""
-        typed = form.typed(form.decode(await body(request, FORM)))
+        given = form.decode(await body(request, FORM))
+        return await run_in_threadpool(lambda: self._examined(form.typed(given)))
+
+    def _examined(self, typed: Typed) -> Response:
         again = form.shown_again(typed)
         lost = typed.given.keys() - again.keys()
         if typed.tender is None:
             return self._form(again, typed.mistakes, 422, lost)
-        return await self._answer(typed.tender, given=again, lost=lost)
+        return self._answer(typed.tender, given=again, lost=lost)
 
-    async def example(self, request: Request) -> Response:
+    def example(self, request: Request) -> Response:
         """The answer to one of the invented checks."""
         found = _example(request.path_params["name"])
-        return await self._answer(found.tender, example=found)
+        return self._answer(found.tender, example=found)
 
-    async def _answer(
+    def _answer(
         self,
         tender: Tender,
         *,
@@ -121,7 +125,7 @@ class Pages:
         lost: Collection[str] = (),
         example: Example | None = None,
     ) -> Response:
-        found = await run_in_threadpool(lambda: verdict(self._desk.judge(tender)))
+        found = verdict(self._desk.judge(tender))
         today = self._desk.today().isoformat()
         # Drawn by us; what it quotes is escaped where it is drawn.
         drawing = Markup(found.drawing.svg) if found.drawing else ""  # noqa: S704
@@ -130,13 +134,14 @@ class Pages:
             example=example,
         )  # fmt: skip
 
-    async def examples(self, request: Request) -> Response:  # noqa: ARG002
+    def examples(self, request: Request) -> Response:  # noqa: ARG002
         """All invented checks by the family of their fault."""
-        every = await run_in_threadpool(examples)
-        families = [(name, list(members)) for name, members in groupby(every.values(), key=lambda each: each.family)]
+        families = [
+            (name, list(members)) for name, members in groupby(examples().values(), key=lambda each: each.family)
+        ]
         return self._page("examples.html", families=families)
 
-    async def rules(self, request: Request) -> Response:
+    def rules(self, request: Request) -> Response:
         """The rules that contain every word asked for, and have the effect asked for."""
         asked = request.query_params.get("q", "")[:LONGEST]
         effect = request.query_params.get("effect", "")
@@ -147,11 +152,11 @@ class Pages:
             effects=EFFECTS, effect_here=_effect_here, digest=book_digest(),
         )  # fmt: skip
 
-    async def rule(self, request: Request) -> Response:
+    def rule(self, request: Request) -> Response:
         """One rule with everything that is known of it."""
         every = {rule.id: rule for rule in every_rule()}
         found = every[one_of(every, request.path_params["id"], "a rule")]
-        example = (await run_in_threadpool(examples)).get(found.id)
+        example = examples().get(found.id)
         return self._page(
             "rule.html",
             rule=found,
@@ -161,16 +166,16 @@ class Pages:
             effect_here=_effect_here,
         )
 
-    async def tables(self, request: Request) -> Response:  # noqa: ARG002
+    def tables(self, request: Request) -> Response:  # noqa: ARG002
         """All reference tables with their sources."""
         return self._page("tables.html", tables=list(map(tables.load, tables.names())), digest=tables.digest())
 
-    async def table(self, request: Request) -> Response:
+    def table(self, request: Request) -> Response:
         """One reference table with its rows."""
         found = tables.load(one_of(tables.names(), request.path_params["name"], "a table"))
         return self._page("table.html", table=found, data=_data(found))
 
-    async def style(self, request: Request) -> Response:  # noqa: ARG002
+    def style(self, request: Request) -> Response:  # noqa: ARG002
         """The style sheet."""
         return Response((_HERE / "templates" / "style.css").read_bytes(), media_type="text/css")
 

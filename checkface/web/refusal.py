@@ -8,12 +8,16 @@
 
 from __future__ import annotations
 
+import logging
 import re
+import traceback
 from collections.abc import Iterable
 from difflib import get_close_matches
 
 from checkface import masking
 
+#: The server's own complaints. Nothing that was sent to it ever stands in them.
+LOG = logging.getLogger("checkface.web")
 _READ = ", read "
 _LONGEST = 100
 #: What our sentences say after what they quote.
@@ -27,6 +31,13 @@ class Refused(Exception):  # noqa: N818 - a request that is refused, not a fault
         self.status = status
         self.problems = [harmless(problem) for problem in problems]
         super().__init__(status)
+
+
+def fault(error: Exception) -> Refused:
+    """What is said after a fault of the program. Its message may hold a reading: only type and place are logged."""
+    last = traceback.extract_tb(error.__traceback__)[-1]
+    LOG.error("A fault in checkface itself: %s in %s, line %s", type(error).__name__, last.name, last.lineno)
+    return Refused(500, ["A fault in checkface itself, please report it; nothing was judged"])
 
 
 def harmless(problem: str) -> str:

@@ -88,7 +88,6 @@ def test_a_policy_that_may_not_be_starts_no_server() -> None:
         ("{", 400, ["tender: Expected JSON, read text that breaks off or goes wrong at line 1, column 2"]),
         (b"\xff{}", 400, ["tender: Expected JSON in UTF-8, read the byte 0xFF"]),
         ('{"face": {}, "face": {}}', 400, ["tender: Expected each key once, read 'face' twice"]),
-        ('{"4560112277": 1, "4560112277": 1}', 400, ["tender: Expected each key once, read '••••••2277' twice"]),
         ('{"face": NaN}', 400, ["tender: Expected JSON, read NaN, which is no number of it"]),
         ("[" * 9000, 400, ["tender: Expected JSON, read lists or objects too deep within each other"]),
         ("[]", 422, ["tender: Expected a JSON object, read something else"]),
@@ -103,16 +102,29 @@ def test_a_policy_that_may_not_be_starts_no_server() -> None:
                 'counter.amount: Expected dollars as text, such as "45.10", read something else',
             ],
         ),
-        (
-            '{"face": {}, "counter": {"declared_kind": "45601122"}}',
-            422,
-            [f"counter.declared_kind: Expected a known kind of check, read '••••1122', one of {', '.join(cf.Kind)}"],
-        ),
     ],
 )
 def test_what_is_no_tender_is_refused(client: TestClient, text: str | bytes, status: int, problems: list[str]) -> None:
     answer = _post(client, text)
     assert (answer.status_code, answer.json()) == (status, {"problems": problems})
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        '{"4560112277": 1, "4560112277": 1}',
+        '{"face": {"4560112277": 1}}',
+        '{"face": {"T071098973T 4560112277O 1043": 1}}',
+        '{"face": {}, "counter": {"declared_kind": "4560112277"}}',
+        '{"face": {}, "counter": {"network": "4560112277"}}',
+        '{"face": {}, "taken_as": 4560112277}',
+    ],
+)
+def test_a_refusal_repeats_no_number(client: TestClient, text: str) -> None:
+    answer = _post(client, text)
+    assert answer.status_code in {400, 422}
+    assert "456011" not in answer.text
+    assert "Expected" in answer.json()["problems"][0]
 
 
 def test_a_body_beyond_the_limit_is_refused_however_it_comes(client: TestClient) -> None:
@@ -150,7 +162,7 @@ def test_a_batch_answers_every_line_and_loses_none(client: TestClient) -> None:
     assert [line["line"] for line in found] == [1, 3, 4, 5, 6]
     assert found[0]["assessment"] == cf.assess(CLEAN).model_dump()
     assert found[2]["assessment"] == cf.assess(unsigned).model_dump()
-    assert found[1]["problems"][0].startswith("face: Expected a known key, read '••••1122', one of micr")
+    assert found[1]["problems"][0].startswith("face: Expected a known key, read '•")
     assert found[3]["problems"] == [
         "tender: Expected JSON, read text that breaks off or goes wrong at line 1, column 1"
     ]

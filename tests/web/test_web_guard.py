@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import json
 import logging
 from datetime import date
 from typing import Any
@@ -13,9 +14,9 @@ from starlette.requests import ClientDisconnect
 from starlette.testclient import TestClient
 
 import checkface as cf
-from checkface.web import application, desk
+from checkface.web import application
 from checkface.web.guard import SECURITY, Guard
-from checkface.web.refusal import harmless
+from checkface.web.refusal import LOG, harmless
 
 HERE = "http://127.0.0.1:8000"
 EVERYWHERE = (
@@ -64,8 +65,8 @@ def test_a_host_is_a_name_of_ours_or_an_address(host: str, ours: bool) -> None:
 
 
 def test_another_host_gets_no_answer(client: TestClient) -> None:
-    for path in ("/v1/rules", "/"):
-        answer = client.get(path, headers={"host": "evil.example"})
+    for path, host in (("/v1/rules", "evil.example"), ("/", "evil.example"), ("/", "[evil"), ("/v1", "a b/c?d#e")):
+        answer = client.get(path, headers={"host": host})
         assert answer.status_code == 400
         assert "Expected a name of this server as Host, read another; --name adds one" in answer.text
         assert "amounts-disagree" not in answer.text
@@ -125,14 +126,23 @@ def test_a_fault_of_the_program_tells_nothing_of_what_was_sent(caplog: pytest.Lo
     with caplog.at_level(logging.DEBUG):
         answer = client.post("/v1/assess", json=CLEAN)
         page = client.post("/examine", data={"face.micr": CLEAN["face"]["micr"]})
+        lines = client.post(
+            "/v1/assess/batch",
+            content=json.dumps(CLEAN) + '\n{"face": {}}\n{"face": 45601122}',
+            headers={"content-type": "application/jsonl"},
+        )
     assert answer.status_code == page.status_code == 500
     assert answer.json() == {"problems": ["A fault in checkface itself, please report it; nothing was judged"]}
     assert "please report it" in page.text
     assert "content-security-policy" in page.headers
-    ours = [record for record in caplog.records if record.name == desk.LOG.name]
+    ours = [record for record in caplog.records if record.name == LOG.name]
     fault = "A fault in checkface itself: RuntimeError in __getattr__, line "
-    assert [record.getMessage().rstrip("0123456789") for record in ours] == [fault] * 2
-    assert "45601122" not in caplog.text + answer.text + page.text
+    assert [record.getMessage().rstrip("0123456789") for record in ours] == [fault] * 3
+    assert "45601122" not in caplog.text + answer.text + page.text + lines.text
+    first, second, third = map(json.loads, lines.text.splitlines())
+    assert first == {"line": 1} | answer.json()  # and it costs no other line
+    assert "assessment" in second
+    assert third["problems"] == ["face: Expected keys and values, read a number"]
 
 
 def test_a_ledger_that_does_not_answer_is_said_and_nothing_is_judged(caplog: pytest.LogCaptureFixture) -> None:
