@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import combinations
 from typing import NamedTuple
 
 from checkface import masking
@@ -90,23 +91,52 @@ WHERE item.taken IS DISTINCT FROM 'returned' AND item.written IS NOT DISTINCT FR
 def ask(index: Index, counts: Counts) -> Iterator[AuditFinding]:
     """One finding for each set of checks that are joined by one digit at a time."""
     index.ask(_NODES)
-    pairs = [pair for field in _FIELDS for pair in _pairs(index, field)]
-    root = _joined((pair.first, pair.second) for pair in pairs)
-    single: dict[int, list[Pair]] = defaultdict(list)
-    for pair in pairs:
-        single[root[pair.first]].append(pair)
-    members: dict[int, list[int]] = defaultdict(list)
+    joined = _Joined()
+    for field in _FIELDS:
+        for pair in _pairs(index, field):
+            joined.add(pair)
+    members: defaultdict[int, list[int]] = defaultdict(list)
     amounts: dict[int, int] = {}
-    for node, number, amount in index.ask(_MEMBERS, list(root)):
-        members[root[node]].append(number)
-        amounts[root[node]] = amount
-    for start, numbers in members.items():
+    for node, number, amount in index.ask(_MEMBERS, list(joined)):
+        top = joined.top(node)
+        members[top].append(number)
+        amounts[top] = amount
+    for top, numbers in members.items():
         places = index.places(numbers)
-        if len(single[start]) == 1:
-            message = near_duplicate(single[start][0], amounts[start], places)
-        else:
-            message = near_duplicates(amounts[start], places)
+        only = joined.only(top)
+        message = near_duplicate(only, amounts[top], places) if only else near_duplicates(amounts[top], places)
         yield counts.add(found("near-duplicate", message, places))
+
+
+class _Joined:
+    """Checks that pairs join, however many steps apart; of each set its one pair, or that there are more."""
+
+    def __init__(self) -> None:
+        self._above: dict[int, int] = {}
+        self._pair: dict[int, Pair | None] = {}
+
+    def __iter__(self) -> Iterator[int]:
+        return iter(self._above)
+
+    def top(self, number: int) -> int:
+        """The one check that stands for all that *number* is joined to."""
+        above = self._above
+        while above[number] != number:
+            above[number] = above[above[number]]
+            number = above[number]
+        return number
+
+    def only(self, top: int) -> Pair | None:
+        """The pair that is the whole set of *top*."""
+        return self._pair[top]
+
+    def add(self, pair: Pair) -> None:
+        """Join the two checks of *pair*."""
+        is_new = pair.first not in self._above and pair.second not in self._above
+        one, other = (self.top(self._above.setdefault(number, number)) for number in pair[:2])
+        self._above[one] = other
+        self._pair.pop(one, None)
+        self._pair[other] = pair if is_new else None
 
 
 def _pairs(index: Index, field: str) -> Iterator[Pair]:
@@ -140,30 +170,15 @@ def neighbours(texts: Iterable[str]) -> Iterator[tuple[str, str]]:
     >>> sorted(neighbours(["1043", "1048", "1034", "1084", "143"]))
     [('1034', '1084'), ('1043', '1034'), ('1043', '1048'), ('1048', '1084')]
     """
-    filed: defaultdict[tuple[str, str, str], list[str]] = defaultdict(list)
-    for text in texts:
-        for place in range(len(text)):
-            left, here, right = text[:place], text[place], text[place + 1 :]
-            filed[left, "?", right].append(text)
+    every = list(texts)
+    for place in range(max(map(len, every), default=0)):
+        # One place at a time: all of them together would take ten times the memory.
+        filed: defaultdict[tuple[str, str, str], list[str]] = defaultdict(list)
+        for text in every:
+            left, here, right = text[:place], text[place : place + 1], text[place + 1 :]
+            if here:
+                filed[left, "?", right].append(text)
             if right and here != right[0]:
                 filed[left, min(here + right[0], right[0] + here), right[1:]].append(text)
-    for together in filed.values():
-        for at, one in enumerate(together):
-            for other in together[at + 1 :]:
-                yield one, other
-
-
-def _joined(edges: Iterable[tuple[int, int]]) -> dict[int, int]:
-    """Every number that is in an edge, with the one number that stands for all it is joined to."""
-    above: dict[int, int] = {}
-
-    def top(number: int) -> int:
-        above.setdefault(number, number)
-        while above[number] != number:
-            above[number] = above[above[number]]
-            number = above[number]
-        return number
-
-    for one, other in edges:
-        above[top(one)] = top(other)
-    return {number: top(number) for number in list(above)}
+        for together in filed.values():
+            yield from combinations(together, 2)
