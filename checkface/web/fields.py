@@ -94,7 +94,7 @@ SECTIONS = (
         "",
         (
             _choice("face.signature", "Signed", _SEEN),
-            _choice("face.countersignature", "Signed a second time, as a traveler’s check is", _SEEN),
+            _choice("face.countersignature", "Countersigned (traveler’s checks)", _SEEN),
             _choice("face.alterations", "Something was changed", _SEEN),
         ),
     ),

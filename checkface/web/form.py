@@ -100,7 +100,7 @@ def shown_again(given: Typed) -> dict[str, str]:
     again = {}
     for name, text in given.given.items():
         field = FIELDS.get(name)
-        if field is not None and not _DAY.fullmatch(text):
+        if field is not None and text.strip() and not _DAY.fullmatch(text):
             told = masked.get(name, text) if field.stated else masking.prose(text)
             # An identification number may have been typed in another place than its own.
             if field.withheld or told != text or masking.own(text, found) != text:
