@@ -8,13 +8,11 @@ settles it. Masked as everywhere, and nothing in a workbook is a formula.
 from __future__ import annotations
 
 import re
-import shutil
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from decimal import Decimal
 from functools import cache
-from tempfile import SpooledTemporaryFile
 from typing import Any, BinaryIO, Final, cast
 
 from checkface.audit.forms import HELD, require
@@ -50,6 +48,9 @@ def table_writer(stream: BinaryIO, form: str) -> Iterator[Write]:
     *stream* gets a whole file when the context ends, and nothing when it ends in an error: half a file could be taken
     for all of it. Raises :class:`InputError` where the ``audit`` extra is missing.
     """
+    import shutil
+    from tempfile import SpooledTemporaryFile
+
     require()
     with SpooledTemporaryFile(HELD) as whole:
         with (_parquet if form == "parquet" else _workbook)(cast(BinaryIO, whole)) as write:

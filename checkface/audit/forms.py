@@ -8,10 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import PurePath
-from tempfile import SpooledTemporaryFile
 from typing import BinaryIO, Final, Literal, cast
 
-from checkface.audit import package
 from checkface.audit.source import InputError, Stream
 from checkface.audit.typed import Batch, Headings, Tell
 
@@ -22,6 +20,9 @@ _NAMED: Final[dict[str, Form]] = {
     ".csv": "csv", ".tsv": "csv", ".txt": "csv", ".jsonl": "jsonl", ".ndjson": "jsonl",
     ".parquet": "parquet", ".pq": "parquet", ".xlsx": "xlsx", ".xlsm": "xlsx",
 }  # fmt: skip
+_ZIP: Final = (b"PK\x03\x04", b"PK\x05\x06")
+#: The head of an OLE compound file: a workbook of before 2007, or a newer one behind a password.
+_OLE: Final = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 #: Bytes from the start that tell a table file.
 START: Final = 8
 #: Bytes of a whole file that are held in memory before they go to a temporary one.
@@ -40,11 +41,11 @@ def told(start: bytes, form: Form | None) -> Form | None:
         return None
     if start.startswith(b"PAR1"):
         return "parquet"
-    if start.startswith(package.MAGIC):
+    if start.startswith(_ZIP):
         return "xlsx"
     if start.startswith(b"PARE"):
         raise InputError("Expected Parquet in the clear, read an encrypted file.")
-    if start.startswith(package.OLE):
+    if start.startswith(_OLE):
         what = "a workbook of before 2007 (.xls) or one with a password"
         raise InputError(f"Expected a workbook (.xlsx), read {what}; save it as .xlsx without a password.")
     if form in TABLES:
@@ -72,6 +73,8 @@ def seekable(stream: Stream, start: bytes) -> Iterator[BinaryIO]:
         whole.seek(0)
         yield whole
         return
+    from tempfile import SpooledTemporaryFile
+
     with SpooledTemporaryFile(HELD) as copy:
         copy.write(start)
         while part := stream.readline(_STEP):

@@ -15,9 +15,6 @@ from xml.parsers import expat
 
 from checkface.audit.source import InputError
 
-MAGIC: Final = (b"PK\x03\x04", b"PK\x05\x06")
-#: The head of an OLE compound file: a workbook of before 2007, or a newer one behind a password.
-OLE: Final = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 WORKBOOK: Final = "xl/workbook.xml"
 #: Most bytes unpacked: of a sheet, which is read as it comes; of any other part, which is held; of the whole.
 SHEET, PART, WHOLE = 1 << 28, 1 << 26, 1 << 29

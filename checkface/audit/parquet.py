@@ -8,6 +8,7 @@ counted from 1. The format: https://parquet.apache.org/docs/file-format/.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import Any, BinaryIO, Final, NamedTuple
@@ -26,6 +27,8 @@ ROWS: Final = 1 << 10
 #: Most bytes that one column of one group of rows may have, unpacked.
 UNPACKED: Final = 1 << 30
 
+#: What pandas calls the column of row labels it adds.
+_INDEX: Final = re.compile(r"__index_level_[0-9]+__")
 #: What pyarrow raises for damaged files; ArrowException alone would leave out what Python's own conversions raise.
 _ERRORS = (pa.ArrowException, OSError, ValueError, TypeError, KeyError, IndexError, OverflowError)
 #: Stands for a value that Python cannot hold, such as a day in the year 20261 or text that is no UTF-8.
@@ -56,7 +59,7 @@ def read(stream: BinaryIO, headings: Headings, tell: Tell) -> Batch:
         raise
     except _ERRORS:
         raise InputError("Expected a Parquet file, read a damaged one: its own description makes no sense.") from None
-    leaves = [leaf for name, kind in fields for leaf in _leaves((name,), kind)]
+    leaves = [leaf for name, kind in fields if not _INDEX.fullmatch(name) for leaf in _leaves((name,), kind)]
     whole = {given for given in headings.ignored if any(leaf.heading.startswith(f"{given}.") for leaf in leaves)}
     leaves = [leaf for leaf in leaves if not any(leaf.heading.startswith(f"{given}.") for given in whole)]
     if not leaves:

@@ -23,6 +23,8 @@ from checkface.audit.typed import LABELS, Batch, CellError, Headings, Tell, Type
 
 #: In how many rows from the top, of those that hold anything, the heading is looked for.
 TOP: Final = 10
+#: Most cells without a heading that are named for one row.
+_NAMED: Final = 3
 _DAMAGED: Final = "Expected a workbook, read a damaged one"
 
 
@@ -117,7 +119,8 @@ def _rows(
             yield TypedRow(number, fault=f"Expected a value in each cell, read {name} merged.")
             continue
         faults = [
-            f"{_address(place, number)}: Expected a heading above, read none." for place in cells.keys() - paths.keys()
+            f"{_address(place, number)}: Expected a heading above, read none."
+            for place in sorted(cells.keys() - paths.keys())[:_NAMED]
         ]
         found = []
         for place, path in used.items():

@@ -207,6 +207,10 @@ def test_what_is_told_of_columns_that_may_not_be_what_they_seem() -> None:
     ]
 
 
+def test_the_row_labels_of_pandas_are_passed_over() -> None:
+    assert wire(table_as_parquet(pa.table({"id": ["7"], "__index_level_0__": [3]})))["id"] == "7"
+
+
 def test_columns_are_renamed_and_ignored_and_an_ignored_one_may_hold_anything() -> None:
     table = pa.table({
         "Slip": ["7"], "scan": pa.array([{"Line": "(illegible)", "front": b"\xff\xd8", "dpi": [200]}]), "meta": [{"a": {"b": 1}}],

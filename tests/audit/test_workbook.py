@@ -106,6 +106,16 @@ def test_a_value_under_no_heading_is_named_where_it_stands() -> None:
     assert ids(found) == ["7", "9"]
 
 
+def test_of_many_values_under_no_heading_the_first_are_named() -> None:
+    def wide(sheet: Any) -> None:
+        for column in range(20, 3, -1):
+            sheet.cell(3, column, "?")
+
+    found = day(wide)
+    assert found[1].reason.count("Expected a heading above") == 3
+    assert found[1].reason.startswith("D3: ")
+
+
 def test_merged_cells_are_no_values() -> None:
     def merge(sheet: Any) -> None:
         sheet.merge_cells("B3:B4")
