@@ -56,6 +56,11 @@ class Excerpt(NamedTuple):
     pieces: tuple[Piece, ...]
     notes: tuple[Note, ...]
 
+    @property
+    def said(self) -> tuple[Note, ...]:
+        """The notes that say more than that the whole reading is meant."""
+        return tuple(note for note in self.notes if note.place or note.words or not note.primary)
+
 
 def excerpts(points: Sequence[Pointed], first: int = 1) -> list[Excerpt]:
     """The readings that *points* point at, each once, in their order; the notes are counted from *first*."""

@@ -26,6 +26,7 @@ class Page(HTMLParser):
         self.text = ""
         self.marks: list[str] = []
         self._open: list[str] = []
+        self._empty: set[int] = set()  # depths at which a list is open that has no entry yet
         self.feed(source)
         self.close()
         if self._open:
@@ -37,6 +38,10 @@ class Page(HTMLParser):
         self.tags.append((tag, given))
         if len(given) < len(attrs):
             self.complaints.append(f"an attribute of {tag} twice")
+        if tag == "li":
+            self._empty.discard(len(self._open))
+        elif tag in {"ol", "ul"}:
+            self._empty.add(len(self._open) + 1)
         if tag not in ALLOWED | DRAWN:
             self.complaints.append(f"unexpected {tag}")
         if tag == "mark":
@@ -50,6 +55,8 @@ class Page(HTMLParser):
     def handle_endtag(self, tag: str) -> None:
         if not self._open or self._open.pop() != tag:
             self.complaints.append(f"closed without being open: {tag}")
+        if tag in {"ol", "ul"} and len(self._open) + 1 in self._empty:
+            self.complaints.append("a list of nothing")
         if tag in {"dt", "dd"}:
             self.text += " "
 
