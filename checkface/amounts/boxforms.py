@@ -41,9 +41,13 @@ def _doubted(reason: str) -> _Make:
     return make
 
 
-def _guessed(reason: str, guess: str) -> _Make:
+def _guessed(reason: str, guess: str, marks: str) -> _Make:
+    """Cents behind the mark that parts the thousands: they are cents, or digits of the dollars."""
+
     def make(match: re.Match[str]) -> Reading:
-        return Reading((Candidate(_clear(match).candidates[0].cents, guess),), "ambiguous", (reason,))
+        value = _clear(match).candidates[0].cents
+        whole = Candidate(value * 100, f"if the {marks} mean nothing")
+        return Reading((Candidate(value, guess), whole), "ambiguous", (reason,))
 
     return make
 
@@ -64,7 +68,7 @@ def _one_digit(match: re.Match[str]) -> Reading:
     dollars, digit = _dollars(match) if match["whole"] else 0, int(match["cents"])
     tens = Candidate(dollars + digit * 10, "if a zero is missing behind the digit")
     ones = Candidate(dollars + digit, "if a zero is missing before the digit")
-    return Reading((tens, ones) if digit else (tens,), "ambiguous", ("the cents have one digit",))
+    return Reading((tens, ones), "ambiguous", ("the cents have one digit",))
 
 
 def _whole_dollars(match: re.Match[str]) -> Reading:
@@ -73,15 +77,17 @@ def _whole_dollars(match: re.Match[str]) -> Reading:
 
 def _point_as_comma(match: re.Match[str]) -> Reading:
     guess = Candidate(_dollars(match), "if the point marks thousands")
-    return Reading((guess,), "ambiguous", ("three digits follow the point",))
+    point = Candidate(_dollars(match) // 1_000, "if the last digit is one too many")
+    return Reading((guess, point), "ambiguous", ("three digits follow the point",))
 
 
 def _cents_sign(match: re.Match[str]) -> Reading:
     value = int(match["cents"])
     if match["point"]:
-        return Reading(
-            (Candidate(value, "if the point means nothing"),), "ambiguous", ("a cents sign follows a decimal",)
-        )
+        part = Candidate(1, "if a part of one cent is meant, rounded up")
+        dollars = Candidate(int(f"{match['cents']:0<2}"), "if the cents sign means nothing")
+        point = Candidate(value, "if the point means nothing")
+        return Reading((dollars, point, part), "ambiguous", ("a cents sign follows a decimal",))
     return Reading((Candidate(value, "as written"),), "review", ("the amount is in cents",))
 
 
@@ -108,11 +114,11 @@ _FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = tuple(
         (rf"{_WHOLE}?\s?[.·]\s?(?P<cents>\d)", _one_digit),
         (
             r"(?P<whole>\d{1,3}(?:,\d{3})*|\d+),(?P<cents>\d\d)",
-            _guessed("a comma stands before two digits", "if the last comma is a point"),
+            _guessed("a comma stands before two digits", "if the last comma is a point", "commas"),
         ),
         (
             r"(?P<whole>\d{1,3}(?:\.\d{3})+)\.(?P<cents>\d\d)",
-            _guessed("points mark the thousands", "if the last point marks the cents"),
+            _guessed("points mark the thousands", "if the last point marks the cents", "points"),
         ),
         (r"(?P<whole>[1-9]\d{0,2}(?:\.\d{3})+)", _point_as_comma),
         (r"(?P<point>0?\.)?(?P<cents>\d{1,2})\s?(?:¢|cents?|cts?)", _cents_sign),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from checkface.amounts import line as lines
-from checkface.amounts.model import Candidate, WordsAmount
+from checkface.amounts.model import Candidate, Repair, WordsAmount, distinct
 from checkface.amounts.resolve import resolve
 from checkface.amounts.scan import LIMIT, scan
 from checkface.amounts.tokens import Line
@@ -27,28 +27,27 @@ def read_carefully(text: str) -> WordsAmount | Fault:
 
 
 def _choose(line: Line, text: str) -> WordsAmount | Fault:
-    """Every value of a line with one doubtful word: the reader never picks one."""
+    """Every value of a line with one doubtful word: the reader never picks one; if there is but one, it is mended."""
     place, choices = line.choices[0]
     readings = []
     for token, reason in choices:
-        tokens = [*line.tokens[:place], token, *line.tokens[place + 1 :]]
+        kept = [] if token is None else [token]
+        tokens = [*line.tokens[:place], *kept, *line.tokens[place + 1 :]]
         reading = lines.read(line, tokens, text)
         if isinstance(reading, WordsAmount):
             readings.append((reading, reason))
+    span = Span(line.tokens[place].start, line.tokens[place].end)
+    doubtful = span.of(text)
     if not readings:
-        token = choices[0][0]
-        span = Span(token.start, token.end)
-        return Fault("words-unknown-word", span, "words of an amount", f'"{span.of(text)}"')
+        return Fault("words-unknown-word", span, "words of an amount", f'"{doubtful}"')
     first = readings[0][0]
-    candidates = tuple(
+    candidates = distinct(
         Candidate(candidate.cents, reason if candidate.reason.startswith("as ") else f"{reason}, {candidate.reason}")
         for reading, reason in readings
         for candidate in reading.candidates
     )
-    doubtful = Span(choices[0][0].start, choices[0][0].end).of(text)
-    return first._replace(
-        cents=None,
-        candidates=candidates,
-        verdict="ambiguous",
-        reasons=(f'"{doubtful}" is uncertain', *first.reasons),
-    )
+    reasons = (f'"{doubtful}" is uncertain', *first.reasons)
+    if len(candidates) > 1:
+        return first._replace(cents=None, candidates=candidates, verdict="ambiguous", reasons=reasons)
+    taken = Repair(span, doubtful, line.tokens[place].text)
+    return first._replace(candidates=candidates, verdict="review", reasons=reasons, repairs=(*first.repairs, taken))

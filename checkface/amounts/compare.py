@@ -60,10 +60,11 @@ class Comparison(NamedTuple):
 def compare(words: WordsAmount | Fault, figures: FiguresAmount | Fault, state: str | None = None) -> Comparison:
     """Compare the two readings; *state* is the drawee's two-letter code, which decides the law.
 
-    ``agree`` needs one definite value on each side, or words without repair that are one of the values the figures
-    can have. A repaired amount in words agrees only with definite figures; otherwise the outcome is
-    ``undecided``, as it is for words or figures that cannot be read. Two definite, different values always
-    ``disagree``. A blank on either side is ``incomplete``.
+    ``agree`` needs one definite value on each side, or words with one value and without repair that are one of the
+    values the figures can have. A repaired amount in words agrees only with definite figures; otherwise the outcome
+    is ``undecided``, as it is for words or figures that cannot be read. Two sides that are each open never settle
+    one another: digits without a point on both prove nothing. Two definite, different values always ``disagree``. A
+    blank on either side is ``incomplete``.
     """
     law = NEW_YORK if state is not None and state.upper() == "NY" else UCC_WORDS
     if isinstance(words, Fault) or isinstance(figures, Fault):
@@ -73,6 +74,9 @@ def compare(words: WordsAmount | Fault, figures: FiguresAmount | Fault, state: s
         return _ambiguous(words, figures, law)
     if said == shown and figures.verdict == "clear":
         return Comparison("agree", said, shown, said, law, "", "Words and figures are equal.")
+    if len(words.candidates) > 1 and {c.cents for c in words.candidates} & {c.cents for c in figures.candidates}:
+        reason = "The words have several readings, and the figures do not settle which."
+        return Comparison("undecided", said, shown, None, law, "", reason)
     if words.repairs:
         reason = (
             "The words were repaired and do not equal the figures."

@@ -42,24 +42,38 @@ _TO_DIGITS = str.maketrans("oilsbz", "011582")
 def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     """Add the cents written over 100."""
     span = Span(lexeme.start, lexeme.end)
+    over = Span(lexeme.start, lexeme.start + len(lexeme.over))
     cents = _over(line, lexeme, text)
-    if cents is not None and cents > 99:
+    letters = lexeme.over.translate(_TO_DIGITS)
+    if cents is None and not letters.isdigit():
+        return Fault("words-unknown-mark", over, "two digits or a mark for no cents", quoted(over.of(text)))
+    if (cents or 0) > 99:
         return Fault("words-cents-over-99", span, "at most 99 cents over 100", quoted(span.of(text)))
     if lexeme.bar == "|":
         line.doubt("a bar stands for the slash")
-    token = Token("f", cents or 0, lexeme.start, lexeme.end, lexeme.text)
     under = lexeme.under.rstrip("'ths")
-    if cents is None:
-        return line.choose(((token, f"if {quoted(lexeme.over)} stands for no cents"),))
-    if under == "10":
-        return line.choose(((token, "if the 10 under the cents lost a zero"),))
     if not under:
         line.doubt("nothing stands under the cents")
-    elif under not in {"100", "xx", "xxx"}:
+    elif under not in {"100", "10", "xx", "xxx"}:
         if under.translate(_TO_DIGITS) != "100":
             return Fault("words-denominator", span, "100 under the cents", quoted(lexeme.under))
         _repair(line, Span(lexeme.end - len(lexeme.under), lexeme.end), text, "100")
-    line.tokens.append(token)
+
+    def of(value: int) -> Token:
+        return Token("f", value, lexeme.start, lexeme.end, f"{value:02d}/100")
+
+    read = quoted(over.of(text))
+    if cents is None:
+        found, no_cents = of(int(letters) % 100), of(0)
+        return line.choose(
+            found, ((found, f"if {read} stands for {letters:0>2}"), (no_cents, f"if {read} stands for no cents"))
+        )
+    if under == "10":
+        lost, tenths = of(cents), of(cents * 10)
+        return line.choose(
+            lost, ((lost, "if the 10 under the cents lost a zero"), (tenths, f"if {read} counts tenths of a dollar"))
+        )
+    line.tokens.append(of(cents))
     return None
 
 

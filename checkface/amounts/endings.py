@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from checkface.amounts import settle
-from checkface.amounts.grammar import Number
+from checkface.amounts.grammar import Number, old_form, shape
 from checkface.amounts.model import Candidate, money, quoted
 from checkface.amounts.tokens import Token
 from checkface.amounts.work import Work, trim, without_joiner
@@ -22,7 +22,8 @@ def read(work: Work, body: list[Token]) -> Number | Fault:
         if last.kind == "p":
             work.doubt("the cents are a decimal")
         work.cents = [last]
-        return settle.with_cents(work, without_joiner(body[:-1]), last.value, unit=False)
+        found = settle.with_cents(work, without_joiner(body[:-1]), last.value, unit=False)
+        return _ten_before(work, body, found)
     if last.kind == "n" and len(body) > 1:
         work.doubt("the word cents is missing")
         work.cents = [last]
@@ -35,6 +36,20 @@ def read(work: Work, body: list[Token]) -> Number | Fault:
     if any(token.kind == "P" for token in body):
         return _spoken_decimal(work, body)
     return settle.with_cents(work, body, None, unit=False) if len(body) < 3 else _bare(work, body)
+
+
+def _ten_before(work: Work, body: list[Token], found: Number | Fault) -> Number | Fault:
+    """A round ten before cents of one digit may be theirs: twenty 5/100 is $20.05 or 25 cents."""
+    ten, cents = body[-2:] if len(body) > 1 else (body[-1], body[-1])
+    digit = cents.kind == "f" and 0 < cents.value < 10 and work.text[cents.start : cents.start + 1] != "0"
+    if isinstance(found, Fault) or ten.kind != "y" or not digit:
+        return found
+    left = without_joiner(body[:-2])
+    rest = work.number(left, unit=True, cents=0) if left else Number((Candidate(0, ""),))
+    apart = tuple(value._replace(reason=f"if {ten.text} counts dollars") for value in found.values)
+    more = ten.value + cents.value
+    values = tuple(Candidate(v.cents + more, f"if {ten.text} counts cents") for v in rest.values) if rest else ()
+    return found._replace(values=(*apart, *values)) if values else found
 
 
 def nothing_joined(work: Work) -> int:
@@ -53,18 +68,22 @@ def fraction_of_cents(work: Work, fraction: Token, last: Token) -> Fault:
 def _bare(work: Work, body: list[Token]) -> Number | Fault:
     """Neither unit is named: one number, or two joined by "and" that make no single one."""
     found = settle.with_cents(work, body, None, unit=False)
-    ways = _joined(work, body) if isinstance(found, Fault) else []
+    one = isinstance(found, Number)
+    ways = [] if one and not old_form(body) else _joined(work, body)
     if not ways:
         return found
     work.doubt("neither dollars nor cents are named")
-    first = ways[0]
-    work.dollars, work.cents = first.dollars, first.cents
-    values = [Candidate(first.total, _LAST_ARE_CENTS)]
-    if 0 < first.total % 100 < 10 and first.cents[0].kind == "u":
-        values.append(
-            Candidate(first.total + 9 * (first.total % 100), f"if {first.cents[0].text} counts tens of cents")
-        )
-    return Number(tuple(values), first.reasons)
+    values = [v._replace(reason="if it is one number") for v in found.values] if isinstance(found, Number) else []
+    for way in ways:
+        count = way.total % 100
+        values.append(Candidate(way.total, _LAST_ARE_CENTS))
+        if count < 10 and way.cents[0].kind in "ug":
+            values.append(Candidate(way.total + 9 * count, f"if {way.cents[0].text} counts tens of cents"))
+    if len({value.cents for value in values}) == 1:
+        both = ways[0].total + 99 * (ways[0].total % 100)
+        values.append(Candidate(both, f"if all of it counts dollars: {money(both)}"))
+    work.dollars, work.cents = ways[0].dollars, ways[0].cents
+    return Number(tuple(values), ways[0].reasons)
 
 
 def _spoken_decimal(work: Work, body: list[Token]) -> Number | Fault:
@@ -74,11 +93,16 @@ def _spoken_decimal(work: Work, body: list[Token]) -> Number | Fault:
     behind = body[point + 1 :]
     if whole is None or not 1 <= len(behind) <= 2 or any(token.kind not in "uz" for token in behind):
         return work.malformed(body, "the amount")
-    cents = behind[0].value * 10 + (behind[1].value if len(behind) == 2 else 0)
     work.doubt("the cents are spoken as a decimal")
     work.dollars, work.cents = body[:point], behind
-    reason = "if the words after point count cents"
-    return Number(tuple(Candidate(value.cents + cents, reason) for value in whole.values), whole.reasons)
+    digits = "".join(str(token.value) for token in behind)
+    ways = [(int(f"{digits:0<2}"), "if the words after point count cents")]
+    if len(digits) == 1:
+        ways.append((int(digits), f"if {behind[0].text} counts single cents"))
+    ways.append((int(digits) * 100, "if the word point means nothing"))
+    return Number(
+        tuple(Candidate(value.cents + more, reason) for value in whole.values for more, reason in ways), whole.reasons
+    )
 
 
 class _Way(NamedTuple):
@@ -103,20 +127,22 @@ def _by_cents(work: Work, body: list[Token]) -> Number | Fault:
         return settle.with_cents(work, without_joiner(inner[:-1]), 0, unit=False)
     value = work.small(inner)
     if value is not None:
-        return _cents_alone(work, inner, value)
+        return _cents_alone(work, inner, value, open_=last.kind == "H" or old_form(inner))
     ways = _joined(work, inner)
-    literal = None if ways and inner[-1].digits and not inner[0].digits else work.number(inner, unit=True, cents=0)
+    literal = None if ways and inner[-1].digits and not inner[0].digits else _whole(work, inner)
     values = [Candidate(way.total, _LAST_ARE_CENTS) for way in ways]
-    if literal is not None and literal.single and last.kind == "C":
+    single = literal is not None and literal.single
+    if single or (not ways and last.kind == "H"):
         ways += [way for way in _unjoined(work, inner) if way.total not in {other.total for other in ways}]
         values = [Candidate(way.total, _LAST_ARE_CENTS) for way in ways]
+    if literal is not None and single and last.kind == "C":
         values.append(Candidate(literal.values[0].cents // 100, "if all of it counts cents"))
     if not values:
         return work.malformed(body, "the amount")
     if ways:
         work.dollars, work.cents = ways[0].dollars, [*ways[0].cents, last]
         settle.look_at_form(work, work.dollars, 0, unit=False)
-    if len(values) == 1 and not any(token.kind == "o" for token in inner):
+    if len(values) == 1:
         if literal is not None and not ways:
             work.cents = body
             work.doubt("more than 99 cents are counted")
@@ -126,8 +152,21 @@ def _by_cents(work: Work, body: list[Token]) -> Number | Fault:
     return Number(tuple(value._replace(reason=f"{value.reason}: {money(value.cents)}") for value in values))
 
 
-def _cents_alone(work: Work, inner: list[Token], value: int) -> Number:
+def _whole(work: Work, inner: list[Token]) -> Number | None:
+    """All of *inner* as one number, the word oh in it read as a zero."""
+    if "o" in shape(inner):
+        inner = [token for token in inner if token.kind != "o"]
+    return work.number(inner, unit=True, cents=0)
+
+
+def _cents_alone(work: Work, inner: list[Token], value: int, *, open_: bool) -> Number:
+    """Nothing but cents; *open_* where dollars may stand before the last word: twenty five/100."""
     work.cents = inner
+    ways = _unjoined(work, inner) + _joined(work, inner) if open_ else []
+    if ways:
+        work.doubt("the word dollars is missing")
+        apart = tuple(Candidate(way.total, _LAST_ARE_CENTS) for way in ways)
+        return Number((Candidate(value, "if all of it counts cents"), *apart))
     if all(token.digits for token in inner):
         work.doubt("the amount is in figures")
     if [token.text for token in inner] == ["six"] and work.ending[:1] == "D":

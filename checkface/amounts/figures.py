@@ -18,7 +18,7 @@ import re
 import unicodedata
 
 from checkface.amounts.boxforms import Reading, read_core
-from checkface.amounts.model import LARGEST, Candidate, FiguresAmount, Repair, money, quoted
+from checkface.amounts.model import LARGEST, Candidate, FiguresAmount, Repair, distinct, money, quoted
 from checkface.amounts.scan import SPACES, invisible
 from checkface.patterns import lazily
 from checkface.span import Fault, Span
@@ -127,7 +127,7 @@ def _mended(core: str, span: Span) -> tuple[Reading, tuple[Repair, ...]] | None:
 
 def _finish(reading: Reading, repairs: tuple[Repair, ...], span: Span, text: str) -> FiguresAmount | Fault:
     whole = Span(0, len(text))
-    candidates = tuple(candidate for candidate in reading.candidates if 0 < candidate.cents <= LARGEST)
+    candidates = distinct(reading.candidates)
     if not candidates:
         first = reading.candidates[0].cents
         if first == 0:
@@ -137,5 +137,7 @@ def _finish(reading: Reading, repairs: tuple[Repair, ...], span: Span, text: str
     if re.fullmatch("8{3,}", str(candidates[0].cents // 100)):
         reasons = (*reasons, "the eights may be slashed zeros")
         verdict = "review" if verdict == "clear" else verdict
+    if verdict == "ambiguous" and len(candidates) == 1:
+        verdict = "review"  # whatever is meant, only this amount can be paid
     cents = None if verdict == "ambiguous" else candidates[0].cents
     return FiguresAmount(cents, candidates, repairs, verdict, reasons, {"amount": span})

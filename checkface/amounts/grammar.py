@@ -20,7 +20,7 @@ _ENGLISH = lazily(
     f"(?:{_BIG}m(?:,?&?(?={_BIG}))?)?(?:{_BIG}k(?:,?&?(?=[ua]h|{_LOW}|b))?)?(?:{_BELOW})?"
     f"|(?:yu|[etyw])h(?:&?{_LOW})?|d|z|g"
 )
-_LOW_ES = "(?:y&u|[uetyw])"
+_LOW_ES = "(?:[ye]&u|[uetyw])"
 _BELOW_ES = f"(?:c{_LOW_ES}?|{_LOW_ES}|b)"
 _SPANISH = lazily(f"(?:{_BELOW_ES}m)?(?:{_BELOW_ES}?k)?(?:{_BELOW_ES})?|d|z|g")
 _NUMBERS = {"en": _ENGLISH, "es": _SPANISH}
@@ -31,10 +31,12 @@ _TEN_AND_TEEN = lazily("(?:.*[^y])?yt")
 
 
 class Number(NamedTuple):
-    """What a run of number tokens is worth, in cents, and why that is not beyond doubt."""
+    """What a run of number tokens is worth, in cents, and why that is not beyond doubt; ``likeliest`` tells that the
+    first of several values is likelier than the others."""
 
     values: tuple[Candidate, ...]
     reasons: tuple[str, ...] = ()
+    likeliest: bool = False
 
     @property
     def single(self) -> bool:
@@ -63,6 +65,22 @@ def small(tokens: Sequence[Token], language: Language) -> int | None:
     return value if value < 100 else None
 
 
+def old_form(tokens: Sequence[Token]) -> bool:
+    """Whether a Spanish number below thirty is in three words, as of old: diez y seis, veinte y cinco."""
+    return any(
+        ten.kind in "ey" and ten.value < 30 and joint.kind == "&" and unit.kind == "u"
+        for ten, joint, unit in zip(tokens, tokens[1:], tokens[2:], strict=False)
+    )
+
+
+def _lone_ciento(tokens: Sequence[Token]) -> bool:
+    """Whether nothing below a hundred follows ciento, which never stands alone."""
+    return any(
+        token.kind == "c" and token.value == 100 and (place + 1 == len(tokens) or tokens[place + 1].kind not in "uetyw")
+        for place, token in enumerate(tokens)
+    )
+
+
 def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: int | None) -> Number | None:
     """What *tokens* are worth; None when they are no number.
 
@@ -77,6 +95,10 @@ def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: in
     if language == "en" and kinds[0] in "hkm":
         plain, bare = "a" + kinds, True
     if _NUMBERS[language].fullmatch(plain):
+        if language == "es" and _lone_ciento(tokens):
+            reasons.append("a word is missing behind ciento")
+        if language == "es" and old_form(tokens):
+            reasons.append("a number below thirty is in three words")
         if bare:
             reasons.append(f"no one stands before {tokens[0].text}")
         if kinds[:1] in ("e", "y") and kinds[1:2] == "h":
@@ -84,7 +106,7 @@ def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: in
         value = _value(tokens)
         named = Candidate(value * 100, "as written")
         tail = tokens[-1]
-        loose = cents is None and not unit and tail.digits and not tokens[0].digits and 10 <= tail.value < 100
+        loose = cents is None and not unit and tail.digits and not tokens[0].digits and tail.value < 100
         if loose:
             apart = (value - tail.value) * 100 + tail.value
             return Number(
@@ -105,7 +127,10 @@ def _irregular(
 ) -> Number | None:
     if digit_by_digit(tokens):
         value = int("".join(str(token.value) for token in tokens))
-        return Number((Candidate(value * 100, "digit by digit"),), tuple(reasons))
+        values = [Candidate(value * 100, "digit by digit")]
+        if cents is None and not unit:
+            values.append(Candidate(value, "if the last two digits count cents"))
+        return Number(tuple(values), tuple(reasons), likeliest=True)
     dropped = _DROPPED.fullmatch(kinds)
     if dropped and not _TEN_AND_TEEN.fullmatch(kinds):
         return _dropped_scale(tokens, dropped, unit=unit, cents=cents)
@@ -125,6 +150,13 @@ def _dropped_scale(tokens: Sequence[Token], dropped: re.Match[str], *, unit: boo
     if not unit and not cents and not (two_units and base):
         split = (base + first) * 100 + second
         values.append(Candidate(split, f"if the last words count cents: {money(split)}"))
+    if values and two_units:
+        hundreds = (base + first * 100 + second) * 100
+        values.append(Candidate(hundreds, f"if hundred was left out: {money(hundreds)}"))
+    if len(values) == 1:
+        other = (base + second if base else first * 1_000 + second) * 100
+        why = f"if {tokens[dropped.end(1)].text} is a slip" if base else "if thousand was left out"
+        values.append(Candidate(other, f"{why}: {money(other)}"))
     return Number(tuple(values), ("a scale word is missing",)) if values else None
 
 

@@ -89,6 +89,7 @@ def _without_edges(work: Work, tokens: list[Token]) -> list[Token]:
 def _without_even(work: Work, body: list[Token]) -> list[Token]:
     """The word even says that no cents follow. Seven loses one letter to become even, so it needs a unit before it."""
     word = body[-1].text
+    work.even = True
     body = trim(body[:-1], "x~.,")
     if not body or body[-1].kind not in "DfC":
         work.doubt(f"{word} stands without the word dollars before it")
@@ -110,7 +111,12 @@ def _by_unit(work: Work, left: Sequence[Token], right: Sequence[Token]) -> Numbe
         if isinstance(read, Fault):
             return read
         cents = read
-    return settle.with_cents(work, trim(left), cents, unit=True)
+    found = settle.with_cents(work, trim(left), cents, unit=True)
+    if isinstance(found, Fault) or not cents or "D" not in work.ending or behind[-1].kind in "fpCH":
+        return found
+    both = tuple(v._replace(cents=v.cents + 99 * cents, reason="if both count dollars") for v in found.values)
+    said = tuple(v._replace(reason="if the last words count cents") for v in found.values)
+    return found._replace(values=(*said, *both))
 
 
 def _cents(work: Work, tokens: list[Token]) -> int | Fault:

@@ -1,6 +1,6 @@
 """What a reading of an amount is: values in integer cents, with everything that speaks against them."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Literal, NamedTuple
 
 from checkface.span import Span
@@ -30,13 +30,14 @@ class Repair(NamedTuple):
 class WordsAmount(NamedTuple):
     """The amount of the legal line.
 
-    ``verdict`` is ``"clear"`` when the line has one reading and nothing was mended. It is ``"review"`` when
-    there is one value but a person or the figures should confirm it: an unusual form, or any entry in
-    ``repairs`` (a repaired amount counts only when it equals the figures). It is ``"ambiguous"`` when the
-    line has several readings, or one that would be a guess: ``cents`` is then None and ``candidates`` holds
-    every reading with its reason. ``reasons`` says what keeps the verdict from being clear; ``notes`` what was
-    passed over without doubt. ``figures_on_line`` is True when digits state more than the cents. ``spans``
-    gives ``dollars``, ``cents`` and ``figures`` (the bracketed ones) as far as the line has them.
+    ``verdict`` is ``"clear"`` when the line has one reading and nothing was mended: ``candidates`` then holds
+    exactly that one. It is ``"review"`` when ``cents`` is the likeliest value, the first of ``candidates``, but a
+    person or the figures should confirm it: an unusual form, or any entry in ``repairs`` (a repaired amount counts
+    only when it equals the figures). It is ``"ambiguous"`` when no reading is likelier: ``cents`` is then None and
+    ``candidates`` holds at least two, each with its reason. No two candidates have the same value. ``reasons``
+    says what keeps the verdict from being clear; ``notes`` what was passed over without doubt.
+    ``figures_on_line`` is True when digits state more than the cents. ``spans`` gives ``dollars``, ``cents`` and
+    ``figures`` (the bracketed ones) as far as the line has them.
     """
 
     cents: int | None
@@ -53,8 +54,9 @@ class WordsAmount(NamedTuple):
 class FiguresAmount(NamedTuple):
     """The amount of the courtesy box: every value it can have.
 
-    ``verdict`` ``"review"`` names the likeliest value in ``cents`` while ``candidates`` holds all of them, the
-    likeliest first; ``"ambiguous"`` leaves ``cents`` None. The words choose among the candidates: see
+    ``verdict`` ``"clear"`` has exactly one candidate; ``"review"`` names the likeliest value in ``cents`` while
+    ``candidates`` holds all of them, the likeliest first; ``"ambiguous"`` leaves ``cents`` None and has at least two
+    candidates. No two candidates have the same value. The words choose among them: see
     :func:`checkface.amounts.compare`.
     """
 
@@ -64,6 +66,15 @@ class FiguresAmount(NamedTuple):
     verdict: Verdict
     reasons: tuple[str, ...]
     spans: Mapping[str, Span]
+
+
+def distinct(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
+    """The candidates an instrument can be made out for, above zero and within range, the first of each value."""
+    found: dict[int, Candidate] = {}
+    for candidate in candidates:
+        if 0 < candidate.cents <= LARGEST:
+            found.setdefault(candidate.cents, candidate)
+    return tuple(found.values())
 
 
 def money(cents: int) -> str:

@@ -25,17 +25,17 @@ PECULIAR: Mapping[str, str] = MappingProxyType(
 )
 """Words taken at their meaning, but odd enough on a check to be looked at."""
 
-HOMOPHONES: Mapping[str, str] = MappingProxyType(
+HOMOPHONES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        **dict.fromkeys(("to", "too"), "two"),
-        **dict.fromkeys(("for", "fore"), "four"),
-        "won": "one",
-        "ate": "eight",
-        "tree": "three",
-        "sense": "cents",
+        **dict.fromkeys(("to", "too"), ("two",)),
+        **dict.fromkeys(("for", "fore"), ("four",)),
+        "won": ("one", "two", "ten"),
+        "ate": ("eight",),
+        "tree": ("three",),
+        "sense": ("cents",),
     }
 )
-"""Real words that sound like a word of the amount: a suggestion, never a repair."""
+"""Real words that sound or look like a word of the amount: a suggestion beside the line without them."""
 
 REAL_WORDS = _words(
     "there threw your hour pour tour sour flour foul fire live give hive dive fine file wive fives "

@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Callable, Mapping
 
 from checkface.amounts import spelling
 from checkface.amounts.digits import figures, fraction
 from checkface.amounts.model import Repair, quoted
 from checkface.amounts.otherwords import HOMOPHONES, NOT_AMOUNTS, PECULIAR
+from checkface.amounts.parted import joined
 from checkface.amounts.scan import STRIKES, Lexeme
 from checkface.amounts.spanish import SPANISH
-from checkface.amounts.tokens import Line, Token
+from checkface.amounts.tokens import Choice, Line, Token
 from checkface.amounts.vocabulary import ENGLISH
 from checkface.span import Fault, Span
 
 _Reader = Callable[["Line", Lexeme, str], Fault | None]
 
-_UNACCENT = str.maketrans("áéíóúü", "aeiouu")
 _RUNS = re.compile(r"\d+|[^\d]+")
 
 
@@ -26,7 +25,7 @@ def resolve(lexemes: list[Lexeme], text: str) -> Line | Fault:
     """The line in English, or in Spanish when a word says so; a :class:`Fault` for the first word in neither."""
     spanish = any(lexeme.kind == "word" and _is_spanish(lexeme.text) for lexeme in lexemes)
     line = Line("es", SPANISH) if spanish else Line("en", ENGLISH)
-    for lexeme in lexemes:
+    for lexeme in joined(line, lexemes, text):
         fault = _READERS[lexeme.kind](line, lexeme, text)
         if fault is not None:
             return fault
@@ -36,12 +35,8 @@ def resolve(lexemes: list[Lexeme], text: str) -> Line | Fault:
 def _is_spanish(word: str) -> bool:
     if word in ENGLISH:
         return False
-    plain = _plain(word)
+    plain = spelling.without_accents(word)
     return plain in SPANISH or (6 < len(word) <= 60 and spelling.split(plain, "es") is not None)
-
-
-def _plain(word: str) -> str:
-    return unicodedata.normalize("NFC", word).translate(_UNACCENT)
 
 
 def _word(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
@@ -51,7 +46,7 @@ def _word(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     if "\u00ad" in text[lexeme.start : lexeme.end]:
         line.note("a soft hyphen inside a word was passed over")
     if line.language == "es":
-        word = _plain(word)
+        word = spelling.without_accents(word)
     if word[-1] == "'":
         line.doubt("an apostrophe stands behind a word")
         word = word.rstrip("'")
@@ -89,16 +84,16 @@ def _unknown(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
         line.add(lexeme._replace(text=near[0]), line.words[near[0]])
         return None
     if word in HOMOPHONES and line.language == "en":
-        near = (HOMOPHONES[word],)
+        near = HOMOPHONES[word]
+    one_slip = bool(near) and word not in HOMOPHONES
     near = near or spelling.suggest(word, line.words)
     if not near:
         return Fault("words-unknown-word", span, "words of an amount", quoted(raw), after=line.last_word)
-    return line.choose(
-        tuple(
-            (Token(*line.words[other], lexeme.start, lexeme.end, other), f"if {quoted(raw)} stands for {other}")
-            for other in near
-        ),
-    )
+    tokens = [Token(*line.words[other], lexeme.start, lexeme.end, other) for other in near]
+    choices: list[Choice] = [(token, f"if {quoted(raw)} stands for {token.text}") for token in tokens]
+    if not one_slip:
+        choices.append((None, f"if {quoted(raw)} is no word of the amount"))
+    return line.choose(tokens[0], tuple(choices))
 
 
 def _struck(line: Line, lexeme: Lexeme, text: str) -> Fault | None:

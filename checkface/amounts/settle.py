@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from checkface.amounts import columns
 from checkface.amounts.grammar import Number, digit_by_digit, shape
-from checkface.amounts.model import LARGEST, Candidate, WordsAmount, money
+from checkface.amounts.model import LARGEST, Candidate, WordsAmount, distinct, money
 from checkface.amounts.tokens import Token
 from checkface.amounts.work import Work
 from checkface.span import Fault, Span
@@ -39,11 +39,22 @@ def with_cents(work: Work, tokens: list[Token], cents: int | None, *, unit: bool
     if kinds == "q" and cents in {None, tokens[0].value % 100}:
         work.doubt("the amount is in figures")
         return Number((Candidate(tokens[0].value, "as written"),))
+    if len(tokens) == 1 and tokens[0].digits and cents is None and not unit and not work.even:
+        work.doubt("the amount is in figures")
+        return Number(_pointless(tokens[0].value), ("no cents are marked off",))
     whole = work.number(tokens, unit=unit, cents=cents)
     if whole is None:
         return work.malformed(tokens, "the amount")
     look_at_form(work, tokens, cents, unit=unit)
-    return Number(tuple(value._replace(cents=value.cents + added) for value in whole.values), whole.reasons)
+    return whole._replace(values=tuple(value._replace(cents=value.cents + added) for value in whole.values))
+
+
+def _pointless(value: int) -> tuple[Candidate, ...]:
+    """What digits without a point can be, as in the courtesy box: they confirm no other digits without one."""
+    return (
+        Candidate(value * 100, "if whole dollars are meant"),
+        Candidate(value, "if the point before the cents is missing"),
+    )
 
 
 def look_at_form(work: Work, tokens: list[Token], cents: int | None, *, unit: bool) -> None:
@@ -65,22 +76,24 @@ def finish(work: Work, found: Number) -> WordsAmount | Fault:
     for reason in found.reasons:
         work.doubt(reason)
     whole = Span(0, len(work.text))
-    values = tuple(value for value in found.values if 0 < value.cents <= LARGEST)
+    values = distinct(found.values)
     if work.line.repairs:
         values = tuple(v._replace(reason="as repaired") if v.reason == "as written" else v for v in values)
     if not values:
         if found.values[0].cents == 0:
             return Fault("words-zero", whole, "an amount above zero", "zero")
         return Fault("words-over-range", whole, f"at most {money(LARGEST)}", "more")
-    differing = tuple(_differing_figures(work, values[0].cents)) if found.single else ()
+    differing = _differing_figures(work, values[0].cents) if len(values) == 1 else ()
     if differing:
         work.doubt("the figures on the line differ from the words")
-    clear = found.single and not differing
+        values = distinct((*values, *differing))
+    several = len(values) > 1
+    open_ = several and not found.likeliest
     return WordsAmount(
-        values[0].cents if clear else None,
-        (*values, *differing),
+        None if open_ else values[0].cents,
+        values,
         tuple(work.line.repairs),
-        "ambiguous" if not clear else "review" if work.reasons else "clear",
+        "ambiguous" if open_ else "review" if several or work.reasons else "clear",
         work.line.language,
         tuple(work.reasons),
         tuple(work.line.notes),
@@ -89,13 +102,13 @@ def finish(work: Work, found: Number) -> WordsAmount | Fault:
     )
 
 
-def _differing_figures(work: Work, cents: int) -> list[Candidate]:
+def _differing_figures(work: Work, cents: int) -> tuple[Candidate, ...]:
     """Figures beside the words that are neither the amount nor its whole dollars."""
-    return [
+    return tuple(
         Candidate(token.value if token.kind == "q" else token.value * 100, "the figures on the line")
         for token in work.figures
         if token.value != (cents if token.kind == "q" else cents // 100)
-    ]
+    )
 
 
 def _spans(work: Work) -> dict[str, Span]:

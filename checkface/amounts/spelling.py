@@ -17,6 +17,7 @@ the result is a word of the vocabulary as it stands.
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Mapping
 from functools import lru_cache
 
@@ -24,6 +25,7 @@ from checkface.amounts.otherwords import HOMOPHONES, PECULIAR, REAL_WORDS
 from checkface.amounts.spanish import SPANISH
 from checkface.amounts.vocabulary import ENGLISH, Entry
 
+_UNACCENT = str.maketrans("áéíóúü", "aeiouu")
 _CONFUSED = (
     str.maketrans("01583", "oisbe"),
     str.maketrans("0158", "olsb"),
@@ -34,6 +36,11 @@ _PAIRS = (("vv", "w"), ("rn", "m"), ("cl", "d"))
 _NEVER_TARGETS = frozenset(
     ["even", "flat", "only", "just", "none", "pay", "the", "amount", "exact", "sum", "states", "united"]
 ) | frozenset(PECULIAR)
+
+
+def without_accents(word: str) -> str:
+    """*word* as the Spanish vocabulary has it, whose accents are optional on a check."""
+    return unicodedata.normalize("NFC", word).translate(_UNACCENT)
 
 
 def misread(word: str, words: Mapping[str, Entry]) -> str | None:

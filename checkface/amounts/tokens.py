@@ -23,13 +23,13 @@ class Token(NamedTuple):
     digits: bool = False
 
 
-Choice = tuple[Token, str]
+Choice = tuple[Token | None, str]
 
 
 @dataclass(slots=True)
 class Line:
     """The tokens of one line and what was noticed on the way. ``choices`` holds, for the one token that has
-    several readings, its place and every reading with the reason for it."""
+    several readings, its place and every reading with the reason for it; None stands for no word of the amount."""
 
     language: Language
     words: Mapping[str, Entry]
@@ -53,9 +53,8 @@ class Line:
         """Append a token for *lexeme*."""
         self.tokens.append(Token(entry[0], entry[1], lexeme.start, lexeme.end, lexeme.text, digits))
 
-    def choose(self, choices: tuple[Choice, ...]) -> Fault | None:
-        """Append a token with several readings; a second one makes the line unreadable."""
-        first = choices[0][0]
+    def choose(self, first: Token, choices: tuple[Choice, ...]) -> Fault | None:
+        """Append *first*, a token with several readings; a second one makes the line unreadable."""
         if self.choices:
             span = Span(first.start, first.end)
             return Fault("words-unreadable", span, "at most one doubtful word", "a second one", self.last_word)

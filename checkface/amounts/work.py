@@ -12,12 +12,14 @@ from checkface.span import Fault, Span
 
 @dataclass(slots=True)
 class Work:
-    """What the *line* is taken to hold. ``ending`` is the shape of what was cut off behind the amount."""
+    """What the *line* is taken to hold. ``ending`` is the shape of what was cut off behind the amount; ``even`` tells
+    that a word there says that no cents follow."""
 
     line: Line
     text: str
     reasons: list[str]
     ending: str = ""
+    even: bool = False
     figures: list[Token] = field(default_factory=list)
     dollars: list[Token] = field(default_factory=list)
     cents: list[Token] = field(default_factory=list)
@@ -39,7 +41,10 @@ class Work:
         if shape(tokens) == "ou":
             self.doubt("oh stands for a zero")
             return tokens[1].value
-        return grammar.small(tokens, self.line.language)
+        value = grammar.small(tokens, self.line.language)
+        if value is not None and any(token.digits != tokens[0].digits for token in tokens if token.kind != "&"):
+            self.doubt("digits stand among the words")
+        return value
 
     def malformed(self, tokens: Sequence[Token], what: str) -> Fault:
         """Point at the first token that cannot go on what stands before it."""

@@ -111,6 +111,35 @@ def test_new_york_follows_plain_words() -> None:
     assert (result.ruling_cents, result.law) == (4_510, "N.Y. UCC 3-118(c)")
 
 
+@pytest.mark.parametrize(
+    ("words", "figures", "outcome"),
+    [
+        ("4510", "4510", "undecided"),
+        ("4,510", "$4510", "undecided"),
+        ("4510 dollars", "4510", "undecided"),
+        ("4510", "$45.10", "undecided"),
+        ("one zero zero", "100", "undecided"),
+        ("one zero zero", "$1.00", "undecided"),
+        ("one zero zero", "$100.00", "agree"),
+        ("one zero zero", "$101.00", "disagree"),
+        ("45.10", "4510", "agree"),
+        ("4510 and 00/100", "4510", "agree"),
+        ("Fifty", "50", "agree"),
+    ],
+)
+def test_two_open_sides_never_settle_one_another(words: str, figures: str, outcome: str) -> None:
+    assert stand(words, figures).outcome == outcome
+
+
+@given(st.text(alphabet="0123456789,. $-/lO", max_size=9), st.text(alphabet="0123456789,. $-/lO", max_size=9))
+def test_agreement_needs_one_side_with_a_single_value(line: str, box: str) -> None:
+    words, figures = read_words(line), read_figures(box)
+    if compare(words, figures).outcome == "agree":
+        assert isinstance(words, WordsAmount)
+        assert isinstance(figures, FiguresAmount)
+        assert min(len(words.candidates), len(figures.candidates)) == 1
+
+
 def test_blanks_are_incomplete_not_contradictory() -> None:
     assert stand("", "$45.10").outcome == "incomplete"
     assert (stand("", "$45.10").law, stand("", "$45.10").ruling_cents) == ("UCC 3-115", None)

@@ -22,6 +22,7 @@ WORDS = {
     "VOID OVER $500.00": 'Expected an amount, read a limit, "VOID".',
     "One lakh and 00/100": 'Expected hundred, thousand or million, read a scale this line cannot carry, "lakh".',
     "cent vingt dollars": 'Expected an amount in English or Spanish, read French, "vingt".',
+    "One hundred and xy/100": 'Expected two digits or a mark for no cents, read "xy".',
     "One hundred and 45/1000": 'Expected 100 under the cents, read "1000".',
     "One hundred and 100/100": 'Expected at most 99 cents over 100, read "100/100".',
     "ten dollars and 123 cents": 'Expected at most 99 cents, read "123 cents".',

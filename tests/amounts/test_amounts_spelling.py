@@ -45,12 +45,52 @@ def test_slips_that_are_mended(read: str, taken: str) -> None:
     assert reading.repairs[0].span.of(line.format(read)) == read
 
 
-@pytest.mark.parametrize("word", ["to", "too", "for", "won", "ate", "tree", "fore"])
-def test_real_words_are_suggested_never_taken(word: str) -> None:
+@pytest.mark.parametrize(
+    ("word", "values"),
+    [
+        ("to", [20_000, 10_000]),
+        ("too", [20_000, 10_000]),
+        ("for", [40_000, 10_000]),
+        ("won", [10_000, 20_000, 100_000]),
+        ("ate", [80_000, 10_000]),
+        ("tree", [30_000, 10_000]),
+        ("fore", [40_000, 10_000]),
+    ],
+)
+def test_real_words_are_suggested_beside_the_line_without_them(word: str, values: list[int]) -> None:
     reading = read_words(f"{word} hundred and 00/100")
     assert isinstance(reading, WordsAmount)
     assert (reading.cents, reading.verdict, reading.repairs) == (None, "ambiguous", ())
-    assert len(reading.candidates) == 1
+    assert [candidate.cents for candidate in reading.candidates] == values
+
+
+@pytest.mark.parametrize(
+    ("text", "cents", "taken"),
+    [
+        ("nine-teen and 00/100", 1_900, "nineteen"),
+        ("seven teen", 1_700, "seventeen"),
+        ("five teen dollars", 1_500, "fifteen"),
+        ("one hundred eight teen and 00/100", 11_800, "eighteen"),
+        ("six ty and 00/100", 6_000, "sixty"),
+        ("twen ty-five and 00/100", 2_500, "twenty"),
+        ("one hun dred and 00/100", 10_000, "hundred"),
+        ("dieci seis con 00/100", 1_600, "dieciseis"),
+        ("veinti dós con 00/100", 2_200, "veintidos"),
+        ("dos cientos con 00/100", 20_000, "doscientos"),
+    ],
+)
+def test_a_word_cut_in_two_is_mended(text: str, cents: int, taken: str) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict) == (cents, "review")
+    assert [repair.taken for repair in reading.repairs] == [taken]
+
+
+def test_two_whole_words_are_never_made_one() -> None:
+    assert read_words("one hundred six teens").kind == "words-unknown-word"  # type: ignore[union-attr]
+    for text in ("two teen dollars", "one ty dollars"):
+        reading = read_words(text)
+        assert isinstance(reading, Fault) or len(reading.candidates) > 1
 
 
 @pytest.mark.parametrize("word", ["there", "hour", "line", "night", "sever", "fire", "thirsty", "collars", "tents"])

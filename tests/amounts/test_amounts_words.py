@@ -236,6 +236,14 @@ def test_words_that_make_no_single_amount_are_malformed(text: str) -> None:
         ("fifty and fifty/100", 5_050, "the cents over 100 are no plain figures"),
         ("a dollar and 00/100", 100, "the article a stands for one"),
         ("five hundreds and 00/100", 50_000, "hundred is in the plural"),
+        ("five dollars and forty5 cents", 545, "digits stand among the words"),
+        ("seventy2cents", 72, "digits stand among the words"),
+        ("tres mil ciento y 47/100", 310_047, "a word is missing behind ciento"),
+        ("ciento mil con 00/100", 10_000_000, "a word is missing behind ciento"),
+        ("diez y seis dólares con 45/100", 1_645, "a number below thirty is in three words"),
+        ("veinte y cinco con 00/100", 2_500, "a number below thirty is in three words"),
+        ("twenty- and 47/100", 2_047, "nothing follows the hyphen"),
+        ("one hundred thirty- 47/100", 13_047, "nothing follows the hyphen"),
     ],
 )
 def test_odd_forms_are_held_for_a_look(text: str, cents: int, reason: str) -> None:
@@ -296,7 +304,8 @@ def test_the_number_behind_no_is_never_the_amount() -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["1,500 and 00/100", "**$1,234.56**", "150", "12 hundred and 00/100", "One hundred 23 and 45/100"]
+    "text",
+    ["1,500 and 00/100", "**$1,234.56**", "150 and 00/100", "12 hundred and 00/100", "One hundred 23 and 45/100"],
 )
 def test_digits_for_words_are_held_for_a_look(text: str) -> None:
     reading = read_words(text)
@@ -325,7 +334,7 @@ def test_figures_beside_the_words_that_agree(text: str) -> None:
     assert {candidate.cents for candidate in wrong.candidates} == {50_000, 60_000}
 
 
-@pytest.mark.parametrize("text", ["1,234 and 56 cents", "45 cents", "$100 and 45/100", "05 dollars"])
+@pytest.mark.parametrize("text", ["1,234 and 56 cents", "45 cents", "$100 and 45/100", "05 dollars even"])
 def test_digits_without_both_units_are_no_imprint(text: str) -> None:
     reading = read_words(text)
     assert isinstance(reading, WordsAmount)
@@ -350,7 +359,30 @@ def test_bracketed_figures_that_differ_leave_both_values() -> None:
         ("six sixty two", [66_200, 662]),
         ("twenty oh five", [200_500, 2_005]),
         ("one thousand two fifty", [125_000, 100_250]),
-        ("eight nine dollars", [8_900, 809]),
+        ("eight nine dollars", [8_900, 809, 80_900]),
+        ("two fifty and 50/100", [25_050, 205_050]),
+        ("five thousand two fifty and 50/100", [525_050, 505_050]),
+        ("4510", [451_000, 4_510]),
+        ("4,510 DOLLARS", [451_000, 4_510]),
+        ("05 dollars", [500, 5]),
+        ("twenty five/100", [25, 2_005]),
+        ("twenty 5/100", [2_005, 25]),
+        ("forty5/100", [4_005, 45]),
+        ("one hundred twenty 5/100", [12_005, 10_025]),
+        ("one hundred and twenty five/100", [10_025, 12_005]),
+        ("one hundred twenty five/100", [10_025, 12_005]),
+        ("one hundred dollars and 50 dollars", [10_050, 15_000]),
+        ("five dollars fifty dollars", [550, 5_500]),
+        ("one hundred and 5", [10_500, 10_005]),
+        ("one hundred and 05", [10_005, 10_050]),
+        ("one hundred and oh five cents", [10_005, 105]),
+        ("diez y seis", [1_600, 1_006, 1_060]),
+        ("diez y seis centavos", [16, 1_006]),
+        ("veinte y cinco centavos", [25, 2_005]),
+        ("forty-five and IO/IOO", [4_510, 4_500]),
+        ("forty-five and so/100", [4_550, 4_500]),
+        ("forty-five and 1/10", [4_501, 4_510]),
+        ("one point five", [150, 105, 600]),
         ("Fifty, five hundred and 00/100", [550_000, 5_050_000]),
         ("one hundred and twenty-five cents", [10_025, 12_005, 125]),
         ("Five and six", [506, 560]),

@@ -1,0 +1,71 @@
+"""Words that a gap or a hyphen cut in two, as ``nine-teen`` and ``twen ty``, and hyphens with nothing behind them.
+
+>>> from checkface.amounts import read_words
+>>> reading = read_words("nine-teen and 00/100")
+>>> reading.cents, reading.verdict, reading.repairs[0].taken
+(1900, 'review', 'nineteen')
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+
+from checkface.amounts.model import Repair, quoted
+from checkface.amounts.scan import Lexeme
+from checkface.amounts.spelling import without_accents
+from checkface.amounts.tokens import Line
+from checkface.amounts.vocabulary import ENGLISH, Entry
+from checkface.span import Span
+
+_PARTED = re.compile(r"\s*-?\s*")
+_WORDS = {entry: word for word, entry in ENGLISH.items() if entry[0] in "ty"}
+_ENDINGS = {"teen": ("t", 10, 1), "ty": ("y", 0, 10)}
+
+
+def joined(line: Line, lexemes: list[Lexeme], text: str) -> Iterator[Lexeme]:
+    """The *lexemes*, two halves of one word as that word, with a repair on *line*."""
+    place = 0
+    while place < len(lexemes):
+        lexeme = lexemes[place]
+        behind = place + 1
+        if lexeme.kind == "word":
+            if behind < len(lexemes) and lexemes[behind].text == "-":
+                behind += 1
+            second = lexemes[behind] if behind < len(lexemes) else None
+            if second is not None and second.kind == "word" and _PARTED.fullmatch(text, lexeme.end, second.start):
+                whole = _whole(lexeme.text, second.text, line.words)
+                if whole is not None:
+                    span = Span(lexeme.start, second.end)
+                    line.repairs.append(Repair(span, span.of(text), whole))
+                    line.doubt(f"{quoted(span.of(text))} was taken for {whole}")
+                    yield Lexeme("word", whole, *span)
+                    place = behind + 1
+                    continue
+            if behind == place + 2 and _dangles(line.words, lexeme, lexemes[place + 1], second):
+                line.doubt("nothing follows the hyphen")
+        yield lexeme
+        place += 1
+
+
+def _whole(first: str, second: str, words: Mapping[str, Entry]) -> str | None:
+    """The word that two halves make, where at least one of them is none."""
+    first, second = without_accents(first), without_accents(second)
+    if first in words and second in words:
+        return None
+    if first + second in words:
+        return first + second
+    kind, value = words.get(first, ("", 0))
+    if words is ENGLISH and kind == "u" and value > 2 and second in _ENDINGS:
+        ending, base, step = _ENDINGS[second]
+        return _WORDS[ending, base + step * value]
+    return None
+
+
+def _dangles(words: Mapping[str, Entry], ten: Lexeme, hyphen: Lexeme, behind: Lexeme | None) -> bool:
+    """Whether a hyphen at the end of twenty to ninety waits for a word that does not come."""
+    if words.get(ten.text, ("", 0))[0] != "y" or hyphen.start != ten.end:
+        return False
+    if behind is None or behind.kind != "word":
+        return behind is None or behind.kind != "mixed"
+    return behind.start > hyphen.end and words.get(behind.text, ("u", 0))[0] not in "uhkm"
