@@ -24,9 +24,13 @@ _ADDRESS = lazily(
     r"|.{1,200}(?:\b[a-z]{2}\.?,?\s{1,8}[0-9]{5}(?:-[0-9]{4})?|,\s?[a-z]{2}\.?)\s{0,20}$",
     re.IGNORECASE,
 )
-_NAME_ENDS = lazily(r"(?<=[^\W\d_])[\s,.]{1,20}(?=[0-9]|p\.?\s?o\.?\s?box\b)", re.IGNORECASE)
+_NAME_ENDS = lazily(
+    r"(?<=[^\W\d_])[\s,.]{1,20}(?=[0-9](?! [^\W\d_] [^\W\d_]\b)|p\.?\s?o\.?\s?box\b)",
+    re.IGNORECASE,  # a figure among letters set apart is one of them, misread
+)
 _WORD = r"[^\W\d_]++(?:[.'\u2019-]++[^\W\d_]++)*+\.?"
 _NAME = lazily(rf"\s*+({_WORD}(?:[ \t,&+/]++{_WORD}){{1,8}}+)(?=[ \t]*+(?:$|[\n\r]|[0-9])|[,.]\s++[0-9])")
+_OWNS = lazily(r"['\u2019]s\b", re.IGNORECASE)
 _ADDRESS_FOLLOWS = lazily(r"[\s,][0-9]++(?!(?:st|nd|rd|th)\b)|box\b", re.IGNORECASE)
 _NOT_OF_THE_NAME = frozenset(
     {"the", "of", "bank", "na", "n", "a", "national", "association", "and", "trust", "company", "co", "inc", "fsb"}
@@ -52,9 +56,14 @@ def names(text: str) -> str:
 
 
 def people(text: str) -> Span | None:
-    """Where the drawer's first line has the shape of one or two persons' names, if an address follows it."""
+    """Where the drawer's first line has the shape of one or two persons' names, if an address follows it.
+
+    A name that owns something is a shop's ("Ann's Nook").
+    """
     name = _NAME.match(text)
-    return Span(*name.span(1)) if name and _ADDRESS_FOLLOWS.search(text, name.end()) else None
+    if name is None or not _ADDRESS_FOLLOWS.search(text, name.end()) or _OWNS.search(name[1]):
+        return None
+    return Span(*name.span(1))
 
 
 def same_bank(name: str, drawee: str) -> bool | None:

@@ -80,8 +80,9 @@ def _drawn_by_bank(bank: Legend, wording: Mapping[str, str]) -> Iterator[Evidenc
     name = text[: bank.span.end].splitlines()[-1] + text[bank.span.end :].partition("\n")[0]
     same = drawer.same_bank(drawer.names(name), wording.get("drawee", ""))
     if same is None:
+        weight = Weight.HINT if bank.id == "bank-name-end" else Weight.STRONG  # Bank is a surname, Trust Company is not
         for kind in (Kind.CASHIERS_CHECK, Kind.TELLERS_CHECK):
-            yield Evidence(kind, Weight.HINT, bank.reading, bank.span, "a bank as drawer")
+            yield Evidence(kind, weight, bank.reading, bank.span, "a bank as drawer")
     else:
         kind = Kind.CASHIERS_CHECK if same else Kind.TELLERS_CHECK
         words = "a bank as drawer and drawee" if same else "a bank as drawer, on another as drawee"

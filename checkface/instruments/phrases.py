@@ -2,6 +2,10 @@
 
 A reading is first asked for one telling word of each phrase, which costs little and settles most readings; only
 where one is there are its words laid against the phrases, whole words in a row, the longest first.
+
+Both sides are spelled alike before they are compared: a figure is the letter it is misread for, ``l`` is ``i``, every
+spelling of the table's ``[words]`` is the word it stands for, and words run together are parted. So a phrase is
+written once, and each of its disguises is found wherever it is.
 """
 
 import re
@@ -9,25 +13,76 @@ import string
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
+from itertools import product
 from typing import Any, NamedTuple
 
 from checkface import tables
 from checkface.instruments.drawer import names
 from checkface.instruments.kinds import Kind, Weight
-from checkface.instruments.tokens import Token, tokenise
+from checkface.instruments.tokens import FIGURES, JOINERS, Token, tokenise
 from checkface.span import Span
 
-_SPACED_OUT = re.compile(r" [a-z] {1,3}[a-z]\b")
+_SPACED_OUT = re.compile(r" [a-z] {1,8}[a-z]\b")
 _PARTED = "\0"
 _LETTER = re.compile("[A-Za-z]")
+_AMOUNTS = frozenset({"figures", "words"})
 _LETTERS = string.ascii_lowercase.encode()
-_REST = bytes(set(range(1, 256)) - set(_LETTERS + _LETTERS.upper() + b"015$"))
-_SPELLED = bytes.maketrans(_LETTERS.upper() + b"015" + _REST, _LETTERS + b"ois" + b" " * len(_REST))
+_SEEN = _LETTERS + _LETTERS.upper() + "".join(FIGURES).encode() + b"$"
+_REST = bytes(set(range(1, 128)) - set(_SEEN))
+_SPELLED = bytes.maketrans(
+    _LETTERS.upper() + "".join(FIGURES).encode() + _REST + b"lL",
+    _LETTERS + "".join(FIGURES.values()).encode() + b" " * len(_REST) + b"ii",
+)
 """Small letters, a figure as the letter it looks like, and blanks."""
+_UNSEEN = "".join(sign for sign in JOINERS if sign.isascii()).encode()
+_RUN_TOGETHER = 7
+"""Letters: words run together are parted only where they make a word this long, which hardly any other word is."""
+_USUAL = 4
+"""Spellings of a word, the usual ones first, with which it may be run together with others."""
 _COMMON = frozenset(
-    {"a", "an", "and", "of", "the", "to", "in", "no", "not", "on", "by", "is", "it", "for", "or", "this", "your", "you"}
-    | {"check", "cheque", "order", "bank", "account", "company", "street", "market", "signature", "required", "service"}
-    | {"authorized", "dollars", "united", "states", "department", "payable", "first", "school", "same", "way", "use"}
+    word.replace("l", "i")
+    for word in [
+        "a",
+        "an",
+        "and",
+        "of",
+        "the",
+        "to",
+        "in",
+        "no",
+        "not",
+        "on",
+        "by",
+        "is",
+        "it",
+        "for",
+        "or",
+        "this",
+        "your",
+        "you",
+        "check",
+        "order",
+        "bank",
+        "account",
+        "company",
+        "street",
+        "market",
+        "signature",
+        "required",
+        "service",
+        "authorized",
+        "dollars",
+        "united",
+        "states",
+        "department",
+        "payable",
+        "first",
+        "school",
+        "same",
+        "way",
+        "use",
+        "co",
+    ]
 )
 """Words too usual on a check to tell anything."""
 
@@ -46,6 +101,7 @@ class Phrase(NamedTuple):
     unless_next: Mapping[str, tuple[tuple[str, ...], ...]]
     unless_before: frozenset[str]
     unless: frozenset[str]
+    beside: frozenset[str]
     source: str
 
 
@@ -59,10 +115,11 @@ class Hit(NamedTuple):
 
 
 class _Index(NamedTuple):
-    """Telling words by reading, and phrases by their first word, the longest first."""
+    """Telling words by reading, phrases by their first word, the longest first, and the words of each spelling."""
 
     telling: Mapping[str, frozenset[str]]
     by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
+    spelled: Mapping[str, tuple[str, ...]]
 
 
 def scan(wording: Mapping[str, str]) -> list[Hit]:
@@ -71,7 +128,7 @@ def scan(wording: Mapping[str, str]) -> list[Hit]:
     hits: list[Hit] = []
     for reading in _worth_a_look(wording, index.telling):
         text = wording[reading]
-        hits += _hits(reading, tokenise(names(text) if reading == "drawer" else text), index.by_first)
+        hits += _hits(reading, tokenise(names(text) if reading == "drawer" else text), index)
     return hits
 
 
@@ -80,22 +137,21 @@ def _worth_a_look(wording: Mapping[str, str], telling: Mapping[str, frozenset[st
     texts = _PARTED.join(wording.values())
     if not texts.isascii() or texts.count(_PARTED) >= len(wording):
         return [reading for reading in wording if reading in telling]
-    plain = texts.replace("$", "$ ").encode().translate(_SPELLED, b"'`").decode()
+    plain = texts.replace("$", "$ ").encode().translate(_SPELLED, _UNSEEN).decode()
     if _SPACED_OUT.search(plain):
         return [reading for reading in wording if reading in telling]
     return [
         reading
         for reading, words in zip(wording, plain.split(_PARTED), strict=True)
         if (known := telling.get(reading))
-        # A box of figures that has letters in it has a currency, or a disguise of one.
-        and (not known.isdisjoint(words.split()) or (reading == "figures" and _LETTER.search(wording[reading])))
+        # An amount that nobody could read, with letters in it, has a currency, or a disguise of one.
+        and (not known.isdisjoint(words.split()) or (reading in _AMOUNTS and _LETTER.search(wording[reading])))
     ]
 
 
-def _hits(
-    reading: str, tokens: list[Token], by_first: Mapping[str, list[tuple[tuple[str, ...], Phrase]]]
-) -> Iterator[Hit]:
+def _hits(reading: str, tokens: Iterable[Token], index: _Index) -> Iterator[Hit]:
     """The longest phrases that count at each place, none inside another."""
+    tokens = list(_respelled(tokens, index.spelled))
     words = [token.word for token in tokens]
     lines: dict[int, set[str]] = defaultdict(set)
     for token in tokens:
@@ -103,20 +159,46 @@ def _hits(
     covered = 0
     for start, word in enumerate(words):
         found = 0
-        for variant, phrase in by_first.get(word, ()):
+        for variant, phrase in index.by_first.get(word, ()):
             end = start + len(variant)
             if len(variant) < found or end <= covered:
                 break
+            line = lines[tokens[start].line]
             if (
                 (reading in phrase.readings or reading in phrase.hints)
                 and tuple(words[start:end]) == variant
-                and phrase.unless.isdisjoint(lines[tokens[start].line])
+                and phrase.unless.isdisjoint(line)
+                and not (phrase.beside and phrase.beside.isdisjoint(line - set(variant)))
                 and _counts(phrase, tokens, words, start, end)
             ):
                 found = len(variant)
                 weight = phrase.weight if reading in phrase.readings else Weight.HINT
                 yield Hit(phrase, weight, reading, Span(tokens[start].start, tokens[end - 1].end))
         covered = max(covered, start + found)
+
+
+def _respelled(tokens: Iterable[Token], spelled: Mapping[str, tuple[str, ...]]) -> Iterator[Token]:
+    """Each word as the table has it; an "s" that stands apart from its word is put back."""
+    last: Token | None = None
+    for token in tokens:
+        key = _key(token.word)
+        if last is not None:
+            if key == "s" and last.line == token.line and (whole := last.word + "s") in spelled:
+                last = last._replace(word=whole, end=token.end)
+                continue
+            yield from _as_table(last, spelled)
+        last = token._replace(word=key)
+    if last is not None:
+        yield from _as_table(last, spelled)
+
+
+def _as_table(token: Token, spelled: Mapping[str, tuple[str, ...]]) -> Iterator[Token]:
+    return (token._replace(word=word) for word in spelled.get(token.word, (token.word,)))
+
+
+def _key(word: str) -> str:
+    """A word as it is compared: the letter l is read as i, as often as not."""
+    return word.replace("l", "i")
 
 
 def _counts(phrase: Phrase, tokens: list[Token], words: list[str], start: int, end: int) -> bool:
@@ -138,28 +220,51 @@ def _is_followed(guards: Mapping[str, tuple[tuple[str, ...], ...]], words: list[
 
 @cache
 def _index() -> _Index:
+    table = tables.load("instrument_phrases").data
+    spellings = {_key(word): [_key(word), *map(_key, others)] for word, others in table["words"].items()}
+    spelled: dict[str, tuple[str, ...]] = {other: (word,) for word, others in spellings.items() for other in others}
+    spelled |= {_key(short): _words(text, spelled) for short, text in table["short"].items()}
     telling: dict[str, set[str]] = defaultdict(set)
     by_first: dict[str, list[tuple[tuple[str, ...], Phrase]]] = defaultdict(list)
-    for row in tables.load("instrument_phrases").data["phrase"]:
-        phrase = _phrase(row)
-        for variant in dict.fromkeys(_words(text) for text in row["variants"]):
+    joined: dict[str, tuple[str, ...]] = {}
+    for row in table["phrase"]:
+        phrase = _phrase(row, spelled)
+        for variant in dict.fromkeys(_words(text, spelled) for text in row["variants"]):
             by_first[variant[0]].append((variant, phrase))
-            word = max(variant, key=lambda word: (word not in _COMMON, len(word)))
+            word = max(variant, key=lambda word: (word not in _COMMON and word.isalpha(), len(word)))
+            known = {*spellings.get(word, [word])}
+            if len(variant) > 1:
+                together = map("".join, product(*(spellings.get(part, (part,))[:_USUAL] for part in variant)))
+                parted = {whole: variant for whole in together if len(whole) >= _RUN_TOGETHER}
+                joined |= parted
+                known |= parted.keys()
             for reading in phrase.readings | phrase.hints:
-                telling[reading].add(word)
-    for known in by_first.values():
-        known.sort(key=lambda entry: -len(entry[0]))
-    return _Index({reading: frozenset(words) for reading, words in telling.items()}, dict(by_first))
+                telling[reading] |= known
+    for short, long in table["short"].items():
+        for known in telling.values():
+            if not known.isdisjoint(_words(long, spelled)):
+                known.add(_key(short))
+    for phrases in by_first.values():
+        phrases.sort(key=lambda entry: -len(entry[0]))
+    quick = {reading: frozenset(known) for reading, known in telling.items()}
+    return _Index(quick, dict(by_first), joined | spelled)
 
 
-def _words(text: str) -> tuple[str, ...]:
-    """The words of a variant or a guard; ``#`` stands for any number."""
+def _words(text: str, spelled: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """The words of a variant or a guard, as the table has them; ``#`` stands for any number."""
+    parts = _key(text).split(" ")
+    if min(map(len, parts)) > 1 and text.isascii() and "".join(parts).isalpha():  # nothing for the tokeniser to settle
+        return tuple(word for part in parts for word in spelled.get(part, (part,)))
     number, rest = ("#",) * text.startswith("#"), text.removeprefix("#")
-    return (*number, *(token.word for token in tokenise(rest)))
+    return (*number, *(token.word for token in _respelled(tokenise(rest), spelled)))
 
 
-def _phrase(row: Mapping[str, Any]) -> Phrase:
+def _phrase(row: Mapping[str, Any], spelled: Mapping[str, tuple[str, ...]]) -> Phrase:
     kinds = row.get("kind", [])
+
+    def single(key: str) -> frozenset[str]:
+        return frozenset(word for text in row.get(key, ()) for word in _words(text, spelled))
+
     return Phrase(
         row["id"],
         tuple(Kind(kind) for kind in ([kinds] if isinstance(kinds, str) else kinds)),
@@ -169,16 +274,19 @@ def _phrase(row: Mapping[str, Any]) -> Phrase:
         frozenset(row.get("hints", ())),
         row.get("whole", False),
         row.get("at_end", False),
-        _by_first_word(row.get("unless_next", ())),
-        frozenset(row.get("unless_before", ())),
-        frozenset(row.get("unless", ())),
+        _by_first_word(row.get("unless_next", ()), spelled),
+        single("unless_before"),
+        single("unless"),
+        single("beside"),
         row["source"],
     )
 
 
-def _by_first_word(guards: Iterable[str]) -> dict[str, tuple[tuple[str, ...], ...]]:
+def _by_first_word(
+    guards: Iterable[str], spelled: Mapping[str, tuple[str, ...]]
+) -> dict[str, tuple[tuple[str, ...], ...]]:
     found: dict[str, tuple[tuple[str, ...], ...]] = {}
     for guard in guards:
-        first, *rest = _words(guard)
+        first, *rest = _words(guard, spelled)
         found[first] = (*found.get(first, ()), tuple(rest))
     return found
