@@ -17,6 +17,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
 from typing import NamedTuple
 
 from pydantic import TypeAdapter, ValidationError
@@ -29,7 +30,6 @@ from checkface.tender import Cents
 _CALLED = {"cents": "total", "checks": "count"}
 WAYS = ("kept", "converted", "returned")
 _FORM = re.compile(r"(?P<way>[^@=]*)(?:@(?P<store>[^/=]*)(?:/(?P<lane>[^=]*))?)?=(?P<value>[^=]*)")
-_CENTS: TypeAdapter[int | None] = TypeAdapter(Cents)
 
 
 class Declared(NamedTuple):
@@ -63,12 +63,18 @@ def declared(text: str, *, is_count: bool = False) -> Declared:
             raise ValueError(f"Expected a number of checks, read {value[:40]!r}")
         return Declared(way, store, lane, None, int(value))
     try:
-        cents = _CENTS.validate_python(value)
+        cents = _money().validate_python(value)
     except ValidationError:
         cents = None
     if cents is None:
         raise ValueError(f"Expected dollars such as 1234.50, read {value[:40]!r}")
     return Declared(way, store, lane, cents, None)
+
+
+@cache
+def _money() -> TypeAdapter[int | None]:
+    """Reads dollars as a tender does; made when a declaration is first read, since that takes a while."""
+    return TypeAdapter(Cents)
 
 
 def together(declarations: Iterable[Declared]) -> list[Declared]:
