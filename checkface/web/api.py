@@ -39,8 +39,7 @@ def as_json(value: Any, status: int = 200, headers: dict[str, str] | None = None
 
 
 def _bytes(value: Any) -> bytes:
-    # A lone surrogate, which JSON can write and UTF-8 cannot, is no character of any reading.
-    return json.dumps(value, ensure_ascii=False, allow_nan=False).encode("utf-8", "replace")
+    return json.dumps(value, ensure_ascii=False, allow_nan=False).encode()
 
 
 def router(desk: Desk) -> APIRouter:

@@ -127,6 +127,21 @@ def test_a_refusal_repeats_no_number(client: TestClient, text: str) -> None:
     assert "Expected" in answer.json()["problems"][0]
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        r'{"face": {"drawer": ["a\ud800", "b"], "payee": "\udfff", "words": {"text": "\ud800", "by": "\ud800"}}, "id": "\ud800"}',
+        r'{"face": {}, "counter": {"store": "\ud800", "lane": "x\udfff"}, "documents": [{"kind": "\ud800", "name": "\ud800"}]}',
+        r'{"face": {"\ud800": ""}}',
+        r'{"\ud800": "", "\ud800": ""}',
+        r'{"face": {}, "counter": {"declared_kind": "\ud800", "on": "\ud800", "network": "\ud800"}}',
+    ],
+)
+def test_half_a_character_is_no_fault(client: TestClient, text: str) -> None:
+    """A lone surrogate can be written in JSON and not in UTF-8 (RFC 8259, section 8.2)."""
+    assert _post(client, text).status_code in {200, 400, 422}
+
+
 def test_a_body_beyond_the_limit_is_refused_however_it_comes(client: TestClient) -> None:
     long = b" " * (LIMIT + 1)
     problem = {"problems": ["Expected at most 65,536 bytes, read more"]}
