@@ -1,59 +1,29 @@
-"""A face, or its back, as one SVG document: real sizes, E-13B at its places, SPECIMEN across it.
+"""The face of an admitted check: what is printed on every one, what is on this one, what was written, and the line.
 
-:func:`front` and :func:`back` take a tender through :mod:`checkface.training.admit`, the one door, and cannot leave the
-word SPECIMEN out. The units of the drawing are thousandths of an inch; ``width`` and ``height`` are inches, so that a
-print at 100 % is as large as the paper. Colours are dark on light and never carry a meaning of their own.
+Nothing here asks where a reading comes from: :mod:`checkface.training.picture` takes every tender through
+:mod:`checkface.training.admit` first.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
-from checkface.tender import Kind, Mark, Reading, State, Tender
-from checkface.training import invented, pen, strokes
+from checkface.tender import Mark, Reading, State, Tender
+from checkface.training import pen, strokes
 from checkface.training.hand import pieces, scrawl, smear
-from checkface.training.layout import EDGE, Region, back, regions, wording_place
-from checkface.training.pen import HAND, INK, MONO, PALE, PAPER, SANS, SERIF, SOFT
+from checkface.training.layout import EDGE, Region, regions, wording_place
+from checkface.training.paper import Sheet, ground, specimen
+from checkface.training.pen import HAND, INK, MONO, SANS, SERIF, SOFT
 
 Ranges = Mapping[str, list[tuple[int, int]]]
-
-
-class Sheet(NamedTuple):
-    """The paper to draw on: thousandths of an inch, and what is printed below the signature."""
-
-    width: float
-    height: float
-    payer: str
-    two_signatures: bool
-
-
-def sheet_for(tender: Tender, kinds: frozenset[Kind]) -> Sheet:
-    """The paper of a tender: that of its kind, and as long as its magnetic-ink line needs."""
-    known = [invented.papers()[kind] for kind in sorted(kinds) if kind in invented.papers()]
-    special = [paper for paper in known if paper.kind not in (Kind.PERSONAL, Kind.BUSINESS)]
-    paper = (special or known or [invented.papers()[Kind.PERSONAL]])[0]
-    width, height = paper.width, paper.height
-    if strokes.needed_width(tender.face.micr.text) > width:
-        long = invented.papers()[Kind.BUSINESS]
-        width, height = long.width, long.height
-    if strokes.needed_width(tender.face.micr.text) > width:
-        width = 8750
-    return Sheet(width, height, paper.payer, paper.two_signatures)
-
-
-def document(width: float, height: float, name: str, described: str, parts: list[str]) -> str:
-    """The whole drawing around its *parts*; it says its *name* and what it shows to those who hear it."""
-    size = f'width="{width / 1000:g}in" height="{height / 1000:g}in" viewBox="0 0 {width:g} {height:g}"'
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size} xml:space="preserve" fill="{INK}">'
-    return "\n".join([head, pen.title(name), pen.title(described, "desc"), *parts, "</svg>"]) + "\n"
 
 
 def face(tender: Tender, sheet: Sheet, marked: Ranges) -> list[str]:
     """The parts of the front of an admitted *tender*; the characters in *marked* are underlined."""
     places = regions(sheet.width, sheet.height)
     parts = [
-        *_paper(sheet.width, sheet.height),
+        *ground(sheet.width, sheet.height),
         *_printed(places, sheet, tender),
         *_names(places, tender, marked),
         *_written(places, tender, marked),
@@ -62,101 +32,6 @@ def face(tender: Tender, sheet: Sheet, marked: Ranges) -> list[str]:
         pen.group("e13b", _line(tender.face.micr, sheet), font_size=117),
     ]
     return [*parts, *specimen(sheet.width, sheet.height)]
-
-
-def reverse(tender: Tender, sheet: Sheet) -> list[str]:
-    """The parts of the back of an admitted *tender*."""
-    places, width, height = back(sheet.width, sheet.height), sheet.width, sheet.height
-    area, bank = places["endorsements"], places["depositary"]
-    deep = area.height
-    edge = area.left
-    parts = [
-        *_paper(width, height),
-        pen.line(edge, 0, edge, deep, stroke=SOFT, stroke_width=10),
-        *(
-            pen.line(edge + 380 + step * 260, 150, edge + 380 + step * 260, deep - 150, stroke=PALE, stroke_width=8)
-            for step in range(3)
-        ),
-        _turned(edge + 170, deep - 150, 88, "Endorse within this inch and a half", SERIF, deep - 300),
-        _turned(
-            edge - 60,
-            deep - 150,
-            66,
-            "Nothing is written, stamped or signed on this side of the line",
-            SANS,
-            deep - 300,
-        ),
-        pen.rect(
-            bank.left,
-            bank.top,
-            bank.width,
-            bank.height,
-            fill="none",
-            stroke=PALE,
-            stroke_width=8,
-            stroke_dasharray="60 40",
-        ),
-        pen.text(
-            bank.left + bank.width / 2,
-            bank.top + 130,
-            72,
-            "bank of first deposit",
-            bank.width,
-            text_anchor="middle",
-            fill=SOFT,
-            font_family=SANS,
-        ),
-    ]
-    lines = tender.face.endorsements.text.splitlines()[:3]
-    for number, words in enumerate(lines):
-        parts.append(_turned(edge + 350 + number * 260, deep - 170, 105, words, HAND, deep - 340))
-    if lines:
-        parts.append(scrawl(Region(edge + 900, 0, 300, 0, 0, 0), "endorsement", upright=deep))
-    return [*parts, *specimen(width, height)]
-
-
-def specimen(width: float, height: float) -> list[str]:
-    """The word SPECIMEN across the paper: always the last stroke, on every side, by nobody's choice."""
-    deep = height - strokes.CLEAR_BAND
-    x, y, size = width / 2, deep / 2 + 260, min(deep * 0.5, width / 6.4)
-    word = pen.text(
-        x,
-        y,
-        size,
-        "SPECIMEN",
-        text_anchor="middle",
-        font_family=SANS,
-        font_weight="bold",
-        textLength=f"{width * 0.82:g}",
-        lengthAdjust="spacingAndGlyphs",
-        fill="#000000",
-        fill_opacity="0.07",
-        stroke="#6b6f78",
-        stroke_width=9,
-        stroke_opacity="0.75",
-        transform=f"rotate(-9 {x:g} {deep / 2:g})",
-    )
-    small = "SPECIMEN FOR TRAINING. NO BANK, NO ACCOUNT, NO VALUE."
-    edge = pen.text(
-        width / 2, 105, 60, small, width - 400, text_anchor="middle", font_family=SANS, letter_spacing=12, fill=SOFT
-    )
-    return [pen.group("specimen", [word, edge])]
-
-
-def _paper(width: float, height: float) -> Iterator[str]:
-    yield pen.rect(0, 0, width, height, fill=PAPER)
-    deep = height - strokes.CLEAR_BAND
-    waves = []
-    step = width / 12
-    for number in range(1, int(deep // 95)):
-        base = number * 95
-        turns = [f"M0 {base:g}"]
-        for turn in range(12):
-            rise = 34 if (turn + number) % 2 else -34
-            turns.append(f"Q{(turn + 0.5) * step:g} {base + rise:g} {(turn + 1) * step:g} {base:g}")
-        waves.append(" ".join(turns))
-    yield pen.path(waves, fill="none", stroke="#e4e1d6", stroke_width=7)
-    yield pen.rect(10, 10, width - 20, height - 20, rx=70, fill="none", stroke=PALE, stroke_width=10)
 
 
 def _printed(places: Mapping[str, Region], sheet: Sheet, tender: Tender) -> Iterator[str]:
@@ -339,12 +214,6 @@ def _signatures(places: Mapping[str, Region], sheet: Sheet, tender: Tender) -> I
             yield scrawl(places[name], tender.face.drawer.text.split("\n")[0])
         elif seen is Mark.ILLEGIBLE:
             yield smear(places[name], name)
-
-
-def _turned(x: float, y: float, size: float, words: str, family: str, room: float) -> str:
-    """A text that runs up along an edge."""
-    turn = f"translate({x:g} {y:g}) rotate(-90)"
-    return pen.text(0, 0, size, words, room, transform=turn, font_family=family)
 
 
 def _line(reading: Reading, sheet: Sheet) -> Iterator[str]:

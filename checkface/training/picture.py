@@ -13,8 +13,8 @@ from typing import Literal
 from checkface.assessment import Assessment, assess
 from checkface.policy import Policy
 from checkface.tender import Tender
-from checkface.training import drawing, marks, pen
-from checkface.training.admit import admitted
+from checkface.training import drawing, marks, paper, pen, reverse
+from checkface.training.admit import NotASpecimenError, admitted
 
 Side = Literal["front", "back", "both"]
 #: Between the front and the back, thousandths of an inch.
@@ -31,9 +31,11 @@ def draw(tender: Tender, policy: Policy | None = None, *, side: Side = "front", 
 
 
 def drawn(assessment: Assessment, *, side: Side = "front", marked: bool = False) -> str:
-    """The drawing of a tender that has been admitted and assessed already: whoever calls this holds one."""
+    """The drawing of a tender that was admitted before it was assessed; any other raises ``NotASpecimenError``."""
     tender = assessment.read.tender
-    sheet = drawing.sheet_for(tender, assessment.read.kinds)
+    if admitted(tender, assessment.instructions.policy).face != tender.face:
+        raise NotASpecimenError("Expected a check that was admitted to be drawn, read another.")
+    sheet = paper.sheet_for(tender, assessment.read.kinds)
     found = marks.callouts(assessment) if marked else []
     parts: list[str] = []
     height = 0.0
@@ -48,10 +50,10 @@ def drawn(assessment: Assessment, *, side: Side = "front", marked: bool = False)
             height += down
     if side in ("back", "both"):
         height += GAP if height else 0
-        behind = [*drawing.reverse(tender, sheet), *marks.on_back(found, sheet.width, sheet.height)]
+        behind = [*reverse.reverse(tender, sheet), *marks.on_back(found, sheet.width, sheet.height)]
         parts.append(pen.group("back", behind, transform=f"translate(0 {height:g})"))
         height += sheet.height
     words = marks.face_words(tender)
     if marked:
         words += " " + marks.described(found, str(assessment.disposition))
-    return drawing.document(sheet.width, height, "Specimen of a check, for training", words, parts)
+    return paper.document(sheet.width, height, "Specimen of a check, for training", words, parts)

@@ -4,7 +4,7 @@
 >>> from datetime import date
 >>> made = clean("personal", random.Random(7), date(2026, 11, 24))
 >>> made["face"]["figures"], made["face"]["words"]
-('$54.59', 'Fifty-four and 59/100')
+('$141.87', 'One hundred forty-one and 87/100')
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ from checkface import audit, routing, tables
 from checkface.assessment import assess, parse
 from checkface.policy import Policy
 from checkface.tender import Tender
-from checkface.training import NotASpecimenError, admitted, invented
+from checkface.training import NotASpecimenError, admitted, draw, drawn, invented
 from checkface.training.plants import PLANTS
 
 REFUSED = "Expected a specimen's routing number on the line, read another: real numbers are never drawn."
@@ -191,3 +191,12 @@ def test_a_long_number_where_a_check_number_stands_may_be_an_account() -> None:
     assert shown.serial.text == "000000000"
     postal = admitted(face(micr="⑆000000204⑆ 88382013445⑈", serial="88382013445")).face
     assert postal.micr.text == "⑆000000204⑆ 88382013445⑈"
+
+
+@pytest.mark.parametrize("line", ["⑆071098973⑆ 45601122⑈ 1043", "⑆111000025⑆ 45601122⑈ 1043"])
+def test_no_other_way_leads_to_a_drawing(line: str) -> None:
+    real = face(micr=line, serial="1043", payee="Margaret Thornbury")
+    with pytest.raises(NotASpecimenError):
+        drawn(assess(real))
+    if "071098973" in line:
+        assert drawn(assess(admitted(real))) == draw(real)
