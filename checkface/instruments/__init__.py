@@ -14,7 +14,7 @@ Kinds are those of UCC article 3, 12 CFR 229.2 and 12 USC 5003, and those that n
 
 from checkface.instruments.inference import infer
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
-from checkface.instruments.limits import Limit, legend_limits
+from checkface.instruments.limits import Limit, legend_limits, not_before
 from checkface.instruments.payees import Payee, Payees, payees
 from checkface.instruments.postal import postal_serial_ok
 
@@ -30,6 +30,7 @@ __all__ = [
     "Weight",
     "infer",
     "legend_limits",
+    "not_before",
     "payees",
     "postal_serial_ok",
 ]

@@ -44,8 +44,9 @@ class Evidence(NamedTuple):
 
 
 class Legend(NamedTuple):
-    """Wording that is no kind: ``family`` is ``void``, ``converted``, ``copy``, ``non-negotiable``,
-    ``conditional`` or ``bank-name``; ``id`` the phrase of the table, ``source`` its source."""
+    """Wording that is no kind: ``family`` is ``void``, ``converted``, ``returned``, ``copy``, ``non-negotiable``,
+    ``conditional``, ``not-before``, ``not-convertible``, ``second-signature`` or ``bank-name``; ``id`` the phrase of
+    the table, ``source`` its source."""
 
     family: str
     id: str

@@ -53,6 +53,25 @@ _BEFORE_DATE = lazily(
     r"\b(?:(?P<before>before)|(?:after|expires?|expiration|through|thru|until|till|by|on|past|despu\u00e9s|vence))\b[^0-9]{0,24}$",
     re.IGNORECASE,
 )
+_FIRST_CUE = lazily(r"\b(?:before|until|till|hold|post|posfechado|from|after|for|antes|partir)\b", re.IGNORECASE)
+_FIRST_DAY = lazily(
+    r"\b(?:not|no|never|void|invalid|don['\u2019]?t|hold|wait)\b(?:[^0-9\n.]{0,30}|[^0-9\n.]{0,30}\n\s*)"
+    r"\b(?:before|until|till|antes\s+del?)\b[^0-9]{0,24}$"
+    r"|\bpost\W{0,2}dated\b[^0-9]{0,16}$|\bposfechado\b[^0-9]{0,16}$|\ba\s+partir\s+del?\b[^0-9]{0,16}$"
+    r"|(?<!not )(?<!no )(?<!n't )(?<!dont )(?<!void )"
+    r"\b(?:valid|good|payable|negotiable|cash|deposit|present)\s+(?:only\s+)?(?:on\s+(?:or|and)\s+after|after|from)\b"
+    r"[^0-9]{0,16}$|\bhold\s+(?:(?:this\s+)?check\s+|deposit\s+)?for\s+(?:deposit\s+on\s+)?$",
+    re.IGNORECASE,
+)
+_FIRST_DURATION = lazily(
+    r"\bhold\s+(?:(?:this\s+)?check\s+)?(?:for\s+)?(?:at\s+least\s+)?$"
+    r"|\b(?:not|don['\u2019]?t)\s+(?:cash|deposit|present|process)\s+(?:it\s+|this\s+check\s+)?(?:for|before|until|till)\s+"
+    r"(?:at\s+least\s+)?$|\bnot\s+(?:valid|good|payable)\s+(?:for|before|until|till)\s+(?:at\s+least\s+)?$",
+    re.IGNORECASE,
+)
+_LAST_AFTER_ALL = lazily(r"\b(?:if\s+not|unless)\b", re.IGNORECASE)
+_AHEAD = 60
+"""Characters: words of limit stand no further ahead of their quantity."""
 _OR_MORE = lazily(r"\s{0,9}(?:or|and)\s+(?:more|over|above)\b", re.IGNORECASE)
 
 
@@ -92,10 +111,48 @@ def legend_limits(text: str) -> tuple[Limit, ...]:
     return tuple(_limits(text))
 
 
+def not_before(text: str) -> tuple[Limit, ...]:
+    """When a legend says that the check begins to be good: a day, or so many days or months after its date.
+
+    Of these limits ``value`` is the first day that is good, and so is :meth:`Limit.last_day`.
+
+    >>> [(first.kind, first.value) for first in not_before("DO NOT CASH UNTIL 12/1/2026 OR AFTER 12/31/2026")]
+    [('date', datetime.date(2026, 12, 1))]
+    >>> not_before("VOID IF NOT CASHED BEFORE 12/31/2026")
+    ()
+    """
+    if _FIRST_CUE.search(text) is None:
+        return ()
+    return tuple(_firsts(text))
+
+
+def _firsts(text: str) -> Iterator[Limit]:
+    for match in _QUANTITY.finditer(text):
+        if not _begins(match, text):
+            continue
+        span = Span(*match.span())
+        if not match["duration"]:
+            yield Limit("date", _date(match[0]), span)
+        elif found := _duration(match):
+            yield Limit(*found, span)
+
+
+def _begins(match: re.Match[str], text: str) -> bool:
+    """Whether a quantity of time is one before which the check is not good, by the words ahead of it."""
+    ahead = text[max(0, match.start() - _AHEAD) : match.start()]
+    if match["duration"]:
+        return _FIRST_DURATION.search(ahead) is not None
+    if match["numeric"] or match["named"]:
+        return _FIRST_DAY.search(ahead) is not None and _LAST_AFTER_ALL.search(ahead) is None
+    return False
+
+
 def _limits(text: str) -> Iterator[Limit]:
     for match in _QUANTITY.finditer(text):
+        if _begins(match, text):
+            continue
         span = Span(*match.span())
-        ahead = text[max(0, span.start - 60) : span.start]
+        ahead = text[max(0, span.start - _AHEAD) : span.start]
         if match["duration"]:
             if found := _duration(match):
                 yield Limit(*found, span)

@@ -42,7 +42,7 @@ class Examination(NamedTuple):
 
 _FAMILIES = (
     "micr_line", "micr_marks", "routing", "fraction", "amounts", "limits", "dates", "age", "kinds", "own_terms",
-    "parties", "identity", "holder", "records", "counter",
+    "parties", "wording", "identity", "holder", "records", "counter",
 )  # fmt: skip
 
 

@@ -11,7 +11,9 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from checkface.findings import Effect, Label, Outcome, Remedy
+from checkface.instruments import Weight
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.span import Span
 from checkface.tender import Kind, State
 
 
@@ -214,18 +216,29 @@ def _wording_seen(case: Case) -> Outcome:
     return Outcome.HELD if case.read.face.legends.state in (State.TEXT, State.BLANK) else UNREAD
 
 
+def _is_open(case: Case, kind: Kind) -> bool:
+    """Whether each mark that speaks for the kind leaves others open too, so that it may be this one and need not."""
+    if kind is case.read.kind.kind or kind is case.read.counter.declared_kind:
+        return False
+    marks: dict[bool, set[tuple[str, Span | None]]] = {True: set(), False: set()}
+    for piece in case.read.kind.evidence:
+        if piece.weight is not Weight.HINT:
+            marks[piece.kind is kind].add((piece.reading, piece.span))
+    return marks[True] <= marks[False]
+
+
 def _asks_for(entry: _Entry) -> Callable[[Case], Answer]:
     kind, convertible_by_house = entry.kind, entry.convertible_by_house
-    message = entry.title.rstrip(".") + (
-        ": refer to a manager." if entry.effect is Effect.REFER else ": keep, never convert."
-    )
+    title = entry.title.rstrip(".")
+    do = ": refer to a manager." if entry.effect is Effect.REFER else ": keep, never convert."
+    sure, unsure = title + do, f"May be {title[0].lower()}{title[1:]}{do}"
 
     def ask(case: Case) -> Answer:
         if kind not in case.read.kinds:
             return None if _wording_seen(case) is Outcome.HELD else UNREAD
         if convertible_by_house and kind in case.policy.kinds.convertible:
             return None
-        return Hit(message, _labels(case, kind))
+        return Hit(unsure if _is_open(case, kind) else sure, _labels(case, kind))
 
     ask.__module__ = __name__
     return ask

@@ -251,8 +251,8 @@ def legend_void(case: Case) -> Answer:
     """
     marks = case.read.legends("void", "copy", "non-negotiable")
     if not marks:
-        return _legends_seen(case)
-    return Hit("Expected no legend that cancels the check, read one.", _marked(marks))
+        return legends_seen(case)
+    return Hit("Expected no legend that cancels the check, read one.", marked(marks))
 
 
 @rule("already-converted", Effect.DECLINE, by="nacha-single-use", remedy=Remedy.NEW_CHECK)
@@ -266,8 +266,8 @@ def already_converted(case: Case) -> Answer:
     """
     marks = case.read.legends("converted")
     if not marks:
-        return _legends_seen(case)
-    return Hit("Expected an unused check, read a print of an earlier electronic debit.", _marked(marks))
+        return legends_seen(case)
+    return Hit("Expected an unused check, read a print of an earlier electronic debit.", marked(marks))
 
 
 @rule("already-endorsed", Effect.DECLINE, by="nacha-single-use", remedy=Remedy.NEW_CHECK)
@@ -338,16 +338,16 @@ def conditional_wording(case: Case) -> Answer:
     What to do: Call the manager; do not strike the words out.
     """
     if not (marks := case.read.legends("conditional")):
-        return _legends_seen(case)
-    return Hit("Expected an unconditional order, read wording that sets a condition.", _marked(marks))
+        return legends_seen(case)
+    return Hit("Expected an unconditional order, read wording that sets a condition.", marked(marks))
 
 
-def _legends_seen(case: Case) -> Answer:
+def legends_seen(case: Case) -> Answer:
     """Held where the legends were looked at; such wording may stand on any line, but its absence is seen only there."""
     return None if case.read.face.legends.state in (State.TEXT, State.BLANK) else UNREAD
 
 
-def _marked(marks: tuple[instruments.Legend, ...]) -> tuple[Label, ...]:
+def marked(marks: tuple[instruments.Legend, ...]) -> tuple[Label, ...]:
     return tuple(at(mark.reading, mark.span, "", primary=index == 0) for index, mark in enumerate(marks))
 
 

@@ -1,0 +1,112 @@
+"""What is printed, stamped or written on the paper about what may be done with it, and when.
+
+The phrases are those of ``instrument_phrases.toml``; wording that voids the paper, or says that it was converted, is
+asked for in :mod:`checkface.rules.parties`.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+from checkface import instruments
+from checkface.dates import CheckDate
+from checkface.findings import Effect, Label, Remedy
+from checkface.rules.dates import shown
+from checkface.rules.parties import legends_seen, marked
+from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, rule
+from checkface.tender import Mark
+
+#: Characters from such wording to its day: "do not deposit this check at any time before December 1, 2026".
+_NEAR = 80
+
+
+@rule(
+    "date-before-printed", Effect.DECLINE, by="common-practice ucc-3-113 ucc-4-401", needs="legends on",
+    remedy=Remedy.NEW_CHECK, floor=Effect.KEEP,
+)  # fmt: skip
+def date_before_printed(case: Case) -> Answer:
+    """The face says that the check is not good yet.
+
+    What it asks: Where the face says not to cash the check before a day, or to hold it, has that day come? Where no
+        day can be made of it, a manager decides.
+    Why it matters: The drawer has told everyone that the money is not there yet. A debit takes it today all the same.
+    Example: NOT VALID BEFORE 12/01/2026 on 24 November 2026.
+    What to do: Hand it back and ask for a check that is good today.
+    """
+    on, text = case.read.counter.on, case.read.face.legends.text
+    marks = [mark for mark in case.read.legends("not-before") if mark.reading == "legends"]
+    firsts = instruments.not_before(text)
+    if on is None:
+        return UNREAD
+    if not marks and not firsts:
+        return None
+    found = case.read.date
+    written = found.date if isinstance(found, CheckDate) else None
+    hits: list[Hit] = []
+    settled: list[int] = []
+    for first in firsts:
+        if isinstance(first.value, date) or (first.value is not None and written is not None):
+            settled.append(first.span.start)
+            day = first.last_day(written or on)
+            if day is not None and on < day:
+                message = f"Expected a tender from {shown(day)} on as printed on the face, read {shown(on)}."
+                label = at("counter.on", None, "the day of tender", primary=False)
+                hits.append(Hit(message, (at("legends", first.span, "the printed day"), label)))
+        else:
+            marks = [mark for mark in marks if not 0 <= first.span.start - mark.span.start <= _NEAR]
+            hits.append(_undated((at("legends", first.span),)))
+    open_marks = [m for m in marks if not any(0 <= start - m.span.start <= _NEAR for start in settled)]
+    if open_marks:
+        hits.append(_undated(marked(tuple(open_marks))))
+    return tuple(hits) or None
+
+
+def _undated(labels: tuple[Label, ...]) -> Hit:
+    message = "Expected a check that is good now, read wording that puts it off to no certain day."
+    return Hit(message, labels, Effect.REFER, Remedy.MANAGER)
+
+
+@rule("already-returned", Effect.DECLINE, by="nacha-single-use common-practice", remedy=Remedy.NEW_CHECK)
+def already_returned(case: Case) -> Answer:
+    """A bank has returned this paper unpaid, or was told not to pay it.
+
+    What it asks: Does a stamp name a return, its reason, or a stopped payment?
+    Why it matters: A check that has been to its bank has been negotiated and is no source for a debit; and what came
+        back once comes back again.
+    Example: NSF or REFER TO MAKER, stamped across the front.
+    What to do: Hand it back and ask for another form of payment.
+    """
+    if not (marks := case.read.legends("returned")):
+        return legends_seen(case)
+    return Hit("Expected a check that no bank has returned, read the stamp of a return.", marked(marks))
+
+
+@rule("legend-not-convertible", Effect.KEEP, by="12-cfr-1005-3-b nacha-authorization")
+def legend_not_convertible(case: Case) -> Answer:
+    """The drawer does not want this check converted.
+
+    What it asks: Does the paper say that it is not to be converted, or is good as paper only?
+    Why it matters: A transfer from a check rests on the consumer's authorization, and this one is refused in print.
+    Example: NOT FOR ELECTRONIC CONVERSION below the amount.
+    What to do: Keep it as paper.
+    """
+    if not (marks := case.read.legends("not-convertible")):
+        return legends_seen(case)
+    return Hit("Expected a check that may be converted, read that it is not to be.", marked(marks))
+
+
+@rule("second-signature-asked", Effect.REFER, by="common-practice ucc-3-401", remedy=Remedy.MANAGER)
+def second_signature_asked(case: Case) -> Answer:
+    """The paper asks for a second signature.
+
+    What it asks: Where the face says that two must sign, or that somebody must countersign, was the second signature
+        seen?
+    Why it matters: The bank may refuse a check that one of two has signed, and the other is not bound by it.
+    Example: TWO SIGNATURES REQUIRED above a single line that is signed.
+    What to do: Have the second signature made or show it to the manager.
+    """
+    if not (marks := case.read.legends("second-signature")):
+        return legends_seen(case)
+    if case.read.face.countersignature is Mark.YES:
+        return None
+    return Hit("Expected the second signature that the face asks for, saw none.", marked(marks))
