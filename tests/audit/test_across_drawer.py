@@ -180,6 +180,33 @@ def test_by_what_there_is(papers: list[Sight], checks: list[Sight]) -> None:
     assert held(papers[::-1], checks[::-1])[0] == []
 
 
+def test_a_paper_is_named_where_it_can_be_no_other() -> None:
+    amounts = [paper(4, **LISTED, amount=2000), paper(5, **LISTED, amount=2000)]
+    checks = [item(2, amount=2000, taken="converted"), item(3, serial="8", amount=2000, taken="converted")]
+    found, _ = held(amounts[:1], checks[:1])
+    assert found[0][1].startswith("Converted and in the drawer (drawer.csv:4): check 1043 ")
+    found, _ = held(amounts, checks)
+    assert [message[:35] for _, message in found] == ["Converted and in the drawer: check "] * 2
+
+
+def test_one_of_three() -> None:
+    checks = [item(line, serial=str(line), amount=2000, taken="converted") for line in (2, 3, 4)]
+    ((_, message),) = held([paper(4, **LISTED, amount=2000)], checks)[0]
+    assert message.startswith("Converted and in the drawer: 1 of these 3, ")
+
+
+def test_the_paper_least_known_of_is_the_one_left_over() -> None:
+    papers = [paper(4, **LISTED, amount=4510), paper(5, **NUMBERS, amount=4510)]
+    assert held(papers, [item(2)])[0] == [
+        (STRANGER, "In the drawer, and no check of the file explains it: a check without number ($45.10).")
+    ]
+
+
+def test_a_paper_listed_twice_explains_no_other_check() -> None:
+    unread = item(3, routing=None, account=None, serial=None)
+    assert [rule for rule, _ in held([paper(4), paper(5)], [item(2), unread])[0]] == [STRANGER, MISSING]
+
+
 def test_a_contradiction_is_another_check() -> None:
     found, _ = held([paper(4, **NUMBERS, amount=4511)], [item(2)])
     assert [rule for rule, _ in found] == [STRANGER, MISSING]
