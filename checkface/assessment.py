@@ -50,8 +50,8 @@ class Assessment(NamedTuple):
 
     @property
     def id(self) -> str:
-        """The tender's own id, an account number in it masked."""
-        return masking.own(self.read.tender.id, self.read)
+        """The tender's own id; an account number or a line of a check in it is masked."""
+        return masking.identifier(self.read.tender.id, self.read)
 
     @property
     def disposition(self) -> Disposition:

@@ -17,7 +17,6 @@ _CUSTOMER = {
     Disposition.DECLINE: "We cannot take this check as it is. May we ask for another form of payment?",
 }
 _HOUSE = {
-    Disposition.CONVERT: "Convert: nothing found that bars an electronic debit.",
     Disposition.KEEP: "Keep in the till, do not convert: ",
     Disposition.REFER: "Refer to a manager: ",
     Disposition.DECLINE: "Decline and hand back: ",
@@ -81,6 +80,10 @@ class Decision(NamedTuple):
     @property
     def for_house(self) -> str:
         """What is written down: the exact reasons."""
+        if self.disposition is Disposition.CONVERT:
+            unread = len(self.unread)
+            rules = {0: "", 1: "; 1 rule could not run"}.get(unread, f"; {unread} rules could not run")
+            return f"Convert: nothing found that bars an electronic debit{rules}."
         return _HOUSE[self.disposition] + " ".join(finding.message for finding in self.because)
 
 

@@ -17,6 +17,8 @@ from checkface.span import Fault
 from checkface.tender import Face, Mark, Reading, State, Tender
 
 MASK = "\u2022"
+#: Symbols of the magnetic-ink line (Unicode 2446 to 2449).
+_SYMBOLS = "\u2446\u2447\u2448\u2449"
 
 #: A digit group as accounts, cards and telephone numbers are printed: seven digits or more, single separators between.
 _LONG = lazily(r"\d(?:[\s./_\u2010-\u2015\u2449-]{0,3}\d){6,}")
@@ -26,10 +28,11 @@ _DIGIT = lazily(r"\d")
 _STRAY = lazily(r"\d(?:[\s./_\u2010-\u2015\u2449-]{0,3}\d){11,}")
 #: Readings whose digits are amounts, dates, routing or serial numbers: an account only by mistake.
 _OPEN = frozenset({"fraction", "serial", "date", "figures"})
-#: Digits that a field of the line can have (X9.100-187 record 25 for the auxiliary field); in a longer one two fields
-#: have run together, and one may be the account.
-_LONGEST = {"auxiliary": 15}
-_LONGEST_ELSE = 12
+#: Least and most characters of the fields of a line, blanks left out (ASC X9 TR 100-2013; X9.100-187 record 25 for the
+#: auxiliary field). In a field of another length two have run together or were taken for each other, and one may be the
+#: account.
+_LENGTHS = {"routing": (9, 9), "amount": (10, 10), "auxiliary": (1, 15), "epc": (1, 1), "transaction_code": (1, 6)}
+_SERIAL = (1, 12)
 #: Shorter numbers are not looked for in other readings: too much else has as many digits.
 _SHORTEST_LOOKED_FOR = 6
 
@@ -59,9 +62,13 @@ def document_number(text: str) -> str:
 
 def field(name: str, value: str | None) -> str | None:
     """The value of a field of the line: the account masked, and any field with more digits than it can have."""
-    if value is not None and (name == "account" or len(value) > _LONGEST.get(name, _LONGEST_ELSE)):
-        return number(value)
-    return value
+    return value if value is None or _shows(name, value) else number(value)
+
+
+def _shows(name: str, value: str) -> bool:
+    """Whether what stands in the field *name* can be that field and nothing that must be masked."""
+    least, most = _LENGTHS.get(name, _SERIAL)
+    return name != "account" and least <= len("".join(value.split())) <= most
 
 
 def own(text: str, read: ReadTender) -> str:
@@ -81,6 +88,15 @@ def _any_of(numbers: tuple[str, ...]) -> re.Pattern[str] | None:
     return re.compile("|".join(parted), re.IGNORECASE) if looked_for else None
 
 
+def identifier(text: str, read: ReadTender) -> str:
+    """A tender's own id; in a file whose columns have slipped it may be the line of a check, or hold its account."""
+    found = micr.read(text)
+    if any(symbol in text for symbol in _SYMBOLS) or (isinstance(found, micr.MicrLine) and found.checksum):
+        return line(text, found)
+    forbidden = identity.forbidden_number(text)
+    return document_number(text) if forbidden and forbidden.certainty == "certain" else own(text, read)
+
+
 def message(text: str, read: ReadTender) -> str:
     """A sentence on *read* that may quote a reading into which the account or a card's number was put by mistake."""
     return _STRAY.sub(lambda found: number(found[0]), own(text, read))
@@ -91,11 +107,7 @@ def line(text: str, read: micr.MicrLine | Fault | None) -> str:
     if not isinstance(read, micr.MicrLine):
         return number(text)
     places = read.spans
-    open_fields = [
-        span
-        for name, span in places.items()
-        if name != "account" and sum(map(str.isdigit, span.of(text))) <= _LONGEST.get(name, _LONGEST_ELSE)
-    ]
+    open_fields = [span for name, span in places.items() if _shows(name, span.of(text))]
     # Digits that no field claims may be the account's: they are masked with it.
     closed = [i for i, c in enumerate(text) if c.isalnum() and not any(s.start <= i < s.end for s in open_fields)]
     account = places.get("account")

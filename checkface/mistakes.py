@@ -9,8 +9,12 @@ described and never quoted, for it may be an account or a licence number in the 
 'Expected at least 1, read less'
 """
 
+import re
 from collections.abc import Mapping
 from typing import Any
+
+#: A number with more digits than this may be somebody's.
+_FEW_DIGITS = 4
 
 #: What the patterns of the wire forms mean, each in words.
 _PATTERNS = {
@@ -41,10 +45,21 @@ _WORDS = {
     "model_type": "Expected keys and values, read {sort}",
     "model_attributes_type": "Expected keys and values, read {sort}",
 }
+_MEMBER = re.compile(r"<[A-Za-z.]+: ('[^']*')>")
 _SORTS = {
     bool: "true or false", int: "a number", float: "a number", str: "other text", list: "a list", tuple: "a list",
     dict: "keys and values", type(None): "null",
 }  # fmt: skip
+
+
+def quoted(text: str) -> str:
+    """*text* in quotes, shortened, its digits hidden where there are enough of them to be somebody's number.
+
+    >>> quoted("fraktion"), quoted("T071098973T 45601122O")
+    ("'fraktion'", "'T•••••••••T ••••••••O'")
+    """
+    few = sum(map(str.isdigit, text)) <= _FEW_DIGITS
+    return repr("".join(c if few or not c.isdigit() else "\u2022" for c in text[:40]))
 
 
 def sentence(problem: Mapping[str, Any]) -> str:
@@ -54,5 +69,7 @@ def sentence(problem: Mapping[str, Any]) -> str:
     if kind == "string_pattern_mismatch" and context.get("pattern") in _PATTERNS:
         return f"Expected {_PATTERNS[context['pattern']]}, read other text"
     if kind in _WORDS:
-        return _WORDS[kind].format(**context, sort=sort)
+        # A choice among words is told in words, whatever type they are kept as.
+        told = {name: _MEMBER.sub(r"\1", value) if isinstance(value, str) else value for name, value in context.items()}
+        return _WORDS[kind].format(**told, sort=sort)
     return str(problem["msg"]).removeprefix("Value error, ")

@@ -14,9 +14,16 @@ checkface.strictjson.JsonError: Expected JSON, read text that breaks off or goes
 import json
 from typing import Any
 
+from checkface.mistakes import quoted
+
 
 class JsonError(ValueError):
-    """Text that is no JSON, or of which one part hides another; one sentence without a full stop."""
+    """Text that is no JSON, or of which one part hides another; one sentence without a full stop.
+
+    ``more``: what stands first is JSON, and something else follows it.
+    """
+
+    more = False
 
 
 def loads(text: str | bytes) -> Any:
@@ -28,7 +35,9 @@ def loads(text: str | bytes) -> Any:
         raise JsonError(f"Expected JSON in UTF-8, read the byte 0x{error.object[error.start]:02X}") from None
     except json.JSONDecodeError as error:
         place = f"at line {error.lineno}, column {error.colno}"
-        raise JsonError(f"Expected JSON, read text that breaks off or goes wrong {place}") from None
+        mistake = JsonError(f"Expected JSON, read text that breaks off or goes wrong {place}")
+        mistake.more = error.msg == "Extra data"
+        raise mistake from None
     except RecursionError:
         raise JsonError("Expected JSON, read lists or objects too deep within each other") from None
     except JsonError:
@@ -42,7 +51,7 @@ def _each_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     if len(found) < len(pairs):
         keys = [key for key, _ in pairs]
         twice = next(key for key in keys if keys.count(key) > 1)
-        raise JsonError(f"Expected each key once, read {twice[:40]!r} twice")
+        raise JsonError(f"Expected each key once, read {quoted(twice)} twice")
     return found
 
 

@@ -33,7 +33,7 @@ from pydantic import (
 )
 from pydantic_core import InitErrorDetails, PydanticCustomError
 
-from checkface.mistakes import sentence
+from checkface.mistakes import quoted, sentence
 
 
 class State(StrEnum):
@@ -88,6 +88,12 @@ class Kind(StrEnum):
     OTHER = "other"
 
 
+#: Kinds by their names, and by other names of the trade that mean no other kind.
+_KINDS = {str(kind): kind for kind in Kind} | {
+    "official-check": Kind.TELLERS_CHECK,
+    "warrant": Kind.GOVERNMENT_CHECK,
+    "starter-check": Kind.COUNTER_CHECK,
+}
 ABSENT = Reading(State.ABSENT)
 _BLANK = Reading(State.BLANK)
 _ILLEGIBLE = Reading(State.ILLEGIBLE)
@@ -129,9 +135,9 @@ def _mark(value: Any) -> Mark:
         return Mark.ILLEGIBLE
     if isinstance(value, (bool, str)):
         word = str(value).strip().lower()
-        if word in {"true", "yes", "1"}:
+        if word in {"true", "yes", "y", "1"}:
             return Mark.YES
-        if word in {"false", "no", "0", ""}:
+        if word in {"false", "no", "n", "0", ""}:
             return Mark.NO
     raise ValueError("Expected true, false or null (illegible), read something else")
 
@@ -153,14 +159,16 @@ def _kind(value: Any) -> Kind | None:
         return None
     if isinstance(value, str):
         word = re.sub(r"[\s_]+", "-", value.strip().lower()).replace("'", "").replace("\u2019", "")
+        word = word.replace("cheque", "check")
         for form in (word, word.removesuffix("-check"), word + "-check"):
-            if form in set(Kind):
-                return Kind(form)
+            if form in _KINDS:
+                return _KINDS[form]
         from difflib import get_close_matches
 
-        near = get_close_matches(word, list(Kind), 1)
-        hint = f"; the nearest known kind is {str(near[0])!r}" if near else f", one of {', '.join(Kind)}"
-        raise ValueError(f"Expected a known kind of check, read {value[:40]!r}{hint}")
+        stems = {name.removesuffix("-check"): name for name in Kind}
+        near = get_close_matches(word.removesuffix("-check"), stems, 1)
+        hint = f"; the nearest known kind is {str(stems[near[0]])!r}" if near else f", one of {', '.join(Kind)}"
+        raise ValueError(f"Expected a known kind of check, read {quoted(value)}{hint}")
     raise ValueError("Expected a known kind of check as text, read something else")
 
 
@@ -205,7 +213,8 @@ DeclaredKind = Annotated[
 
 
 def _blank_is_absent(value: Any) -> Any:
-    return None if isinstance(value, str) and not value.strip() else value
+    """A word as it is meant: without blanks around it, in small letters, and none at all where it is blank."""
+    return (value.strip().lower() or None) if isinstance(value, str) else value
 
 
 def _yes_no(value: Any) -> Any:
@@ -261,7 +270,7 @@ def _unknown(key: str, fields: list[str]) -> str:
 
     near = get_close_matches(key, fields, 1, 0.5)
     known = f"; the nearest known key is {near[0]!r}" if near else f", one of {', '.join(fields)}"
-    return f"Expected a known key, read {key[:40]!r}{known}"
+    return f"Expected a known key, read {quoted(key)}{known}"
 
 
 def _mistake(place: tuple[int | str, ...], kind: str, message: str) -> InitErrorDetails:

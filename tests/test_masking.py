@@ -82,6 +82,30 @@ def test_a_field_longer_than_it_can_be_is_masked_with_the_account(line: str, sho
     assert wire["read"]["micr"]["auxiliary"] == field
 
 
+@pytest.mark.parametrize(
+    ("line", "shown"),
+    [
+        ("⑆071098973⑆ ⑇45601122⑇", "⑆071098973⑆ ⑇••••1122⑇"),
+        ("⑆071098973⑆ ⑇45601122⑇ 1043", "⑆071098973⑆ ⑇••••••••⑇ 1043"),
+        ("⑆45601122⑆ 071098973⑈ 1043", "⑆••••••••⑆ •••••8973⑈ 1043"),
+        ("⑈071098973⑈ 45601122⑆ 1043", "⑈071098973⑈ ••••••••⑆ 1043"),
+        ("⑆0710?8973⑆ 45601122⑈ 1043 ⑇0000004510⑇", "⑆0710?8973⑆ ••••1122⑈ 1043 ⑇0000004510⑇"),
+    ],
+)
+def test_what_cannot_be_the_field_it_stands_in_may_be_the_account(line: str, shown: str) -> None:
+    assert cf.assess(patched({"face.micr": line})).model_dump()["read"]["readings"]["face.micr"] == shown
+
+
+@pytest.mark.parametrize(
+    "identifier", ["⑆071098973⑆ 9876543210987⑈ 1043", "T071098973T 98765432O 1043", "4111111111111111"]
+)
+def test_an_id_out_of_a_slipped_column_is_masked(identifier: str) -> None:
+    got = cf.assess({"id": identifier, "face": {}})
+    assert got.id == got.model_dump()["id"] != identifier
+    assert not any(number in got.id for number in ("98765432", "41111111"))
+    assert cf.assess({"id": "20261124-0007", "face": {}}).id == "20261124-0007"
+
+
 def test_reveal_shows_them_when_asked() -> None:
     got = cf.assess(patched({}))
     assert "45601122" in got.model_dump_json(reveal=True)

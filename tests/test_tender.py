@@ -148,3 +148,33 @@ def test_a_lone_surrogate_is_read_as_what_it_is_not() -> None:
 def test_a_day_of_tender_outside_the_calendar_of_checks_is_named(day: str) -> None:
     with pytest.raises(cf.TenderError, match=r"counter\.on: "):
         cf.assess(patched({"counter.on": day, "face.date": "11/24"}))
+
+
+@pytest.mark.parametrize(
+    ("word", "kind"),
+    [
+        ("Official Check", "tellers-check"),
+        ("travelers cheque", "travelers-check"),
+        ("WARRANT", "government-check"),
+        ("starter check", "counter-check"),
+        (" Money_Order ", "money-order"),
+    ],
+)
+def test_a_kind_is_known_by_its_other_names(word: str, kind: str) -> None:
+    assert cf.parse({"face": {}, "counter": {"declared_kind": word}}).counter.declared_kind == kind
+
+
+def test_words_of_the_counter_are_taken_as_they_are_meant() -> None:
+    told = {"network": " UP ", "micr_by": "Reader", "authorization_signed": "Yes", "on": " 2026-11-24 "}
+    counter = cf.parse({"face": {"signature": "Y", "alterations": "N"}, "counter": told}).counter
+    assert (counter.network, counter.micr_by, counter.authorization_signed) == ("up", "reader", True)
+
+
+@pytest.mark.parametrize("word", ["bank check", "4111111111111111", "my account is 45601122"])
+def test_a_kind_that_is_none_is_named_with_no_number_in_it(word: str) -> None:
+    with pytest.raises(cf.TenderError) as caught:
+        cf.parse({"face": {}, "counter": {"declared_kind": word}})
+    (problem,) = caught.value.problems
+    assert problem.startswith("counter.declared_kind: Expected a known kind of check, read '")
+    assert "nearest" not in problem
+    assert not any(number in problem for number in ("4111", "4560"))

@@ -10,7 +10,6 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-from checkface import masking
 from checkface.assessment import Assessment, TenderError, assess, parse
 from checkface.audit.items import Item, Skipped
 from checkface.audit.source import InputError, Lines, Stream
@@ -96,7 +95,7 @@ def _replayed(number: int, text: str, policy: Policy) -> Change | Skipped:
         tender = parse(kept["tender"])
         before = _answer(kept["assessment"])
     except TenderError as error:
-        return Skipped(number, masking.prose(str(error)))
+        return Skipped(number, str(error))
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return Skipped(number, 'Expected {"tender": ..., "assessment": ...} as it was recorded, read something else.')
     again = assess(tender, policy)

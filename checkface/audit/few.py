@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import io
-import json
 from datetime import date
 from typing import BinaryIO
 
-from checkface import masking
 from checkface.assessment import TenderError, parse
 from checkface.audit.items import Item, Skipped, tenders, with_day
 from checkface.audit.source import InputError
+from checkface.strictjson import JsonError, loads
 
 #: Most bytes that are taken at once; a longer file is read tender by tender instead.
 LIMIT = 1 << 24
@@ -30,15 +29,13 @@ def few(stream: BinaryIO, *, on: date | None = None, lines: bool = False) -> tup
     if lines:
         return True, list(tenders(io.BytesIO(content), "jsonl", on=on))
     try:
-        value = json.loads(content.decode("utf-8-sig"))
-    except UnicodeDecodeError:
-        raise InputError("Expected JSON in UTF-8, read other bytes.") from None
-    except json.JSONDecodeError as error:
-        if error.msg == "Extra data":
+        value = loads(content)
+    except JsonError as error:
+        if error.more:
             return True, list(tenders(io.BytesIO(content), "jsonl", on=on))
-        raise InputError(f"Line {error.lineno}, column {error.colno}: Expected JSON, read: {error.msg}.") from None
-    except RecursionError:
-        raise InputError("Expected a tender as JSON, read brackets without end.") from None
+        table = not content.lstrip(b"\xef\xbb\xbf \t\r\n").startswith((b"{", b"["))
+        hint = "; a table of checks is for checkface audit" if table else ""
+        raise InputError(f"{error}{hint}.") from None
     if isinstance(value, list):
         return True, [_item(number, entry, on) for number, entry in enumerate(value, 1)]
     one = _item(1, value, on)
@@ -53,4 +50,4 @@ def _item(number: int, value: object, on: date | None) -> Item | Skipped:
     try:
         return Item(number, with_day(parse(value), on))
     except TenderError as error:
-        return Skipped(number, masking.prose(str(error)))
+        return Skipped(number, str(error))

@@ -162,7 +162,7 @@ def _item(line: int, given: str | dict[str, Any], on: date | None) -> Item | Ski
     try:
         return Item(line, with_day(parse(given), on))
     except TenderError as error:
-        return Skipped(line, masking.prose(str(error)))
+        return Skipped(line, str(error))
 
 
 def with_day(tender: Tender, on: date | None) -> Tender:

@@ -44,7 +44,8 @@ class Tally:
         counts = [f"{self.dispositions[answer]} {answer}" for answer in Disposition]
         page = [f"{total} tender{'s' * (total != 1)}: {', '.join(counts)}."]
         if self.skipped:
-            page.append(f"{self.skipped} row{'s' * (self.skipped != 1)} skipped: no answer was given for them.")
+            rows, them = ("row", "it") if self.skipped == 1 else ("rows", "them")
+            page.append(f"{self.skipped} {rows} skipped: no answer was given for {them}.")
         if self.rules:
             order = sorted(self.rules, key=lambda key: (-key[0].rank, -self.rules[key], key[1]))
             page += ["", "tenders  effect   rule"]

@@ -5,6 +5,7 @@ Commands are named here and imported only when they run, so that a lane waits fo
 
 from __future__ import annotations
 
+import io
 import os
 import sys
 import traceback
@@ -72,6 +73,10 @@ for order, (place, group, usage) in enumerate(
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command in *argv* (the process's own by default) and return its exit code. Never raises."""
+    if sys.stdout is None:  # closed by whoever started us: results would go nowhere and the answer be taken for given
+        return _failed("Expected somewhere to write to, read a closed stdout.")
+    sys.stdin = sys.stdin or io.TextIOWrapper(io.BytesIO())
+    sys.stderr = sys.stderr or io.TextIOWrapper(io.BytesIO())
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")  # a terminal without the MICR symbols must not end the run

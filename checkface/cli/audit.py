@@ -15,6 +15,7 @@ from checkface import audit as library
 from checkface.cli import across, options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, PolicyFile, Reveal, help_for
+from checkface.mistakes import quoted
 from checkface.report import Paint
 from checkface.report.cells import shown
 
@@ -117,7 +118,7 @@ def _findings(name: str, result: library.Assessed, paint: Paint) -> Iterator[str
 def _rename(given: str) -> tuple[str, str]:
     path, equals, heading = given.partition("=")
     if not (path and equals and heading):
-        raise Failure(f"Expected PATH=HEADING after --columns, read {given[:40]!r}.")
+        raise Failure(f"Expected PATH=HEADING after --columns, read {quoted(given)}.")
     return path, heading
 
 

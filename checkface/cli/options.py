@@ -13,6 +13,7 @@ from checkface import routing
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.terminal import name_of, warn
 from checkface.findings import Disposition, Effect
+from checkface.mistakes import quoted
 from checkface.policy import Policy, PolicyError, Routing, line_of
 from checkface.report.cells import shown
 
@@ -60,7 +61,7 @@ def day(text: str | None, option: str = "--on") -> date | None:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise Failure(f"Expected a day such as 2026-11-24 after {option}, read {text[:40]!r}.") from None
+        raise Failure(f"Expected a day such as 2026-11-24 after {option}, read {quoted(text)}.") from None
 
 
 def policy(path: Path | None) -> Policy:

@@ -18,6 +18,7 @@ from checkface.cli.groups import GIVEN, OPTIONS
 from checkface.cli.options import help_for
 from checkface.cli.stdin import STDIN, as_typed
 from checkface.identity.scan import LARGEST
+from checkface.mistakes import quoted
 from checkface.report.parts import Part, Value, part, part_text
 from checkface.span import Fault
 
@@ -51,7 +52,7 @@ def read_micr(
       checkface read micr "T071098973T 45601122O 1043"
     """
     if notation is not None and notation not in micr.NOTATIONS:
-        raise Failure(f"Expected one of {', '.join(micr.NOTATIONS)} after --notation, read {notation[:40]!r}.")
+        raise Failure(f"Expected one of {', '.join(micr.NOTATIONS)} after --notation, read {quoted(notation)}.")
     return _show("micr", text, lambda raw: micr.read(raw, notation), format, reveal)
 
 

@@ -11,6 +11,7 @@ from checkface.audit import across
 from checkface.cli import terminal
 from checkface.cli.failure import DONE, Failure
 from checkface.cli.options import Output, help_for
+from checkface.mistakes import quoted
 from checkface.rules import book_digest
 from checkface.rules import rules as every_rule
 
@@ -57,7 +58,7 @@ def explain(
     if found is None:
         near = get_close_matches(rule, every, 1)
         hint = f"; the nearest is {near[0]}" if near else ""
-        raise Failure(f"Expected the name of a rule, read {rule[:40]!r}{hint}. All are listed by: checkface rules")
+        raise Failure(f"Expected the name of a rule, read {quoted(rule)}{hint}. All are listed by: checkface rules")
     with terminal.results(output) as out:
         if format == "json":
             print(json.dumps(report.entry(found), ensure_ascii=False, indent=2), file=out)

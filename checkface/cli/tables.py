@@ -13,6 +13,7 @@ from checkface import tables as library
 from checkface.cli import terminal
 from checkface.cli.failure import DONE, Failure
 from checkface.cli.options import Output, help_for
+from checkface.mistakes import quoted
 from checkface.report import Paint, no_paint
 
 _Form = Annotated[
@@ -58,7 +59,7 @@ def _load(name: str) -> library.Table:
     if name not in known:
         near = get_close_matches(name, known, 1)
         hint = f"; the nearest is {near[0]}" if near else ""
-        raise Failure(f"Expected the name of a table, read {name[:40]!r}{hint}. All are listed by: checkface tables")
+        raise Failure(f"Expected the name of a table, read {quoted(name)}{hint}. All are listed by: checkface tables")
     return library.load(name)
 
 

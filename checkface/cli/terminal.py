@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import sys
 from collections.abc import Iterator
@@ -12,8 +13,11 @@ from typing import BinaryIO, TextIO
 
 from checkface.cli.failure import Failure
 from checkface.cli.stdin import STDIN
+from checkface.mistakes import quoted
 from checkface.report import Paint, no_paint
 
+#: Symbols of the magnetic-ink line.
+_SYMBOLS = re.compile("[\u2446-\u2449]")
 #: The style of each role; words carry the meaning, colours only repeat it.
 STYLES = {
     "convert": "bold green", "keep": "bold yellow", "refer": "bold magenta", "decline": "bold red", "note": "bold cyan",
@@ -62,7 +66,7 @@ def source(path: Path | None) -> Iterator[BinaryIO]:
     try:
         stream = path.open("rb")
     except OSError as error:
-        raise Failure(f"{path}: Expected a file to read, read: {error.strerror}.") from None
+        raise Failure(f"{name_of(path)}: Expected a file to read, read: {error.strerror}.") from None
     with stream:
         try:
             yield stream
@@ -78,7 +82,10 @@ def keep(path: Path, *inputs: Path | None) -> None:
 
 def name_of(path: Path | None) -> str:
     """What an input is called in a message."""
-    return "stdin" if path is None or str(path) == STDIN else str(path)
+    if path is None or str(path) == STDIN:
+        return "stdin"
+    # A line of a check that was given where a file's name belongs is told as what it is, its numbers hidden.
+    return quoted(str(path)) if _SYMBOLS.search(str(path)) else str(path)
 
 
 def warn(message: str) -> None:

@@ -14,6 +14,7 @@ from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.groups import GIVEN, OPTIONS
 from checkface.cli.ledgers import By, Key, Where
 from checkface.cli.options import Output, PolicyFile, help_for
+from checkface.mistakes import quoted
 from checkface.tender import Tender
 
 if TYPE_CHECKING:
@@ -206,7 +207,7 @@ def report(
 
         last = tills.last(book, store=store, lane=lane)
         if last is None:
-            raise Failure(f"Expected a lane that has had a till, read {lane[:40]!r}.")
+            raise Failure(f"Expected a lane that has had a till, read {quoted(lane)}.")
         found = tills.report(book, last.id)
     return _sheet(found, format, output, fail_on_difference)
 
@@ -228,7 +229,7 @@ def _open(book: Ledger, store: str, lane: str) -> Till:
 
     found = tills.find(book, store=store, lane=lane)
     if found is None:
-        raise Failure(f"Expected a lane with an open till, read {lane[:40]!r}. Open it with: checkface till open")
+        raise Failure(f"Expected a lane with an open till, read {quoted(lane)}. Open it with: checkface till open")
     return found
 
 

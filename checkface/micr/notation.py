@@ -15,6 +15,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
+from checkface.mistakes import quoted
 from checkface.patterns import lazily
 
 
@@ -87,7 +88,7 @@ def named(name: str) -> Symbols:
 
         near = difflib.get_close_matches(name, NOTATIONS, 1, 0.0)[0]
         known = ", ".join(NOTATIONS)
-        raise ValueError(f"Expected a notation out of {known}, read {name!r}; nearest is {near!r}.") from None
+        raise ValueError(f"Expected a notation out of {known}, read {quoted(name)}; nearest is {near!r}.") from None
 
 
 def plain(text: str, name: str) -> str:

@@ -124,7 +124,7 @@ def facts(judged: Judged, *, reveal: bool = False) -> Facts:
     read, decision = judged.read, judged.decision
     texts = masking.texts(read, reveal=reveal)
     return Facts(
-        masking.own(read.tender.id, read),
+        masking.identifier(read.tender.id, read),
         decision.disposition,
         tuple(_found(finding, read, texts, reveal) for finding in sorted(decision.findings, key=_strictest_first)),
         tuple(

@@ -62,7 +62,8 @@ def test_a_number_in_the_wrong_cell_is_not_quoted() -> None:
     (skipped,) = read("id,declared_kind\n1,45601122\n")
     assert isinstance(skipped, Skipped)
     assert "45601122" not in skipped.reason
-    assert "••••1122" in skipped.reason
+    assert "•••" in skipped.reason
+    assert "1122" not in skipped.reason
 
 
 def test_the_day_is_filled_in_only_where_there_is_none() -> None:
@@ -132,12 +133,12 @@ def test_one_broken_entry_of_an_array_costs_no_other() -> None:
     [
         (b"", "Expected a tender as JSON, read nothing."),
         (b"\xef\xbb\xbf \n", "Expected a tender as JSON, read nothing."),
-        (b"\xff\xfe{", "Expected JSON in UTF-8, read other bytes."),
-        (b'{"face": ', "Line 1, column 10: Expected JSON, read: Expecting value."),
+        (b"\xff\xfe{", "Expected JSON in UTF-8, read the byte 0xFF; a table of checks is for checkface audit."),
+        (b'{"face": ', "Expected JSON, read text that breaks off or goes wrong at line 1, column 10."),
         (b"7", "Expected a tender as a JSON object, read something else."),
         (b'{"face": {"micr": 45601122}}',
          'face.micr: Expected text, "" (blank), null (illegible) or {"text", "by", "confidence"}, read something else'),
-        (b"[" * 100_000, "Expected a tender as JSON, read brackets without end."),
+        (b"[" * 100_000, "Expected JSON, read lists or objects too deep within each other."),
         (b" " * (1 << 24) + b"{}", "Expected at most 16,777,216 bytes, read more; `checkface audit` reads any length."),
     ],
     ids=["empty", "blank", "UTF-16", "cut short", "a number", "a number for a text", "brackets", "huge"],

@@ -36,7 +36,7 @@ def test_nothing_is_lost_between_rows_and_results() -> None:
 def test_the_tally() -> None:
     assert tally().text() == (
         "3 tenders: 1 convert, 1 keep, 0 refer, 1 decline.\n"
-        "1 row skipped: no answer was given for them.\n"
+        "1 row skipped: no answer was given for it.\n"
         "\n"
         "tenders  effect   rule\n"
         "      1  decline  signature-missing\n"

@@ -53,6 +53,23 @@ def test_examine_imports_only_what_it_needs(tender: Path) -> None:
     assert not loaded & {"pyarrow", "duckdb", "sqlalchemy", "psycopg", "fastapi", "PIL", "zxingcpp", "rich", "asyncio"}
 
 
+@pytest.mark.parametrize(
+    ("closed", "words", "code", "told"),
+    [
+        (">&-", "examine tender.json", 2, "checkface: Expected somewhere to write to, read a closed stdout.\n"),
+        (">&-", "rules", 2, "checkface: Expected somewhere to write to, read a closed stdout.\n"),
+        ("<&-", "examine", 2, "checkface: stdin: Expected a tender as JSON, read nothing.\n"),
+        ("2>&-", "examine tender.json", 0, ""),
+        ("2>&-", "audit tender.csv", 1, ""),
+    ],
+)
+def test_a_stream_that_was_closed_is_no_fault(tender: Path, closed: str, words: str, code: int, told: str) -> None:
+    tender.with_suffix(".csv").write_text("id,face.micr\n1\n", encoding="utf-8")
+    line = f"{sys.executable} -m checkface {words} {closed}"
+    done = subprocess.run(["sh", "-c", line], cwd=tender.parent, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (code, told)
+
+
 def test_a_reader_that_has_gone_away_is_no_noise(tmp_path: Path) -> None:
     day = tmp_path / "day.jsonl"
     line = json.dumps(patched({"counter.network": "down"}))

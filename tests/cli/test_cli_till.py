@@ -41,7 +41,7 @@ def test_an_evening(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert [take(serial) for serial in ("1043", "1044", "1045", "1046")] == [0] * 4
     out, err = capsys.readouterr()
     assert out.splitlines()[:2] == [
-        "Recorded as converted: 1 check, $45.10. Convert: nothing found that bars an electronic debit.",
+        "Recorded as converted: 1 check, $45.10. Convert: nothing found that bars an electronic debit; 8 rules could not run.",
         (
             "Recorded as kept: 1 check, $45.10. Keep in the till, do not convert: "
             "The network is down: nothing can be converted."
@@ -112,7 +112,7 @@ def test_overrides_and_corrections(lane: Path, capsys: pytest.CaptureFixture[str
         (["till", "count", "--lane", "3", "--checks", "3", "--total", "x"], "Expected dollars such as 45.10"),
         (["till", "count", "bad.csv", "--lane", "3"], "bad.csv, line 2: amount: Expected dollars"),
         (["till", "count", "none.csv", "--lane", "3"], "none.csv: Expected a file to read"),
-        (["till", "take", "bad.csv", "--lane", "3", "--by", "1"], "bad.csv: Line 1"),
+        (["till", "take", "bad.csv", "--lane", "3", "--by", "1"], "bad.csv: Expected JSON"),
         (["till", "open", "--lane", "4", "--by", "1", "--ledger", "bad.csv", "--key", "k"], "is not a database"),
         (["till", "open", "--lane", "4", "--by", "1", "--ledger", "mysql://a"], "sqlite or postgresql ledger"),
         (["history", "show", "--routing", "071098973"], "Expected --routing and --account together"),
