@@ -1,7 +1,7 @@
 """Which figure is the month, which the day, which the year: all the ways that are in use, the custom first.
 
-The custom in the United States is month first (the day first only where the first figure cannot be a month);
-a year of four digits in front makes it ISO 8601, year, month, day.
+The custom in the United States is month first. Where the first figure cannot be a month, the day or a year of two
+digits stands first, and no custom says which; a year of four digits in front makes it ISO 8601, year, month, day.
 """
 
 from typing import NamedTuple
@@ -26,8 +26,8 @@ class Reading(NamedTuple):
     custom: bool = True
 
 
-def orders(pieces: Pieces, span: Span, dashed: bool) -> Reading | Fault:
-    """The ways to read *pieces*; *dashed* says that dashes part them, as in a year-first date of two digits."""
+def orders(pieces: Pieces, span: Span) -> Reading | Fault:
+    """The ways to read *pieces*, which stand within *span*."""
     numbers, months = pieces.numbers, pieces.months
     if len(months) > 1:
         return Fault("date-unreadable", months[1].span, "one month", "two")
@@ -36,7 +36,7 @@ def orders(pieces: Pieces, span: Span, dashed: bool) -> Reading | Fault:
     if months:
         return _named(months[0], numbers, span)
     if len(numbers) == 3:
-        return _three(numbers, dashed)
+        return _three(numbers)
     if len(numbers) == 2:
         return _two(numbers[0], numbers[1], span)
     if len(numbers) == 1:
@@ -58,7 +58,7 @@ def _named(month: Month, numbers: list[Number], span: Span) -> Reading | Fault:
     return Reading([Order(Number(str(v), month.span), day, year) for v in values], form, len(values) == 1)
 
 
-def _three(numbers: list[Number], dashed: bool) -> Reading | Fault:
+def _three(numbers: list[Number]) -> Reading | Fault:
     first, second, third = numbers
     if len(first.digits) == 4:
         return Reading([Order(second, third, first)], "year-month-day")
@@ -73,7 +73,7 @@ def _three(numbers: list[Number], dashed: bool) -> Reading | Fault:
             found.append(Order(second, first, third))
         return Reading(found, "month-day-year")
     found = [Order(second, first, third)]
-    if dashed and len(third.digits) == 2:
+    if len(first.digits) == len(third.digits) == 2 and not third.is_year:
         found.append(Order(second, third, first))
     return Reading(found, "day-month-year")
 

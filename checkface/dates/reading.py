@@ -53,7 +53,7 @@ def read(text: str, on: date) -> CheckDate | Fault:
     if isinstance(pieces, Fault):
         return pieces
     span = Span(len(text) - len(text.lstrip()), len(text.rstrip()))
-    reading = orders(pieces, span, "-" in text)
+    reading = orders(pieces, span)
     return reading if isinstance(reading, Fault) else _settle(reading, pieces, span, on)
 
 
@@ -114,6 +114,7 @@ def _settle(reading: Reading, pieces: Pieces, span: Span, on: date) -> CheckDate
             for found in (candidates[:1] if settled else candidates)
         ),
         repairs=tuple(pieces.repairs),
+        year_written=year is not None,
     )
 
 

@@ -17,9 +17,10 @@ class CheckDate(NamedTuple):
     """A date as written.
 
     ``date`` is None when no year is written; ``candidates`` then holds the nearest days before and after the
-    day of tender, nearest first. Otherwise it holds ``date`` and, where the order is unclear, the other
-    reading. ``form`` names the way it is written (``"month-day-year"``, ``"month-name"``, ...). A
-    ``january_slip`` is the day a year later that fits the day of tender, for last year's number in January.
+    day of tender, nearest first. It is None too where the figures can be taken in several orders and none is
+    customary. Otherwise ``candidates`` holds ``date`` and, where the order is unclear, the other reading.
+    ``form`` names the way it is written (``"month-day-year"``, ``"month-name"``, ...). A ``january_slip`` is the day
+    a year later that fits the day of tender, for last year's number in January.
     """
 
     date: datetime.date | None
@@ -31,3 +32,9 @@ class CheckDate(NamedTuple):
     january_slip: datetime.date | None = None
     weekday_contradicts: bool = False
     repairs: tuple[Repair, ...] = ()
+    year_written: bool = True
+
+    @property
+    def by_custom(self) -> bool:
+        """Whether the customary order settles an order that is unclear: 26/11/24 is month first in no case."""
+        return self.date is not None and self.form != "day-month-year"

@@ -4,10 +4,14 @@ The rules are ordered by facts and not by days alone. A January date with last y
 year is wrong, its age is not known, and a manager can have it mended; so it is referred by ``date-last-january`` and
 not declined as stale. Otherwise nothing grows milder with age. Treasury checks and postal money orders have terms of
 their own; the common ones are waived only where the line proves such a kind and nothing speaks for another.
+
+A date whose figures can be taken in several orders proves no age: a rule declines only where no order makes the date
+good. Where some order does, it refers, unless the custom, month first, settles the order and makes the date good.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 
 from checkface import instruments
@@ -53,6 +57,37 @@ def _year_later(day: date) -> date:
         return day.replace(year=day.year + 1, day=28)
 
 
+def _days_written(found: object) -> tuple[date, ...]:
+    """The days that a date can be; none where there is no date or no year is written."""
+    return found.candidates if isinstance(found, CheckDate) and found.year_written else ()
+
+
+_Asks = Callable[[date], bool]
+
+
+def _told(case: Case, wrong: _Asks, good: _Asks) -> tuple[date, bool] | None:
+    """The first day that the date can be and that is *wrong*, and whether no order makes it a *good* one."""
+    found = case.read.date
+    days = _days_written(found)
+    told = [day for day in days if wrong(day)]
+    if not told or not isinstance(found, CheckDate) or (found.by_custom and found.date not in told):
+        return None
+    return told[0], not any(map(good, days))
+
+
+def _hit(case: Case, wrong: _Asks, good: _Asks, say: Callable[[date], tuple[str, str]]) -> Hit | None:
+    """The finding if the date is *wrong*; *say* gives what was expected and what such a day is."""
+    told = _told(case, wrong, good)
+    if told is None:
+        return None
+    day, proved = told
+    expected, what = say(day)
+    if proved:
+        return Hit(f"Expected {expected}, read {what}.", _labels(case))
+    days = " or ".join(map(shown, _days_written(case.read.date)))
+    return Hit(f"Expected {expected}, read {days}: it may be {what}.", _labels(case), Effect.REFER, Remedy.COMPLETE)
+
+
 @rule(
     "date-in-future", Effect.DECLINE, by="common-practice ucc-3-113 ucc-4-401", needs="date on",
     remedy=Remedy.COMPLETE, floor=Effect.KEEP,
@@ -60,7 +95,8 @@ def _year_later(day: date) -> date:
 def date_in_future(case: Case) -> Answer:
     """The check is dated after the day of tender.
 
-    What it asks: Is the date today or earlier?
+    What it asks: Is the date today or earlier? Where it is so only in one order of the figures and not in the
+        customary one, a manager decides.
     Why it matters: A postdated check is not payable before its date, and its writer may be telling you that
         the money is not there yet. Sent as a debit today it takes what was promised for later; a bank that
         pays it early does so at somebody's risk.
@@ -68,12 +104,16 @@ def date_in_future(case: Case) -> Answer:
     What to do: Hand it back. If the day is a slip of the pen, the customer writes today's date and initials
         it, or writes a new check.
     """
-    found, on = case.read.date, case.read.tender.counter.on
-    if on is None or not isinstance(found, CheckDate) or (day := found.date) is None:
+    on = case.read.tender.counter.on
+    if on is None or not _days_written(case.read.date):
         return UNREAD
-    if day <= on:
-        return None
-    return Hit(f"Expected a date up to {shown(on)}, read {shown(day)}, {_days((day - on).days)} later.", _labels(case))
+    most, own = case.policy.dates.stale_days, _has_own_term(case)
+    return _hit(
+        case,
+        lambda day: day > on,
+        lambda day: day <= on and (own or (on - day).days <= most),
+        lambda day: (f"a date up to {shown(on)}", f"{shown(day)}, {_days((day - on).days)} later"),
+    )
 
 
 @rule(
@@ -84,7 +124,7 @@ def date_stale(case: Case) -> Answer:
     """The check is older than a bank needs to pay.
 
     What it asks: Do more days lie between the date and today than the policy allows, 180 unless it says
-        otherwise?
+        otherwise? Where the order of the figures is open and one of them makes a good date, a manager decides.
     Why it matters: A bank owes its customer nothing on an uncertified check presented more than six months
         after its date. It may pay all the same, and it may not. The house does not carry that risk for a
         certified check either; Treasury checks and postal money orders have their own terms and are not
@@ -93,15 +133,18 @@ def date_stale(case: Case) -> Answer:
     What to do: Hand it back and ask for a new check. A date in January that carries last year's number is
         another matter: see date-last-january.
     """
-    found, on = case.read.date, case.read.tender.counter.on
-    if on is None or not isinstance(found, CheckDate) or (day := found.date) is None:
+    found, on, most = case.read.date, case.read.tender.counter.on, case.policy.dates.stale_days
+    if on is None or not isinstance(found, CheckDate) or not _days_written(found):
         return UNREAD
-    age, most = (on - day).days, case.policy.dates.stale_days
-    if age <= most:
-        return None
-    if found.january_slip is not None or _has_own_term(case):
+    hit = _hit(
+        case,
+        lambda day: (on - day).days > most,
+        lambda day: 0 <= (on - day).days <= most,
+        lambda day: (f"a date at most {_days(most)} old", f"{shown(day)}, {_days((on - day).days)} old"),
+    )
+    if hit is not None and (found.january_slip is not None or _has_own_term(case)):
         return NOT_APPLICABLE
-    return Hit(f"Expected a date at most {_days(most)} old, read {shown(day)}, {_days(age)} old.", _labels(case))
+    return hit
 
 
 @rule("date-overdue", Effect.NOTE, by="ucc-3-304 ucc-3-302", needs="date on", remedy=Remedy.NEW_CHECK)
@@ -164,8 +207,7 @@ def date_past_printed_limit(case: Case) -> Answer:
     Example: VOID AFTER 90 DAYS on a check of 08/15/2026, tendered on 24 November 2026.
     What to do: Hand it back and ask for a new one.
     """
-    on, found = case.read.tender.counter.on, case.read.date
-    written = found.date if isinstance(found, CheckDate) else None
+    on, days = case.read.tender.counter.on, _days_written(case.read.date)
     limits = [limit for limit in instruments.legend_limits(case.read.face.legends.text) if limit.kind != "amount"]
     if not limits or on is None:
         return NOT_APPLICABLE
@@ -177,12 +219,28 @@ def date_past_printed_limit(case: Case) -> Answer:
             hits.append(
                 Hit("Expected a printed term in figures, read one without.", (label,), Effect.REFER, Remedy.MANAGER)
             )
-        elif written is None and limit.kind != "date":
+        elif limit.kind != "date" and not days:
             idle = True
-        elif (last := limit.last_day(written or on)) is not None and on > last:
-            message = f"Expected a tender up to {shown(last)} as printed on the face, read {shown(on)}."
-            hits.append(Hit(message, (label, *_labels(case, primary=False))))
+        else:
+            told = _past_term(case, limit, on)
+            last = told and limit.last_day(told[0])
+            if told and last:
+                message = f"Expected a tender up to {shown(last)} as printed on the face, read {shown(on)}."
+                effect = None if told[1] else Effect.REFER
+                hits.append(Hit(message, (label, *_labels(case, primary=False)), effect))
     return tuple(hits) or (UNREAD if idle else None)
+
+
+def _past_term(case: Case, limit: instruments.Limit, on: date) -> tuple[date, bool] | None:
+    """A day of the check from which the printed term is over, and whether no order of the date saves it."""
+
+    def past(day: date) -> bool:
+        last = limit.last_day(day)
+        return last is not None and on > last
+
+    if limit.kind == "date":
+        return (on, True) if past(on) else None
+    return _told(case, past, lambda day: day <= on and not past(day))
 
 
 @rule("treasury-past-year", Effect.DECLINE, by="31-usc-3328", needs="date on")
@@ -198,9 +256,13 @@ def treasury_past_year(case: Case) -> Answer:
     """
     if Kind.TREASURY_CHECK not in case.read.kinds:
         return NOT_APPLICABLE
-    found, on = case.read.date, case.read.tender.counter.on
-    if on is None or not isinstance(found, CheckDate) or (day := found.date) is None:
+    on = case.read.tender.counter.on
+    if on is None or not _days_written(case.read.date):
         return UNREAD
-    if on.timetuple()[:3] <= (day.year + 1, day.month, day.day):
-        return None
-    return Hit(f"Expected a Treasury check up to {shown(_year_later(day))}, read {shown(day)}.", _labels(case))
+    today = on.timetuple()[:3]
+    return _hit(
+        case,
+        lambda day: today > (day.year + 1, day.month, day.day),
+        lambda day: day <= on and today <= (day.year + 1, day.month, day.day),
+        lambda day: (f"a Treasury check up to {shown(_year_later(day))}", shown(day)),
+    )

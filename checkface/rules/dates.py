@@ -78,7 +78,7 @@ def date_without_year(case: Case) -> Answer:
     What to do: Have the customer add the year.
     """
     found = case.read.date
-    if not isinstance(found, CheckDate) or found.date is not None:
+    if not isinstance(found, CheckDate) or found.year_written:
         return None
     on = case.read.counter.on
     oldest = on and on - timedelta(days=case.policy.dates.overdue_days)
@@ -92,9 +92,10 @@ def date_without_year(case: Case) -> Answer:
 def date_order_unclear(case: Case) -> Answer:
     """The figures of the date can be read month first or day first.
 
-    What it asks: Do both orders of the first two figures give a day?
+    What it asks: Does more than one order of the figures give a day?
     Why it matters: In the United States the month is written first and the date is taken so; a visitor may
-        have meant the other. Where both days are near, nothing turns on it.
+        have meant the other. Where the first figure cannot be a month, it is the day or the year and no custom
+        says which. Where both days are near, nothing turns on it.
     Example: 11/12/2026 is 12 November here and 11 December elsewhere.
     What to do: Nothing, unless the customer says that the day comes first; then have the month written out.
     """
@@ -102,6 +103,9 @@ def date_order_unclear(case: Case) -> Answer:
     if not isinstance(found, CheckDate) or not found.order_unclear:
         return None
     taken, *others = found.candidates
+    if not found.by_custom:
+        message = f"Expected one order of day, month and year, read {' or '.join(map(shown, found.candidates))}."
+        return Hit(message, (at("date", found.span),))
     message = f"Expected one order of day and month, read {shown(taken)} taken month first"
     return Hit(message + "".join(f"; day first it is {shown(day)}" for day in others) + ".", (at("date", found.span),))
 

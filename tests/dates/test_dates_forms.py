@@ -47,7 +47,6 @@ def read(text: str, on: date = ON) -> dates.CheckDate:
         ("Date: 11/24/2026", "month-day-year"),
         ("24/11/2026", "day-month-year"),
         ("24-11-2026", "day-month-year"),
-        ("24.11.26", "day-month-year"),
         ("2026-11-24", "year-month-day"),
         ("2026/11/24", "year-month-day"),
         ("2026 11 24", "year-month-day"),
@@ -170,16 +169,33 @@ def test_a_weekday_fits_a_date_without_year_if_it_fits_any_candidate() -> None:
         ("1 2 26", date(2026, 1, 2), date(2026, 2, 1)),
         ("11122026", date(2026, 11, 12), date(2026, 12, 11)),
         ("26-11-24", date(2024, 11, 26), date(2026, 11, 24)),
+        ("26/11/24", date(2024, 11, 26), date(2026, 11, 24)),
+        ("26 11 24", date(2024, 11, 26), date(2026, 11, 24)),
+        ("24.11.26", date(2026, 11, 24), date(2024, 11, 26)),
+        ("24/11/26", date(2026, 11, 24), date(2024, 11, 26)),
     ],
 )
 def test_an_order_that_is_not_settled_is_said(text: str, day: date, other: date) -> None:
     found = read(text)
     assert found.order_unclear
     assert (found.date, found.candidates) == (day, (day, other))
+    assert found.by_custom == (day.month == int(text[:2].strip("/-. ")))
 
 
 @pytest.mark.parametrize(
-    "text", ["11/11/2026", "5/5/26", "2026-11-12", "Nov 12 2026", "12 Nov 26", "11/13/2026", "13/11/2026"]
+    "text",
+    [
+        "11/11/2026",
+        "5/5/26",
+        "2026-11-12",
+        "Nov 12 2026",
+        "12 Nov 26",
+        "11/13/2026",
+        "13/11/2026",
+        "24/11/'26",
+        "26/11/45",
+        "31/2/26",
+    ],
 )
 def test_an_order_that_is_settled(text: str) -> None:
     assert not read(text).order_unclear
@@ -212,6 +228,7 @@ def test_a_missing_year_is_not_guessed(text: str, candidates: tuple[date, ...]) 
     assert found.date is None
     assert found.candidates == candidates
     assert not found.two_digit_year
+    assert not found.year_written
 
 
 def test_a_year_of_two_digits_goes_by_the_day_of_tender() -> None:
