@@ -66,7 +66,11 @@ def audit(
     could not be made out; " | " separates the lines of a drawer. A null of Parquet is an empty cell, but among yes and
     no it means that nobody looked. A broken row is skipped, named and counted.
 
+    Where a file says what the lane did with a check (taken_as: converted, kept or returned), that is held against the
+    answer. The drawer, declared totals and the checks of all files together are looked into on request.
+
       checkface audit saturday.csv --output answers.csv
+      checkface audit june-*.csv --across --drawer drawer.csv --total kept=1234.50
     """
     if not files:
         raise Failure("Expected a file to audit, read none. See checkface audit --help.")
