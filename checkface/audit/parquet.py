@@ -166,8 +166,7 @@ def _row(line: int, cells: _Cells, shown: Any, listed: Sequence[tuple[_Leaf, str
 def _values(array: Any, leaf: _Leaf) -> list[Any]:
     unsaid = None
     for step in leaf.steps[1:]:
-        gone = array.is_null()
-        unsaid = gone if unsaid is None else pc.or_(unsaid, gone)
+        unsaid = array.is_null()  # also where what stands above it is null
         array = pc.struct_field(array, step)
     values = _plain(array)
     if kinds.is_boolean(leaf.kind):

@@ -127,6 +127,25 @@ def test_merged_cells_are_no_values() -> None:
     assert ids(day(merge, headings=("id", "note"), ignored=["note"])) == ["7", "8", "9"]
 
 
+@pytest.mark.parametrize("step", [7, 1 << 16])
+def test_ranges_within_ranges_wherever_the_file_is_cut(step: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    def merge(sheet: Any) -> None:
+        sheet.merge_cells("B2:B4")
+        sheet.merge_cells("B3:C3")
+
+    monkeypatch.setattr("checkface.audit.package._STEP", step)
+    assert [item.reason for item in day(merge)] == ["Expected a value in each cell, read B2:B4 merged."] * 3
+
+
+def test_of_two_rows_of_headings_the_first_is_the_heading() -> None:
+    def again(sheet: Any) -> None:
+        sheet["A3"], sheet["B3"] = "id", "amount"
+
+    told: list[str] = []
+    assert ids(day(again, tell=told.append)) == ["7", "9"]
+    assert told == ["Read the sheet 'Checks', the heading in row 1."]
+
+
 def test_hidden_rows_are_read_and_told_of() -> None:
     def hide(sheet: Any) -> None:
         sheet.row_dimensions[3].hidden = True

@@ -174,11 +174,18 @@ def test_a_declaration_behind_a_long_comment() -> None:
         ('<row r="5"/><row r="3"><c r="A3"><v>7</v></c></row>', "Expected rows of the sheet in order, at most 1,048,576, read row 3 after 5."),
         ('<row r="-1"/>', "Expected rows of the sheet in order, at most 1,048,576, read row -1 after 1."),
         ('<row r="x"/>', "After row 1: Expected a workbook, read a damaged one."),
+        ('<row r="2"/><row r="2"><c r="A2"><v>7</v></c></row>', "Expected rows of the sheet in order, at most 1,048,576, read row 2 after 2."),
+        ('<row r="2"><c r="A2"><v>7</v></c><c r="A2"><v>8</v></c></row>', "After row 1: Expected a workbook, read a damaged one."),
+        ('<row r="2"><c r="B2"><v>7</v></c><c r="A2"><v>8</v></c></row>', "After row 1: Expected a workbook, read a damaged one."),
+        ('<row r="2"><c r="A3"><v>7</v></c></row>', "After row 1: Expected a workbook, read a damaged one."),
+        ('<row r="2"><c r="A2" t="s"><v>-1</v></c></row>', "After row 1: Expected a workbook, read a damaged one."),
+        ('<row r="2"><c r="A2"><v>1_0</v></c></row>', "After row 1: Expected a workbook, read a damaged one."),
         ('<row r="2"><c r="A2"><v>x</v></c></row>', "After row 1: Expected a workbook, read a damaged one."),
         ('<row r="2"><c r="A2" t="s"><v>9999</v></c></row>', "After row 1: Expected a workbook, read a damaged one."),
         ('<row r="2"><c r="ZZZZZZ2"><v>7</v></c></row>', "After row 1: Expected a workbook, read a damaged one."),
     ],
-    ids=["far down", "backwards", "negative", "no number", "value", "string", "column"],
+    ids=["far down", "backwards", "negative", "no number", "twice", "cell twice", "cells backwards", "cell of another row",
+         "string before the first", "digits in groups", "value", "string", "column"],
 )  # fmt: skip
 def test_rows_no_spreadsheet_writes(rows: str, expected: str) -> None:
     assert sentence(with_rows(HEADING + rows)) == expected
@@ -205,7 +212,7 @@ def test_a_result_that_is_empty_text_is_one_and_an_empty_result_is_none() -> Non
     (item,) = read(with_rows(heading + f'<row r="2"><c r="A2"><v>7</v></c>{cells.replace(" t=", " u=")}</row>'))
     assert isinstance(item, Skipped)
     assert item.reason.startswith("B2, face.payee: Expected the result of a formula, read none")
-    (item,) = read(with_rows(heading + '<row r="2"><c r="A2"><f>B2</f><v>7</v></c></row>'))
+    (item,) = read(with_rows(heading + '<row r="2"><c r="A2"><f>B2</f><v>7</v></c><c r="B2" s="0"/></row>'))
     assert isinstance(item, Item)
     assert item.tender.id == "7"
 
