@@ -61,13 +61,15 @@ def tenders(
     on: date | None = None,
     sheet: str | None = None,
     tell: Tell = lambda _: None,
+    may_be_empty: bool = False,
 ) -> Iterator[Item | Skipped]:
     """Every tender of *stream*, in its order.
 
     ``renames`` maps a column (``face.micr``) to the heading that holds it, ``ignored`` names headings to pass over, and
     ``on`` is the day of tender for those that carry none. ``form`` is what the file's name says it is. ``sheet`` names
     the one to read of a workbook; ``tell`` is told, a sentence at a time, what was taken how. Raises
-    :class:`InputError` for a file that cannot be read as a whole, one without a single row included.
+    :class:`InputError` for a file that cannot be read as a whole, and for one without a single row below its heading
+    unless it ``may_be_empty``, as the list of an empty drawer may.
     """
     start = stream.readline(forms.START)
     if is_letter(start):
@@ -85,9 +87,10 @@ def tenders(
     else:
         found = _from_text(Lines(stream, start), form, renames, ignored, on)
     one = next(found, None)
-    if one is None:
+    if one is not None:
+        yield from chain((one,), found)
+    elif not may_be_empty:
         raise InputError("Expected rows below the heading, read none.")
-    yield from chain((one,), found)
 
 
 def _from_text(

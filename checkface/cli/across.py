@@ -142,7 +142,8 @@ def _drawer(path: Path, house: Policy) -> tuple[across.Drawer, int]:
     drawer, skipped = across.Drawer(house.routing.layouts), 0
     try:
         with terminal.source(path) as stream:
-            for item in library.tenders(stream, library.named(path.name), tell=lambda text: _warn(name, text)):
+            told = library.named(path.name)
+            for item in library.tenders(stream, told, tell=lambda text: _warn(name, text), may_be_empty=True):
                 if isinstance(item, library.Skipped):
                     skipped += 1
                     _warn(f"{name}:{library.place(item)}", f"skipped. {item.reason}")

@@ -228,3 +228,13 @@ def test_the_help_names_every_option(capsys: pytest.CaptureFixture[str]) -> None
     assert re.findall(r"^  (--[a-z]+)", part, re.MULTILINE) == [
         "--across", "--drawer", "--total", "--count", "--accounts", "--sequence", "--witnesses",
     ]  # fmt: skip
+
+
+def test_an_empty_drawer_is_a_drawer(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    Path("drawer.csv").write_text("micr\n", encoding="utf-8")
+    assert main(["audit", "day.csv", "--drawer", "drawer.csv", "--quiet"]) == 0
+    out = capsys.readouterr()
+    assert "kept-check-missing" in out.out + out.err
+    Path("drawer.csv").write_text("", encoding="utf-8")
+    assert main(["audit", "day.csv", "--drawer", "drawer.csv"]) == 2
+    assert capsys.readouterr().err == "checkface: drawer.csv: Expected tenders, read an empty file.\n"
