@@ -62,12 +62,13 @@ def regions(width: float, height: float) -> dict[str, Region]:
 
 _STAMPS = frozenset(
     {"void", "copy", "certified", "cancelled", "non-negotiable", "paid in full", "specimen", "duplicate"}
+    | {"in full settlement", "nsf", "refer to maker", "returned"}
 )
 
 
 def wording_place(words: str) -> str:
     """How one line of wording is printed: a ``stamp``, small-print ``terms``, or a ``title`` among the legends."""
-    if words.strip().casefold() in _STAMPS or "ELECTRONIC" in words.upper():
+    if words.strip().casefold() in _STAMPS or words.upper().startswith("PROCESSED"):
         return "stamp"
     return "terms" if any(character.isdigit() for character in words) else "title"
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from checkface.training import invented
 from checkface.training.plants.work import Work, plants
 
@@ -88,3 +90,27 @@ def stamp_smeared(work: Work) -> None:
 def with_a_condition(work: Work) -> None:
     """Wording that settles a debt."""
     work.face["legends"] = [work.dice.choice(("PAID IN FULL", "IN FULL SETTLEMENT"))]
+
+
+@plants("date-before-printed")
+def not_good_yet(work: Work) -> None:
+    """The face says from which day it is good, and that day is to come."""
+    work.face["legends"] = [f"NOT VALID BEFORE {work.on + timedelta(days=work.dice.randint(3, 20)):%m/%d/%Y}"]
+
+
+@plants("already-returned")
+def returned_before(work: Work) -> None:
+    """A bank has sent it back once."""
+    work.face["legends"] = [work.dice.choice(("NSF", "REFER TO MAKER"))]
+
+
+@plants("legend-not-convertible")
+def only_good_as_paper(work: Work) -> None:
+    """The face forbids the debit."""
+    work.face["legends"] = ["NOT FOR ELECTRONIC CONVERSION"]
+
+
+@plants("second-signature-asked")
+def two_must_sign(work: Work) -> None:
+    """The face asks for two signatures and there is one."""
+    work.face["legends"] = ["TWO SIGNATURES REQUIRED"]
