@@ -82,6 +82,23 @@ def test_shared_texts_in_runs_without_their_pronunciation() -> None:
     assert theirs(changed.getvalue()) == {(1, 1): "id", (1, 2): 7, (5, 3): "a b_x0041_", (5, 4): True}
 
 
+def test_formats_of_conditions_are_not_those_of_cells() -> None:
+    def format_it(sheet: Any) -> None:
+        sheet["A2"].number_format = "0.0000"  # the first format of this workbook's own, and so number 164
+
+    content = io.BytesIO(as_workbook(["id"], [[7]], format_it))
+    changed = io.BytesIO()
+    condition = '<dxfs count="1"><dxf><numFmt numFmtId="164" formatCode="yyyy-mm-dd"/></dxf></dxfs></styleSheet>'
+    with zipfile.ZipFile(content) as old, zipfile.ZipFile(changed, "w") as new:
+        for name in old.namelist():
+            part = old.read(name).decode()
+            if name == "xl/styles.xml":
+                assert 'numFmtId="164"' in part
+                part = part.replace("</styleSheet>", condition)
+            new.writestr(name, part)
+    assert ours(changed.getvalue()) == {(1, 1): "id", (2, 1): 7}
+
+
 def test_a_day_is_a_day_in_both_calendars() -> None:
     assert ours(as_workbook(["date"], [[date(2026, 11, 24)], [time(9)]])) == {
         (1, 1): "date", (2, 1): datetime(2026, 11, 24), (3, 1): time(9),

@@ -141,6 +141,14 @@ def test_answers_as_parquet(day: Path, capsys: pytest.CaptureFixture[str]) -> No
     assert rows[2] == ("day.xlsx", 6, "Checks", "", "skipped", None, None, None, None)
 
 
+def test_a_day_that_could_be_two_is_left_open(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    Path("a.csv").write_bytes(as_csv(["id", "date", "on"], [["7", "10/11/2026", "2026-11-24"]]))
+    assert main(["audit", "a.csv", "--output", "out.parquet"]) == 0
+    assert "date-order-unclear" in capsys.readouterr().out
+    with duckdb.connect() as base:
+        assert base.sql("SELECT \"on\", date FROM 'out.parquet'").fetchall() == [(date(2026, 11, 24), None)]
+
+
 def test_answers_as_a_workbook(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["audit", "day.parquet", "--output", "out.xlsx"]) == 1
     book = openpyxl.load_workbook("out.xlsx")
