@@ -19,7 +19,7 @@ from checkface.reading import read
 from checkface.tender import Face, Mark, State, Tender
 from checkface.web import fields
 from checkface.web.fields import FIELDS, NAMES, OF_DOCUMENT, SHOWN
-from checkface.web.refusal import Refused, harmless
+from checkface.web.refusal import Refused
 
 _DAY = lazily(r"\d{4}-\d{2}-\d{2}")
 
@@ -72,7 +72,7 @@ def typed(given: Mapping[str, str]) -> Typed:
         tender = parse(wire)
     except TenderError as error:
         for problem in error.problems:
-            place, _, sentence = harmless(problem).partition(": ")
+            place, _, sentence = problem.partition(": ")
             mistakes[place if place in FIELDS else SHOWN] = sentence
         return Typed(given, wire, None, mistakes)
     return Typed(given, wire, None if mistakes else tender, mistakes)

@@ -23,7 +23,12 @@ MORE = 20 if os.environ.get("CHECKFACE_THOROUGH") else 1
 EVERY = settings(max_examples=80 * MORE, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 _JSON = st.recursive(
-    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | st.text(max_size=20) | st.just(ACCOUNT),
+    st.none()
+    | st.booleans()
+    | st.integers()
+    | st.floats(allow_nan=False, allow_infinity=False)
+    | st.text(max_size=20)
+    | st.just(ACCOUNT),
     lambda inner: (
         st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8) | st.just(ACCOUNT), inner, max_size=3)
     ),
