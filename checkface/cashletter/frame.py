@@ -99,13 +99,17 @@ def lines(source: Source, form: Form, level: str) -> Frame | Lost:
     if own.total is not None:
         behind = source.at(own.total, 2)
         trail = form.end(form.decode(behind))
-        if trail or (not behind and source.at(own.total - 1, 1)):
+        # Only binary data may hold the bytes of a line end: a line that was trimmed must not swallow the next.
+        whole = kind in _binary(level) or form.next_end(form.decode(source.at(0, own.total)))[0] == own.total
+        if whole and (trail or (not behind and source.at(own.total - 1, 1))):
             return Frame(0, own.total, own, trail)
-    if layout is not None and layout.type == "52":
+    if kind == "52":
         skip = _search(source, _line_starts(form.encoding), 1, largest(level))
         return Lost(None if skip is None else skip + 1, _length(own.total, "another number up to the end of its line"))
-    line = form.decode(source.at(0, _CHUNK))
-    end, stop = form.next_end(line)
+    for window in (128, _CHUNK):
+        end, stop = form.next_end(form.decode(source.at(0, window)))
+        if end < window - 2:
+            break
     if end == _CHUNK:
         return Lost(None, Fault("letter-lost", Span(0, 0), "a line end", f"none in {_CHUNK:,} bytes"))
     if end == stop and own.total is not None and end < own.total:
@@ -115,6 +119,14 @@ def lines(source: Source, form: Form, level: str) -> Frame | Lost:
 
 
 FRAMERS: Final[dict[str, Framer]] = {"prefixed": prefixed, "fixed": fixed, "lines": lines}
+
+
+@cache
+def _binary(level: str) -> frozenset[str]:
+    """The types with fields that are no characters."""
+    return frozenset(
+        kind for kind, layout in layouts(level).items() if any(field.kind == "binary" for field in layout.fields)
+    )
 
 
 def _own(layout: Layout | None, source: Source, form: Form, lead: int) -> Size:

@@ -192,21 +192,21 @@ def test_two_hundred_megabytes_are_read_in_the_memory_of_one_item() -> None:
 @pytest.mark.parametrize(
     "content",
     [
-        b"\0\0\0P\xf0\xf1" + b"\0" * (1 << 20),
-        b"\0\0\0P\xf0\xf1" + b"\0\0\0P\xf5\xf2" * (1 << 17),
-        b"\0\0\0P\xf0\xf1" + b"\0\x99\xff\xff\xf5\xf2" * (1 << 17),
-        b"01" + b"52" * (1 << 19),
-        b"01" + b"\n52" * (1 << 18),
-        b"01\n" * (1 << 18),
-        b"01" + b"x" * 78 + b"68" + b"0" * 36 + b"0000000" + b"68" * (1 << 19),
+        b"\0\0\0P\xf0\xf1" + b"\0" * (1 << 16),
+        b"\0\0\0P\xf0\xf1" + b"\0\0\0P\xf5\xf2" * (1 << 15),
+        b"\0\0\0P\xf0\xf1" + b"\0\x99\xff\xff\xf5\xf2" * (1 << 15),
+        b"01" + b"52" * (1 << 17),
+        b"01" + b"\n52" * (1 << 16),
+        b"01\n" * (1 << 16),
+        b"01" + b"x" * 78 + b"68" + b"0" * 36 + b"0000000" + b"68" * (1 << 17),
     ],
     ids=["zeros", "lengths", "long lengths", "fixed", "lines", "short lines", "user records"],
 )
 def test_a_hostile_file_costs_time_in_proportion(content: bytes) -> None:
-    started = time.perf_counter()
+    started = time.process_time()
     flaws = sum(isinstance(entry, Flaw) for entry in items(read(io.BytesIO(content))))
     assert flaws
-    assert time.perf_counter() - started < 30  # a megabyte; squared it would be hours
+    assert time.process_time() - started < 15  # a quarter of a megabyte; squared it would be hours
 
 
 def test_a_hostile_item_costs_no_more_memory_than_one_item_may() -> None:

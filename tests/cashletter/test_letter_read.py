@@ -140,6 +140,9 @@ def test_code_page_1047_is_read_where_it_is_named() -> None:
         (4, 77, "03", [
             "Byte 332, record 4 (type 25, Check Detail Record Addendum Count): Expected 3 addenda as declared for the item, read 2.",
         ]),
+        (4, 77, "01", [
+            "Byte 332, record 4 (type 25, Check Detail Record Addendum Count): Expected 1 addenda as declared for the item, read 2.",
+        ]),
         (4, 58, " " * 15, [
             "Byte 313, record 4 (type 25, ECE Institution Item Sequence Number): Expected 15 digits and blanks, not all blank, read 15 blanks.",
         ]),
@@ -236,9 +239,10 @@ def test_the_order_is_held_and_reading_goes_on(content: bytes, expected: list[st
     assert len(found(content)) == items_left
 
 
-def test_records_behind_a_lost_item_are_not_given_to_another() -> None:
+@pytest.mark.parametrize("kind", ["77", "??"])
+def test_records_behind_a_lost_item_are_not_given_to_another(kind: str) -> None:
     checks = [Check(1), Check(2, endorsers=["071098973"])]
-    kept = found(changed(whole([checks]), 5, 1, "??"))
+    kept = found(changed(whole([checks]), 5, 1, kind))
     assert [(item.cents, len(item.records)) for item in kept] == [(1, 1)]
 
 
@@ -293,3 +297,47 @@ def test_two_files_at_once_are_read_apart() -> None:
     one, other = (read(io.BytesIO(file(SMALL, encoding=encoding))) for encoding in ("cp037", "ascii"))
     pairs = zip(one, other, strict=True)
     assert all(isinstance(a, Record) and isinstance(b, Record) and a.text[:25] == b.text[:25] for a, b in pairs)
+
+
+def test_lines_whose_blanks_at_the_end_were_trimmed_are_read_and_told() -> None:
+    lines = [part if part.startswith(b"52") else part.rstrip(b" ") for part in raw(SMALL, "ascii")]
+    content = b"\n".join(lines) + b"\n"
+    entries = told(content)
+    flaws = [entry for entry in entries if isinstance(entry, Flaw)]
+    short = [n for n, part in enumerate(lines, 1) if not part.startswith(b"52") and len(part) < 80]
+    assert [(flaw.fault.kind, flaw.number) for flaw in flaws] == [("letter-length", number) for number in short]
+    assert flaws[0].message == (
+        "Byte 0, record 1 (type 01): Expected 80 bytes as its type and fields have it, read 75 up to the end of the line."
+    )
+    assert [entry.cents for entry in entries if isinstance(entry, Item)] == [4510, 123456, 999, 1]
+    records = [entry for entry in read(io.BytesIO(content)) if isinstance(entry, Record)]
+    assert {len(record.text) for record in records if record.type != "52"} == {80}
+
+
+def test_a_line_that_breaks_off_is_no_record() -> None:
+    lines = raw(SMALL, "ascii")
+    (said, *_) = messages(b"\n".join(lines[:10]) + b"\n" + lines[10][:60])
+    assert said.endswith("record 11 (type 25): Expected a record of 80 bytes, read 60 before the end of the file.")
+    assert [item.cents for item in found(b"\n".join(lines[:10]) + b"\n" + lines[10][:60])] == [4510]
+
+
+def test_an_end_once_seen_is_the_end() -> None:
+    class Terminal(io.BytesIO):
+        ended = False
+
+        def read(self, size: int | None = -1, /) -> bytes:
+            assert not self.ended
+            content = super().read(size)
+            self.ended = not content
+            return content
+
+    assert len(list(items(read(Terminal(file(SMALL)))))) == 8
+
+
+def test_a_length_least_byte_first_is_told() -> None:
+    content = b"".join(len(part).to_bytes(4, "little") + part for part in raw(SMALL))
+    (said,) = messages(content)
+    assert said == (
+        "Byte 0: Expected 80 bytes as its type and fields have it, read 1,342,177,280 in the length before it; "
+        f"{len(content):,} bytes passed over."
+    )
