@@ -229,12 +229,13 @@ def _index() -> _Index:
     joined: dict[str, tuple[str, ...]] = {}
     for row in table["phrase"]:
         phrase = _phrase(row, spelled)
-        for variant in dict.fromkeys(_words(text, spelled) for text in row["variants"]):
+        for variant, text in {_words(text, spelled): text for text in row["variants"]}.items():
             by_first[variant[0]].append((variant, phrase))
             word = max(variant, key=lambda word: (word not in _COMMON and word.isalpha(), len(word)))
             known = {*spellings.get(word, [word])}
             if len(variant) > 1:
-                together = map("".join, product(*(spellings.get(part, (part,))[:_USUAL] for part in variant)))
+                together = set(map("".join, product(*(spellings.get(part, (part,))[:_USUAL] for part in variant))))
+                together.add(_key(text.replace(" ", "").replace("'", "")))
                 parted = {whole: variant for whole in together if len(whole) >= _RUN_TOGETHER}
                 joined |= parted
                 known |= parted.keys()

@@ -21,7 +21,7 @@ _GAP = rf"[ \t\u00a0.*_{JOINERS}-]{{1,8}}"
 _TOKEN = lazily(
     r"(\n|\r)"
     rf"|(?<![^\W_])([^\W_](?:{_GAP}[^\W_](?![^\W_])){{2,}})"  # letters set apart
-    r"|(?<![^\W_])[A-Za-z]{1,3}\$"
+    r"|(?<![^\W_])[A-Za-z][A-Za-z0-9]{0,2}\$"
     # a code, or a word, and its number run together
     r"|(?<![^\W_])(?:[A-Za-z]{1,3}(?=[0-9]{2,}(?![^\W_])|[0-9],[0-9]{3})|[A-Za-z]+(?=[0-9]{3}))"
     r"|(?<=[0-9]{2})[A-Za-z]+(?![^\W_])"
@@ -67,8 +67,8 @@ def tokenise(text: str) -> list[Token]:
 
 def _set_apart(run: re.Match[str]) -> Iterator[tuple[str, int, int]]:
     """The words of letters that stand apart: where some gaps are wider than the others, they part words."""
-    letters = [(match[0][0], match.start(), len(match[1] or "")) for match in _SET_APART.finditer(run[0])]
-    narrow = min(gap for _, _, gap in letters[:-1])
+    letters = [(match[0][0], match.start(), _width(match[1])) for match in _SET_APART.finditer(run[0])]
+    narrow = min((gap for _, _, gap in letters if gap), default=0)
     word, start = "", 0
     for index, (letter, place, gap) in enumerate(letters):
         start = start if word else place
@@ -76,6 +76,11 @@ def _set_apart(run: re.Match[str]) -> Iterator[tuple[str, int, int]]:
         if gap > narrow or index == len(letters) - 1:
             yield word, run.start() + start, run.start() + place + 1
             word = ""
+
+
+def _width(gap: str | None) -> int:
+    """Characters of a gap between letters; one that holds an apostrophe is none."""
+    return len(gap) if gap and not any(sign in JOINERS for sign in gap) else 0
 
 
 def _plain(word: str) -> str:

@@ -75,6 +75,10 @@ NETWORK_BARS = [
         declared("personal"), declared("foreign-currency-check")),
     Row("12 CFR 1005.3(b)(2)", "the customer's authorization", "authorization-not-signed", "keep",
         {"counter.authorization_signed": True}, {"counter.authorization_signed": False}),
+    Row("12 CFR 1005.3(b)(2)", "an authorization, not a refusal of it", "legend-not-convertible", "keep",
+        {"face.legends": "MAY BE CONVERTED"}, {"face.legends": "NOT FOR ELECTRONIC CONVERSION"}),
+    Row("Nacha single use", "nothing negotiated before", "already-returned", "decline",
+        {"face.legends": "RETURNED CHECK FEE $25.00"}, {"face.legends": "RETURNED NSF"}),
     *(
         Row("Nacha summaries of ineligible items", f"no {kind}", kind, "keep", declared("personal"), declared(kind))
         for kind in (
@@ -89,6 +93,8 @@ LIMITS = [
     # days and months
     Row("UCC 3-113(a)", "not payable before its date", "date-in-future", "decline",
         dated("11/24/2026"), dated("11/25/2026")),
+    Row("UCC 3-113(a)", "not payable before the day it states", "date-before-printed", "decline",
+        {"face.legends": "NOT VALID BEFORE 11/24/2026"}, {"face.legends": "NOT VALID BEFORE 11/25/2026"}),
     Row("UCC 3-304(a)(2)", "overdue 90 days after its date", "date-overdue", "note",
         dated("08/26/2026"), dated("08/25/2026")),
     Row("UCC 4-404, held at 180 days", "need not be paid after six months", "date-stale", "decline",

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from checkface.instruments import Limit, legend_limits
+from checkface.instruments import Limit, legend_limits, not_before
 from checkface.span import Span
 
 MANY = 2000 if os.environ.get("CHECKFACE_THOROUGH") else 200
@@ -162,5 +162,78 @@ def test_any_legend_gives_limits_within_it(text: str, written: date) -> None:
 
 
 def test_long_legends_take_no_time() -> None:
-    for junk in ("VOID AFTER ", "1", "one ", "$", "VOID 1,000", "12/", "_"):
+    for junk in (
+        "VOID AFTER ",
+        "NOT ",
+        "NOT BEFORE 1/1/26 ",
+        "HOLD 1 DAY ",
+        "1",
+        "one ",
+        "$",
+        "VOID 1,000",
+        "12/",
+        "_",
+    ):
         legend_limits(junk * 20_000)
+        not_before(junk * 20_000)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "value", "shown"),
+    [
+        ("NOT VALID BEFORE 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
+        ("NOT VALID\nBEFORE 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
+        ("DO NOT CASH UNTIL 12/1/2026", "date", date(2026, 12, 1), "12/1/2026"),
+        ("Don't deposit till Dec. 1, 2026", "date", date(2026, 12, 1), "Dec. 1, 2026"),
+        ("HOLD UNTIL 2026-12-01", "date", date(2026, 12, 1), "2026-12-01"),
+        ("VOID BEFORE 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
+        ("VOID UNTIL 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
+        ("POST-DATED 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
+        ("VALID AFTER 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
+        ("Payable on or after 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
+        ("NOT GOOD UNTIL 13/45/2026", "date", None, "13/45/2026"),
+        ("HOLD 10 DAYS", "days", 10, "10 DAYS"),
+        ("HOLD CHECK FOR TWO WEEKS", "days", 14, "TWO WEEKS"),
+        ("DO NOT CASH FOR 10 DAYS", "days", 10, "10 DAYS"),
+        ("DO NOT DEPOSIT FOR 1 MONTH", "months", 1, "1 MONTH"),
+        ("NOT VALID FOR __ DAYS", "days", None, "__ DAYS"),
+    ],
+)
+def test_when_a_check_begins_to_be_good(text: str, kind: str, value: int | date | None, shown: str) -> None:
+    (first,) = not_before(text)
+    assert (first.kind, first.value, first.span.of(text)) == (kind, value, shown)
+    assert legend_limits(text) == ()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "NOT VALID AFTER 12/01/2026",
+        "DO NOT CASH AFTER 12/01/2026",
+        "VOID AFTER 12/31/2026",
+        "GOOD UNTIL 12/31/2026",
+        "MUST BE CASHED BEFORE 12/31/2026",
+        "VOID IF NOT CASHED BEFORE 12/31/2026",
+        "NOT VALID UNLESS PRESENTED BEFORE 12/31/2026",
+        "DO NOT FOLD\nCASH BEFORE 12/31/2026",
+        "GOOD FOR 90 DAYS",
+        "NOT VALID FOR MORE THAN 90 DAYS",
+    ],
+)
+def test_a_last_day_is_no_first_day(text: str) -> None:
+    assert not_before(text) == ()
+    assert len(legend_limits(text)) == 1
+
+
+def test_a_first_and_a_last_day_side_by_side() -> None:
+    text = "VOID BEFORE 12/01/2026 AND AFTER 12/31/2026"
+    assert [first.value for first in not_before(text)] == [date(2026, 12, 1)]
+    assert [last.value for last in legend_limits(text)] == [date(2026, 12, 31)]
+
+
+@given(st.one_of(st.text(max_size=100), st.lists(st.sampled_from(["NOT", "BEFORE", "HOLD", *PIECES])).map(" ".join)))
+@settings(max_examples=MANY)
+def test_any_legend_gives_first_days_within_it(text: str) -> None:
+    taken = {first.span for first in not_before(text)}
+    assert taken.isdisjoint(limit.span for limit in legend_limits(text))
+    assert all(0 <= span.start < span.end <= len(text) for span in taken)

@@ -212,7 +212,7 @@ def found_ids(reading: str, text: str) -> set[tuple[str, str]]:
 
 def beside(row: dict[str, Any], text: str) -> str:
     """A text with a word beside it without which it does not count, where the phrase wants one."""
-    return f"{row['beside'][0]} {text}" if "beside" in row else text
+    return f"{text} {row['beside'][0]}" if "beside" in row else text
 
 
 def test_every_phrase_has_look_alikes_and_a_source() -> None:

@@ -1,0 +1,78 @@
+"""Whose name stands at the upper left: a person's is evidence for a personal check, no other is."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from clean_tender import patched
+
+import checkface as cf
+from checkface.instruments import Kind, LineFacts, infer
+
+ORDINARY = LineFacts(series="primary", auxiliary=False, account=True, serial=True, country="US")
+ADDRESS = "\n12 Elm St\nSpringfield IL"
+
+#: Nobody's name, whatever the clerk declares or leaves undeclared: wording that speaks for another kind.
+BODIES = {
+    "government-check": [
+        "Social Security Administration", "United States of America", "Secretary of State", "Comptroller of Illinois",
+        "Veterans Affairs", "Springfield Fire Dept", "Internal Revenue Service", "IRS", "State of Illinois",
+        "City of Springfield", "Springfield Police Department", "Example County Sheriff's Office", "US Army",
+        "Springfield School District", "Clerk of the Circuit Court",
+    ],
+    "postal-money-order": ["USPS", "United States Postal Service"],
+    "federal-bank-item": ["Federal Reserve", "Federal Home Loan Bank"],
+    "treasury-check": ["T R E A S U R Y", "The Treasury", "Treasury Dept", "U S Treasury"],
+    "business-check": [
+        "Bell Dental PC", "Bell Dental P.C.", "Specimen Ministries", "Bell Plumbing LLC", "Specimen Lumber Co",
+        "Specimen University", "Ann Bell DBA Nook", "First Church", "Golden Wok Restaurant", "Springfield Rotary Club",
+    ],
+    "cashiers-check": ["Specimen Trust Co", "Specimen Credit Union", "Specimen Savings Bank NA", "Bank of Specimen"],
+}  # fmt: skip
+#: Names that leave the kind open: kept, unless the clerk declares what it is.
+OPEN = [
+    "Specimen Savings", "Elm Street Escrow", "Travelers Express", "THE LEARNING CENTER", "Blue Ridge Fellowship",
+    "Lucky Nails", "Quick Print", "Corner Florist", "Ann's Nook", "Joe\u2019s Garage", "Springfield Auto Body",
+    "Friends of Specimen", "The Bell Family", "Elm Street Dental", "Happy Kitchen", "Grace Church",
+    "Red Barn Farm", "Specimen Veterans Council", "Example Tax Service", "Window Glass",
+    "Bell Estate", "Embassy of Nowhere", "Downtown Books", "Valley Hospice", "Ann Co",
+]  # fmt: skip
+#: Surnames and given names that are trades, offices, places or things too.
+PERSONS = [
+    "Ann Baker", "John Cook", "Ann Bishop", "Mary Church", "Ann Banks", "Ann Marshall", "Ann King", "Ann Price",
+    "Ann Park", "Ann Traveler", "Jo Law", "Ann Flowers", "Ann Barber", "Tom Steel", "Ann Temple", "Ann Post",
+    "Hal Hall", "Ann House", "Ann Stone", "Ann Wood", "Bo Carpenter", "Bo Mason", "Bo Taylor", "Bo Miller", "Bo Butcher",
+    "Bo Gardener", "Bo Fisher", "Bo Hunter", "Bo Porter", "Bo Page", "Bo Castle", "Bo Mills", "Bo Parish", "Bo Chase",
+    "Bo Power", "Bo Glass", "Bo Pack", "Bo Lodge", "Bo Kitchen", "Bo Coffee", "Bo Orchard", "Bo Abbott", "Bo Judge",
+    "Bo Sargent", "Bo Major", "Bo Duke", "Bo Noble", "Bo Sheriff", "Bo Constable", "Bo Clark", "Bo Dean", "Bo Proctor",
+    "Bo Sexton", "Bo Deacon", "Bo Pope", "Bo Monk", "Bo Abbey", "Bo Cross", "Bo Bell", "Bo West", "Bo Rivers",
+    "Ann Q Bellwether", "Ann & Bo Bellwether", "Ann and Bo Church", "Nat Bellwether", "Dr Ann Bellwether MD",
+    "Mr. or Mrs. Bo O'Specimen-Example, Jr.", "Guy Money", "Christian Bell", "Grace Bell", "Faith Hope", "Bill Cash",
+]  # fmt: skip
+
+
+def rules(drawer: str, declared: str) -> set[str]:
+    face: dict[str, Any] = {"face.drawer": drawer + ADDRESS, "face.drawee": "(absent)", "documents": "(absent)"}
+    return {finding.rule for finding in cf.assess(patched(face | {"counter.declared_kind": declared})).findings}
+
+
+@pytest.mark.parametrize(("rule", "drawer"), [(rule, name) for rule, names in BODIES.items() for name in names])
+def test_bodies_offices_and_companies_are_never_converted(rule: str, drawer: str) -> None:
+    for name in (drawer, drawer.upper()):
+        assert rule in rules(name, "(absent)")
+        assert {rule, "kind-contradicts-declared"} <= rules(name, "personal")
+
+
+@pytest.mark.parametrize("drawer", OPEN)
+def test_a_name_that_no_person_has_is_no_evidence_for_a_personal_check(drawer: str) -> None:
+    for name in (drawer, drawer.upper()):
+        assert "kind-undetermined" in rules(name, "(absent)")
+        assert rules(name, "personal") == set()
+
+
+@pytest.mark.parametrize("drawer", PERSONS)
+def test_people_are_people_whatever_their_names_mean(drawer: str) -> None:
+    for name in (drawer, drawer.upper()):
+        assert infer(ORDINARY, {"drawer": name + "\n12 Treasury St\nMoney MS"}).kind is Kind.PERSONAL
+        assert rules(name, "(absent)") == rules(name, "personal") == set()
