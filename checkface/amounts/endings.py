@@ -39,15 +39,15 @@ def read(work: Work, body: list[Token]) -> Number | Fault:
 
 
 def _ten_before(work: Work, body: list[Token], found: Number | Fault) -> Number | Fault:
-    """A round ten before cents of one digit may be theirs: twenty 5/100 is $20.05 or 25 cents."""
+    """A ten or a digit before cents of one digit may be theirs: twenty 5/100 is $20.05 or 25 cents."""
     ten, cents = body[-2:] if len(body) > 1 else (body[-1], body[-1])
     digit = cents.kind == "f" and 0 < cents.value < 10 and work.text[cents.start : cents.start + 1] != "0"
-    if isinstance(found, Fault) or ten.kind != "y" or not digit:
+    if isinstance(found, Fault) or ten.kind not in "yu" or not digit:
         return found
     left = without_joiner(body[:-2])
     rest = work.number(left, unit=True, cents=0) if left else Number((Candidate(0, ""),))
     apart = tuple(value._replace(reason=f"if {ten.text} counts dollars") for value in found.values)
-    more = ten.value + cents.value
+    more = ten.value * (10 if ten.kind == "u" else 1) + cents.value
     values = tuple(Candidate(v.cents + more, f"if {ten.text} counts cents") for v in rest.values) if rest else ()
     return found._replace(values=(*apart, *values)) if values else found
 
@@ -127,7 +127,7 @@ def _by_cents(work: Work, body: list[Token]) -> Number | Fault:
         return settle.with_cents(work, without_joiner(inner[:-1]), 0, unit=False)
     value = work.small(inner)
     if value is not None:
-        return _cents_alone(work, inner, value, open_=last.kind == "H" or old_form(inner))
+        return _cents_alone(work, inner, value, open_=last.kind == "H" or shape(inner) == "uu" or old_form(inner))
     ways = _joined(work, inner)
     literal = None if ways and inner[-1].digits and not inner[0].digits else _whole(work, inner)
     values = [Candidate(way.total, _LAST_ARE_CENTS) for way in ways]

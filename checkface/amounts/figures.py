@@ -63,6 +63,7 @@ _SUFFIX = lazily(
 )
 _LETTERS = str.maketrans("OoQlI|iSsBbZz", "0001111558622")
 _MISREAD = lazily(r"[OoQlI|iSsBbZz]")
+_DIVIDED = lazily(r"((?:[1-9]\d{0,2}(?:,\d{3}){1,2}|\d{1,9}))\s?[|Il]\s?(\d\d)", re.ASCII)
 _ONLY_MISREAD = lazily(r"[0-9OoQlI|iSsBbZz,.\s/-]*[0-9][0-9OoQlI|iSsBbZz,.\s/-]*")
 
 
@@ -117,6 +118,10 @@ def _mended(core: str, span: Span) -> tuple[Reading, tuple[Repair, ...]] | None:
         candidate._replace(reason=f"if {stands}") if candidate.reason == "as written" else candidate
         for candidate in reading.candidates
     )
+    line = _DIVIDED.fullmatch(core)
+    if line:  # a printed rule between dollars and cents looks like a one
+        value = int(line[1].replace(",", "") + line[2])
+        candidates, verdict = (Candidate(value, "if the line parts dollars and cents"), *candidates), "ambiguous"
     if core[0] in "Ss":
         unsigned = read_core(core[1:].translate(_LETTERS), span)
         if isinstance(unsigned, Reading):

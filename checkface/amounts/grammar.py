@@ -6,7 +6,7 @@ recognised too, and give every value they may stand for.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from checkface.amounts.model import Candidate, Language, money
@@ -73,12 +73,18 @@ def old_form(tokens: Sequence[Token]) -> bool:
     )
 
 
-def _lone_ciento(tokens: Sequence[Token]) -> bool:
-    """Whether nothing below a hundred follows ciento, which never stands alone."""
-    return any(
-        token.kind == "c" and token.value == 100 and (place + 1 == len(tokens) or tokens[place + 1].kind not in "uetyw")
-        for place, token in enumerate(tokens)
-    )
+def _odd_spanish(tokens: Sequence[Token]) -> Iterator[str]:
+    """What a word that is lost or wrong leaves behind: ciento with nothing below a hundred, uno mil, dos millón."""
+    for token, behind in zip(tokens, (*tokens[1:], None), strict=True):
+        if token.text == "ciento" and (behind is None or behind.kind not in "uetyw"):
+            yield "a word is missing behind ciento"
+    if len(tokens) > 1 and tokens[0].text == "uno" and tokens[1].kind in "km":
+        yield f"uno stands before {tokens[1].text}"
+    million = next((place for place, token in enumerate(tokens) if token.kind == "m"), 0)
+    if million and (tokens[million].text == "millon") != (_value(tokens[:million]) == 1):
+        yield f"{tokens[million].text} is in the wrong number"
+    if old_form(tokens):
+        yield "a number below thirty is in three words"
 
 
 def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: int | None) -> Number | None:
@@ -95,10 +101,9 @@ def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: in
     if language == "en" and kinds[0] in "hkm":
         plain, bare = "a" + kinds, True
     if _NUMBERS[language].fullmatch(plain):
-        if language == "es" and _lone_ciento(tokens):
-            reasons.append("a word is missing behind ciento")
-        if language == "es" and old_form(tokens):
-            reasons.append("a number below thirty is in three words")
+        reasons += _odd_spanish(tokens) if language == "es" else ()
+        if "a" in kinds[1:]:
+            reasons.append("an article stands inside the number")
         if bare:
             reasons.append(f"no one stands before {tokens[0].text}")
         if kinds[:1] in ("e", "y") and kinds[1:2] == "h":

@@ -1,4 +1,4 @@
-"""Words that a gap or a hyphen cut in two, as ``nine-teen`` and ``twen ty``, and hyphens with nothing behind them.
+"""Words that a gap or a hyphen cut in two, as ``nine-teen`` and ``twen ty``, and marks that a lost word leaves behind.
 
 >>> from checkface.amounts import read_words
 >>> reading = read_words("nine-teen and 00/100")
@@ -25,6 +25,8 @@ _ENDINGS = {"teen": ("t", 10, 1), "ty": ("y", 0, 10)}
 
 def joined(line: Line, lexemes: list[Lexeme], text: str) -> Iterator[Lexeme]:
     """The *lexemes*, two halves of one word as that word, with a repair on *line*."""
+    if len(lexemes) > 1 and (lexemes[0].text == "," or (lexemes[0].text == "-" and lexemes[0].end == lexemes[1].start)):
+        line.doubt("the line may have lost its beginning")
     place = 0
     while place < len(lexemes):
         lexeme = lexemes[place]

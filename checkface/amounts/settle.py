@@ -25,6 +25,8 @@ def with_cents(work: Work, tokens: list[Token], cents: int | None, *, unit: bool
         return Number((Candidate(added, "as written"),))
     if kinds == "n" and cents is not None and not unit:
         work.doubt("no stands for no dollars")
+    if tokens[0].digits and kinds in {"z", "g"} and not (unit and _cents_named(work)):
+        work.doubt("the amount is in figures")
     if kinds == "z" or (kinds == "g" and not tokens[0].value) or (kinds == "n" and (unit or cents is not None)):
         return Number((Candidate(added, "as written"),))
     if kinds == "a" and (unit or "D" in work.ending):
@@ -59,16 +61,22 @@ def _pointless(value: int) -> tuple[Candidate, ...]:
 
 def look_at_form(work: Work, tokens: list[Token], cents: int | None, *, unit: bool) -> None:
     """Doubt forms that carry an amount but not in the way a legal line should."""
-    named = len(work.cents) > 1 and work.cents[-1].kind == "C"
+    named = _cents_named(work)
     if all(token.digits for token in tokens):
-        if not (unit and named):  # a machine imprint names both units: "5550 DOL'S 00 CTS"
+        if not (unit and named and work.cents[0].digits):  # a machine imprint names both units: "5550 DOL'S 00 CTS"
             work.doubt("the amount is in figures")
     elif len(tokens) == 1 and cents is None and not unit and "D" not in work.ending:
         work.doubt("a single word may be the start of a longer amount")
-    if digit_by_digit(tokens) and not (unit and named):
+    by_digits = named and (shape(work.cents[:-1]) in {"uu", "zu", "zz"} or work.cents[0].digits)
+    if digit_by_digit(tokens) and not (unit and by_digits):
         work.doubt("the number is given digit by digit")
-    if named and shape(work.cents[:-1]) in {"uu", "zu", "zz"} and not digit_by_digit(tokens):
+    if by_digits and not work.cents[0].digits and not digit_by_digit(tokens):
         work.doubt("the cents are given digit by digit")
+
+
+def _cents_named(work: Work) -> bool:
+    """Whether a number of cents is followed by the word cents, as a machine imprints it."""
+    return len(work.cents) > 1 and work.cents[-1].kind == "C"
 
 
 def finish(work: Work, found: Number) -> WordsAmount | Fault:
@@ -88,6 +96,8 @@ def finish(work: Work, found: Number) -> WordsAmount | Fault:
         work.doubt("the figures on the line differ from the words")
         values = distinct((*values, *differing))
     several = len(values) > 1
+    if not several:
+        _look_at_units(work, *divmod(values[0].cents, 100))
     open_ = several and not found.likeliest
     return WordsAmount(
         None if open_ else values[0].cents,
@@ -100,6 +110,21 @@ def finish(work: Work, found: Number) -> WordsAmount | Fault:
         bool(work.figures) or any(token.digits for token in work.dollars),
         _spans(work),
     )
+
+
+_ONE_DOLLAR, _ONE_CENT = frozenset(("dollar", "dolar")), frozenset(("cent", "centavo", "centimo"))
+
+
+def _look_at_units(work: Work, dollars: int, cents: int) -> None:
+    """Doubt units in the singular that count more than one, and an abbreviation at which the line may be cut off."""
+    units = {token.text for token in work.line.tokens if token.kind in "DC"}
+    for one, count in ((_ONE_DOLLAR, dollars), (_ONE_CENT, cents)):
+        if count > 1 and units & one:
+            work.doubt(f"{(units & one).pop()} is in the singular")
+    if work.even and cents:
+        work.doubt("a word for no cents stands behind cents")
+    if not work.cents and units & {"dol", "dols"}:
+        work.doubt("the line may be cut off")
 
 
 def _differing_figures(work: Work, cents: int) -> tuple[Candidate, ...]:

@@ -44,6 +44,8 @@ class Work:
         value = grammar.small(tokens, self.line.language)
         if value is not None and any(token.digits != tokens[0].digits for token in tokens if token.kind != "&"):
             self.doubt("digits stand among the words")
+        if value is not None and grammar.old_form(tokens):
+            self.doubt("a number below thirty is in three words")
         return value
 
     def malformed(self, tokens: Sequence[Token], what: str) -> Fault:

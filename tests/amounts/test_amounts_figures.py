@@ -124,6 +124,7 @@ def test_a_lost_point_keeps_the_true_value_among_the_candidates(cents: int) -> N
         (".5¢", "ambiguous", [50, 5, 1]),
         (".01¢", "review", [1]),
         ("S.50", "ambiguous", [50, 550]),
+        ("45|10", "ambiguous", [4_510, 4_511_000, 45_110]),
         ("42 5/100", "review", [4_205]),
         ("25/100", "review", [25]),
         ("99¢", "review", [99]),

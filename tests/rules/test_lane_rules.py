@@ -305,8 +305,11 @@ def test_a_january_slip_is_referred_and_every_other_year_old_check_declined() ->
     slip = found({"face.date": "01/05/2026", "counter.on": "2027-01-07"})
     assert "date-stale" not in slip
     assert slip["date-last-january"].effect is Effect.REFER
-    for written in ("01/08/2026", "12/30/2025", "01/05/2025"):
+    for written in ("01/13/2026", "12/30/2025", "01/05/2025"):
         assert found({"face.date": written, "counter.on": "2027-01-07"})["date-stale"].effect is Effect.DECLINE
+    # Day first it is the first of August, 159 days old: the order is no proof.
+    open_ = found({"face.date": "01/08/2026", "counter.on": "2027-01-07"})
+    assert open_["date-stale"].effect is Effect.REFER
     term = found({"face.date": "01/05/2026", "counter.on": "2027-01-07", "face.legends": "VOID AFTER 90 DAYS"})
     assert term["date-past-printed-limit"].effect is Effect.DECLINE
 
