@@ -26,7 +26,7 @@ _File = Annotated[
     Path,
     help_for(
         _INPUT,
-        "CSV with a heading, JSON Lines, an image cash letter; with the extra audit, Parquet, an Excel workbook. - is stdin.",
+        "CSV with a heading, JSON Lines, a cash letter; with the extra audit, Parquet or a workbook. - is stdin.",
         name="FILE",
     ),
 ]
