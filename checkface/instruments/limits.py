@@ -53,7 +53,9 @@ _BEFORE_DATE = lazily(
     r"\b(?:(?P<before>before)|(?:after|expires?|expiration|through|thru|until|till|by|on|past|despu\u00e9s|vence))\b[^0-9]{0,24}$",
     re.IGNORECASE,
 )
-_FIRST_CUE = lazily(r"\b(?:before|until|till|hold|post|posfechado|from|after|for|antes|partir)\b", re.IGNORECASE)
+_FIRST_CUE = lazily(
+    r"\b(?:before|until|till|hold|post-?\s?dated|posfechado|from|after|for|antes|partir)\b", re.IGNORECASE
+)
 _FIRST_DAY = lazily(
     r"\b(?:not|no|never|void|invalid|don['\u2019]?t|hold|wait)\b(?:[^0-9\n.]{0,30}|[^0-9\n.]{0,30}\n\s*)"
     r"\b(?:before|until|till|antes\s+del?)\b[^0-9]{0,24}$"

@@ -189,6 +189,7 @@ def test_long_legends_take_no_time() -> None:
         ("VOID BEFORE 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
         ("VOID UNTIL 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
         ("POST-DATED 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
+        ("POSTDATED 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
         ("VALID AFTER 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
         ("Payable on or after 12/01/2026", "date", date(2026, 12, 1), "12/01/2026"),
         ("NOT GOOD UNTIL 13/45/2026", "date", None, "13/45/2026"),

@@ -170,6 +170,8 @@ business-surname       drawer   MARY CHURCH / 1 ELM ST
 business-surname       drawer   TOM STEEL AND ANN COFFEE / 1 ELM ST
 business-article       drawer   ANN SPECIMEN THE THIRD / 1 ELM ST
 business-article       payee    The Corner
+business-paper         legends  INTEREST CHECKING
+business-paper         payee    Gift Check
 void-paid              legends  AMOUNT PAID
 void-paid              legends  PAID TO THE ORDER OF
 void-paid              legends  THE FEE MAY BE PAID
