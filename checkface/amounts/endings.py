@@ -79,7 +79,7 @@ def _bare(work: Work, body: list[Token]) -> Number | Fault:
         values.append(Candidate(way.total, _LAST_ARE_CENTS))
         if count < 10 and way.cents[0].kind in "ug":
             values.append(Candidate(way.total + 9 * count, f"if {way.cents[0].text} counts tens of cents"))
-    if len({value.cents for value in values}) == 1:
+    if "D" in work.ending or len({value.cents for value in values}) == 1:
         both = ways[0].total + 99 * (ways[0].total % 100)
         values.append(Candidate(both, f"if all of it counts dollars: {money(both)}"))
     work.dollars, work.cents = ways[0].dollars, ways[0].cents

@@ -52,6 +52,8 @@ def joined(line: Line, lexemes: list[Lexeme], text: str) -> Iterator[Lexeme]:
 
 def _whole(first: str, second: str, words: Mapping[str, Entry]) -> str | None:
     """The word that two halves make, where at least one of them is none."""
+    if first in words and second in words:
+        return None
     first, second = without_accents(first), without_accents(second)
     if first in words and second in words:
         return None

@@ -388,6 +388,8 @@ def test_bracketed_figures_that_differ_leave_both_values() -> None:
         ("one hundred dollars and 50 dollars", [10_050, 15_000]),
         ("one hundred and 4 5/100", [10_405, 10_045]),
         ("two 5/100", [205, 25]),
+        ("fifty and five dollars", [5_005, 5_050, 5_500]),
+        ("twenty and fifty", [2_050, 7_000]),
         ("two five/100", [25, 205]),
         ("eight eight cents", [88, 808]),
         ("five dollars fifty dollars", [550, 5_500]),
