@@ -58,8 +58,8 @@ def _amount_at_its_place(found: list[Place], line: str) -> list[Place]:
     end = len(line.rstrip())
     if first < 0 or end - first != 12 or line[end - 1] != "\u2447":
         return found
-    if min((place.position for place in found if place.at < first), default=POSITIONS) <= end - first:
-        return found  # no room is left for it
+    if min((place.position for place in found if place.at < first), default=POSITIONS) <= end - first + 1:
+        return found  # no room is left for it and the blank before it
     return [place._replace(position=end - place.at) if place.at >= first else place for place in found]
 
 

@@ -69,7 +69,7 @@ symbols = st.sampled_from(["⑈", "⑉", " ", "?"])
 on_us = st.lists(st.one_of(st.text("0123456789", min_size=1, max_size=6), symbols), max_size=5).map("".join)
 
 
-@settings(deadline=None)
+@settings(deadline=None, max_examples=300)
 @given(st.sampled_from(invented.banks()), on_us, st.sampled_from(["", "4", "⑈004321⑈ "]), st.booleans())
 def test_any_line_is_legible_from_its_ink(bank: invented.Bank, right: str, left: str, amount: bool) -> None:
     line = f"{left}⑆{bank.routing}⑆ {right[:19]}⑈" + (" ⑇0000004510⑇" if amount else "")
@@ -84,7 +84,7 @@ def test_any_line_is_legible_from_its_ink(bank: invented.Bank, right: str, left:
     count = sum(not character.isspace() for character in tender.face.micr.text)
     assert len(positions) == count
     # ASC X9 TR 100-2013: transit symbols on 43 and 33; amount symbols on 12 and 1 where there is room for them.
-    if len(right) <= 18:
+    if len(right) <= 17:  # the On-Us field has positions 32 to 14
         assert (positions[43], positions[33]) == ("⑆", "⑆")
         assert not amount or (positions[12], positions[1]) == ("⑇", "⑇")
 
