@@ -21,7 +21,7 @@ MASK = "\u2022"
 _SYMBOLS = "\u2446\u2447\u2448\u2449"
 
 #: A digit group as accounts, cards and telephone numbers are printed: seven digits or more, single separators between.
-_LONG = lazily(r"\d(?:[\s./_\u2010-\u2015\u2449-]{0,3}\d){6,}")
+_LONG = lazily(r"\d(?:[\s./_()+\u200b\u2010-\u2015\u2446-\u2449-]{0,3}\d){6,}")
 _SOCIAL = lazily(r"(?<!\d)\d{3}([ .-])\d{2}\1\d{4}(?!\d)")
 _DIGIT = lazily(r"\d")
 #: More digits than any serial, fraction, date or amount has: an account or a card's number in the wrong place.

@@ -81,25 +81,20 @@ REQUIRABLE = (
 )  # fmt: skip
 
 
-#: What no policy can leave out: each is asked by a rule that bars conversion in the network's name or by the nature of
-#: the thing, and a look not taken must not do what a look would have forbidden.
-ALWAYS_REQUIRED = ("micr", "micr_by", "network", "amount", "signature")
-
-
-def _with_the_least(required: tuple[str, ...]) -> tuple[str, ...]:
-    if missing := [name for name in ALWAYS_REQUIRED if name not in required]:
-        raise ValueError(f"Expected at least {', '.join(ALWAYS_REQUIRED)}, read none of {', '.join(missing)}")
-    return required
+#: What conversion rests on whatever a policy demands: each is asked by a rule that bars it in the network's name or by
+#: the nature of the thing, and a look not taken must not allow what a look would have forbidden.
+CONVERSION_RESTS_ON = ("micr", "micr_by", "network", "amount", "signature")
 
 
 class Readings(Wire):
-    """``required`` readings must have been looked at before anything is decided without a manager.
+    """``required`` readings must have been looked at before anything is decided without a manager. Where one that
+    :data:`CONVERSION_RESTS_ON` is not demanded and was not taken, the check is kept.
 
     ``least_confidence``: a reading whose own reader gives it less, from 0 to 1, is to be taken again.
     """
 
-    required: Annotated[tuple[Literal[REQUIRABLE], ...], AfterValidator(_with_the_least)] = (  # type: ignore[valid-type]
-        *ALWAYS_REQUIRED, "date", "payee", "on",
+    required: tuple[Literal[REQUIRABLE], ...] = (  # type: ignore[valid-type]
+        *CONVERSION_RESTS_ON, "date", "payee", "on",
     )  # fmt: skip
     least_confidence: Annotated[float, Field(ge=0, le=1)] = 0.5
 

@@ -62,17 +62,6 @@ def test_mistakes_have_their_line(text: str, message: str) -> None:
     assert mistakes(text)[0].startswith(message)
 
 
-@pytest.mark.parametrize("name", ["micr", "micr_by", "network", "amount", "signature"])
-def test_a_look_that_conversion_rests_on_cannot_be_waived(name: str) -> None:
-    least = ["micr", "micr_by", "network", "amount", "signature"]
-    assert cf.Policy.parse(f"[readings]\nrequired = {least}").readings.required == tuple(least)
-    without = [other for other in least if other != name]
-    assert mistakes(f"[readings]\nrequired = {without}") == [
-        f"Line 2, readings.required: Expected at least {', '.join(least)}, read none of {name}"
-    ]
-    assert mistakes(f"[states.IL.readings]\nrequired = {without}") != []
-
-
 def test_every_mistake_is_named() -> None:
     assert len(mistakes("state = 'Texas'\n[dates]\nstale_days = 0\noverdue_days = 0\n")) == 3
 

@@ -29,7 +29,8 @@ def _expected(error: CycloptsError) -> str:
             known = [known for known in error.app or () if not known.startswith("-")]
             return f"Expected a command, read {_typed(name)!r}{_nearest(name, known)}."
         case MissingArgumentError() if error.argument is not None:
-            return f"Expected {error.argument.name.lstrip('-').upper()}, read nothing."
+            name = error.argument.name
+            return f"Expected {f'a value after {name}' if name.startswith('-') else name.upper()}, read nothing."
         case RepeatArgumentError():
             return f"Expected {error.token.keyword} once, read it again."
     if error.unused_tokens:

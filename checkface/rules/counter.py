@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from checkface.findings import Effect, Remedy
+from checkface.policy import CONVERSION_RESTS_ON
 from checkface.rules.registry import Answer, Case, Hit, at, rule
 from checkface.tender import Reading
 
@@ -16,18 +17,26 @@ _READING_NAMES = {
 def reading_not_taken(case: Case) -> Answer:
     """A reading the house demands was never taken.
 
-    What it asks: Was every reading that the policy requires looked at?
+    What it asks: Was every reading that the policy requires looked at, and whatever it requires, the line and how it
+        was captured, the network, an amount and the signature, without which nothing is converted?
     Why it matters: A check nobody looked at has not passed. A blank that was seen is a fact; a blank that was
         never looked for is not, and the rules that needed it could not run.
     Example: The tender has no "signature" key, so nobody can say whether the check is signed.
     What to do: Look again and give the reading, or have the manager decide without it.
     """
-    missing = case.read.not_looked_at(case.policy.readings.required)
-    if not missing:
-        return None
+    required = case.policy.readings.required
+    if missing := case.read.not_looked_at(required):
+        return _not_looked_at(case, missing, None)
+    if missing := tuple(name for name in case.read.not_looked_at(CONVERSION_RESTS_ON) if name not in required):
+        return _not_looked_at(case, missing, Effect.KEEP)
+    return None
+
+
+def _not_looked_at(case: Case, missing: tuple[str, ...], effect: Effect | None) -> Hit:
     named = ", ".join(_READING_NAMES.get(name, f"the {name}") for name in missing)
     labels = tuple(at(case.read.path_of(name), primary=index == 0) for index, name in enumerate(missing))
-    return Hit(f"Expected a look at {named}; not looked at.", labels)
+    before = " before anything is converted" if effect else ""
+    return Hit(f"Expected a look at {named}{before}; not looked at.", labels, effect)
 
 
 @rule("reading-uncertain", Effect.REFER, by="house-policy", needs="confidence", remedy=Remedy.REREAD)

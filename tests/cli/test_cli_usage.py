@@ -26,7 +26,7 @@ from checkface.cli import main
             ),
         ),
         (["45601122"], "Expected a command, read '••••1122'. See checkface --help."),
-        (["examine", "--policy"], "Expected POLICY, read nothing. See checkface examine --help."),
+        (["examine", "--policy"], "Expected a value after --policy, read nothing. See checkface examine --help."),
         (["examine", "a", "b"], "Expected no more words, read 1 more. See checkface examine --help."),
         (
             ["examine", "--network", "sideways"],

@@ -411,3 +411,24 @@ def test_nine_digits_may_be_a_social_security_number_where_no_passport_has_them(
     for kind, doubted in ("military-id", True), ("tribal-id", True), ("passport", False), ("permanent-resident", False):
         hits = found({"documents": [{"kind": kind, "expires": "2029-05-01", "number": "078051120"}]})
         assert ("id-number-shape" in hits) is doubted
+
+
+@pytest.mark.parametrize(
+    ("path", "name"),
+    [
+        ("face.micr", "the magnetic-ink line"),
+        ("counter.micr_by", "how the line was captured"),
+        ("counter.network", "the state of the network"),
+        ("face.signature", "the signature"),
+    ],
+)
+@pytest.mark.parametrize("required", [[], ["date", "payee"], ["on"]])
+def test_no_policy_lets_convert_without_a_look_that_conversion_rests_on(
+    required: list[str], path: str, name: str
+) -> None:
+    policy = f"[readings]\nrequired = {required}"
+    hit = found({path: "(absent)"}, policy)["reading-not-taken"]
+    assert hit.effect is Effect.KEEP
+    assert hit.message == f"Expected a look at {name} before anything is converted; not looked at."
+    assert "reading-not-taken" not in found({}, policy)
+    assert found({path: "(absent)"})["reading-not-taken"].effect is Effect.REFER
