@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from checkface.amounts import endings, settle
 from checkface.amounts.grammar import Number, shape
-from checkface.amounts.model import WordsAmount, quoted
+from checkface.amounts.model import Candidate, WordsAmount, quoted
 from checkface.amounts.tokens import Line, Token
 from checkface.amounts.work import Work, trim
 from checkface.span import Fault, Span
@@ -112,11 +112,18 @@ def _by_unit(work: Work, left: Sequence[Token], right: Sequence[Token]) -> Numbe
             return read
         cents = read
     found = settle.with_cents(work, trim(left), cents, unit=True)
-    if isinstance(found, Fault) or not cents or "D" not in work.ending or behind[-1].kind in "fpCH":
+    if isinstance(found, Fault) or not cents or behind[-1].kind in "fpCH":
         return found
-    both = tuple(v._replace(cents=v.cents + 99 * cents, reason="if both count dollars") for v in found.values)
-    said = tuple(v._replace(reason="if the last words count cents") for v in found.values)
-    return found._replace(values=(*said, *both))
+    ways = [(cents, "if the last words count cents")]
+    if shape(behind) == "u":
+        ways.append((cents * 10, f"if {behind[0].text} counts tens of cents"))
+    if "D" in work.ending:
+        ways.append((cents * 100, "if both count dollars"))
+    if len(ways) == 1:
+        return found
+    return Number(
+        tuple(Candidate(v.cents - cents + more, reason) for v in found.values for more, reason in ways), found.reasons
+    )
 
 
 def _cents(work: Work, tokens: list[Token]) -> int | Fault:
