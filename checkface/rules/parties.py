@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from checkface import instruments
 from checkface.findings import Effect, Label, Remedy
+from checkface.reading import NEEDS
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 from checkface.tender import Kind, Mark, State
@@ -14,6 +15,8 @@ from checkface.tender import Kind, Mark, State
 #: How alike two spellings of the house's name must be (difflib ratio); from common practice, checked in tests.
 _ALIKE = 0.85
 
+
+_LEGENDS = NEEDS["legends"]
 
 #: Kinds whose issuer is named elsewhere: nothing has to stand at the upper left.
 _NO_DRAWER = frozenset({
@@ -344,7 +347,7 @@ def conditional_wording(case: Case) -> Answer:
 
 def legends_seen(case: Case) -> Answer:
     """Held where the legends were looked at; such wording may stand on any line, but its absence is seen only there."""
-    return None if case.read.face.legends.state in (State.TEXT, State.BLANK) else UNREAD
+    return None if (case.read.known | case.read.blank) & _LEGENDS else UNREAD
 
 
 def marked(marks: tuple[instruments.Legend, ...]) -> tuple[Label, ...]:

@@ -7,14 +7,25 @@ asked for in :mod:`checkface.rules.parties`.
 from __future__ import annotations
 
 from datetime import date
+from functools import partial
 
 from checkface import instruments
 from checkface.dates import CheckDate
-from checkface.findings import Effect, Label, Remedy
+from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.rules.dates import shown
 from checkface.rules.parties import legends_seen, marked
 from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Mark
+
+
+def _silent(case: Case) -> Outcome | None:
+    """Where no wording of any family stands on the paper, none of these rules has anything to find."""
+    if case.read.kind.legends:
+        return None
+    return UNREAD if legends_seen(case) is UNREAD else Outcome.HELD
+
+
+_rule = partial(rule, gate=_silent)
 
 #: Characters from such wording to its day: "do not deposit this check at any time before December 1, 2026".
 _NEAR = 80
@@ -66,7 +77,7 @@ def _undated(labels: tuple[Label, ...]) -> Hit:
     return Hit(message, labels, Effect.REFER, Remedy.MANAGER)
 
 
-@rule("already-returned", Effect.DECLINE, by="nacha-single-use common-practice", remedy=Remedy.NEW_CHECK)
+@_rule("already-returned", Effect.DECLINE, by="nacha-single-use common-practice", remedy=Remedy.NEW_CHECK)
 def already_returned(case: Case) -> Answer:
     """A bank has returned this paper unpaid, or was told not to pay it.
 
@@ -81,7 +92,7 @@ def already_returned(case: Case) -> Answer:
     return Hit("Expected a check that no bank has returned, read the stamp of a return.", marked(marks))
 
 
-@rule("legend-not-convertible", Effect.KEEP, by="12-cfr-1005-3-b nacha-authorization")
+@_rule("legend-not-convertible", Effect.KEEP, by="12-cfr-1005-3-b nacha-authorization")
 def legend_not_convertible(case: Case) -> Answer:
     """The drawer does not want this check converted.
 
@@ -95,7 +106,7 @@ def legend_not_convertible(case: Case) -> Answer:
     return Hit("Expected a check that may be converted, read that it is not to be.", marked(marks))
 
 
-@rule("second-signature-asked", Effect.REFER, by="common-practice ucc-3-401", remedy=Remedy.MANAGER)
+@_rule("second-signature-asked", Effect.REFER, by="common-practice ucc-3-401", remedy=Remedy.MANAGER)
 def second_signature_asked(case: Case) -> Answer:
     """The paper asks for a second signature.
 
