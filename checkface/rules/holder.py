@@ -7,12 +7,9 @@ from functools import partial
 from checkface import identity
 from checkface.findings import Effect, Remedy
 from checkface.rules.identity import no_document
+from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Kind
-
-#: Kinds that are made out to the customer: their payee is the person to compare, not their drawer.
-_PAID_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
-
 
 _rule = partial(rule, gate=no_document)
 
@@ -45,7 +42,7 @@ def drawer_differs_from_id(case: Case) -> Answer:
     What to do: Ask for a document in the drawer's name; otherwise call the manager.
     """
     kinds = case.read.kinds
-    reading = "payee" if kinds & _PAID_TO_CUSTOMER else "drawer" if Kind.PERSONAL in kinds else ""
+    reading = "payee" if kinds & PAID_TO_CUSTOMER else "drawer" if Kind.PERSONAL in kinds else ""
     if not reading:
         return NOT_APPLICABLE
     text: str = getattr(case.read.face, reading).text

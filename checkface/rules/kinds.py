@@ -202,6 +202,9 @@ def _labels(case: Case, kind: Kind) -> tuple[Label, ...]:
     return tuple(labels)
 
 
+#: Kinds that are made out to the customer: their payee is the person to compare, and no third party.
+PAID_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
+
 #: What a personal check looks like: nothing speaks for any other kind.
 ONLY_PERSONAL = frozenset({Kind.PERSONAL})
 

@@ -8,6 +8,7 @@ from functools import lru_cache
 from checkface import instruments
 from checkface.findings import Effect, Label, Remedy
 from checkface.reading import NEEDS
+from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 from checkface.tender import Kind, Mark, State
@@ -66,6 +67,12 @@ def _filler(text: str) -> bool:
     return set(filter(str.isalnum, text)) <= {"x", "X"}
 
 
+def _is_customers_own(case: Case) -> bool:
+    """Whether the clerk and the paper agree that this is a kind made out to the customer, who hands it over."""
+    # An employer's check is a business check by its drawer.
+    return case.read.counter.declared_kind in PAID_TO_CUSTOMER and case.read.kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS}
+
+
 def _third_party(case: Case) -> bool:
     """Whether the payee's line names somebody, and none of the names is the house's."""
     text = case.read.face.payee.text
@@ -121,13 +128,14 @@ def payee_blank(case: Case) -> Answer:
 def payee_not_house(case: Case) -> Answer:
     """The check is made out to somebody else.
 
-    What it asks: Is the payee one of the names under which the house takes checks?
+    What it asks: Is the payee one of the names under which the house takes checks? A payroll, Treasury or government
+        check, declared so and nothing speaking for another kind, is made out to the customer and is not asked.
     Why it matters: A third party's check is worth only what an endorsement makes of it, and the endorser may not be
         the payee.
     Example: Payable to a neighbour, tendered for groceries.
     What to do: Hand it back, ask for a check made out to the house.
     """
-    if not case.policy.payee.names:
+    if not case.policy.payee.names or _is_customers_own(case):
         return NOT_APPLICABLE
     if not _third_party(case):
         return None

@@ -432,3 +432,19 @@ def test_no_policy_lets_convert_without_a_look_that_conversion_rests_on(
     assert hit.message == f"Expected a look at {name} before anything is converted; not looked at."
     assert "reading-not-taken" not in found({}, policy)
     assert found({path: "(absent)"})["reading-not-taken"].effect is Effect.REFER
+
+
+@pytest.mark.parametrize(
+    ("kind", "drawer", "rules"),
+    [
+        ("payroll", "Specimen Works Inc\n1 Mill Road\nSpringfield IL", {"payroll-check", "third-party-check"}),
+        ("treasury-check", "(absent)", {"treasury-check", "third-party-check"}),
+        ("personal", CLEAN["face"]["drawer"], {"payee-not-house", "third-party-check"}),
+        # A word of the clerk against the paper excuses nothing.
+        ("payroll", CLEAN["face"]["drawer"], {"payee-not-house", "third-party-check", "payroll-check"}),
+    ],
+)
+def test_a_check_made_out_to_the_customer_is_no_other_partys(kind: str, drawer: str, rules: set[str]) -> None:
+    patch = {"face.payee": "Ada Sample", "counter.declared_kind": kind, "face.drawer": drawer}
+    hits = found(patch, '[payee]\nnames = ["Quillfeather Grocery"]')
+    assert set(hits) & (rules | {"payee-not-house"}) == rules
