@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.instruments import Weight
+from checkface.reading import NEEDS
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Span
 from checkface.tender import Kind, State
@@ -205,6 +206,8 @@ def _labels(case: Case, kind: Kind) -> tuple[Label, ...]:
 #: Kinds that are made out to the customer: their payee is the person to compare, and no third party.
 PAID_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
 
+_LEGENDS = NEEDS["legends"]
+
 #: What a personal check looks like: nothing speaks for any other kind.
 ONLY_PERSONAL = frozenset({Kind.PERSONAL})
 
@@ -216,7 +219,7 @@ def _personal(case: Case) -> Outcome | None:
 
 def _wording_seen(case: Case) -> Outcome:
     """Held where somebody looked for legends; what a kind is called stands there, and nobody may have read it yet."""
-    return Outcome.HELD if case.read.face.legends.state in (State.TEXT, State.BLANK) else UNREAD
+    return Outcome.HELD if (case.read.known | case.read.blank) & _LEGENDS else UNREAD
 
 
 def _is_open(case: Case, kind: Kind) -> bool:
