@@ -1,8 +1,8 @@
 """Make the demo day: one invented store's Saturday, and the truth about it.
 
 The truth is planted, not computed: every tender says here which rules must find something in it, and nothing of
-checkface is imported. Run ``python tests/demo/make_day.py`` to write ``data/demo/``; a test holds the committed files
-to it.
+checkface is imported. Run ``python tests/demo/make_day.py`` to write ``data/demo/`` and to see the auditor's command; a test holds
+the committed files to it.
 """
 
 from __future__ import annotations
@@ -11,42 +11,53 @@ import csv
 import io
 from typing import Any
 
+from evening import close, plant_across
 from invented import COLUMNS, DATA, HOUSE, NONE_SHOWN, Day, money_forms
+from lanes import TAKEN, serve
 
 
 def plant_in_the_line(day: Day) -> None:
     """What is wrong with, or said by, the magnetic-ink line."""
-    sound = "⑆071098973⑆ 45601122⑈ 2043"
 
-    def line(text: str, planted: str, **more: str) -> None:
-        day.plant(planted, **{"face.fraction": "70-9897/710", "face.serial": "2043", "face.micr": text, **more})
+    def line(shape: str, planted: str, answer: str = "", encoded: str = "", **more: str) -> None:
+        bank = day.far()
+        account, serial, routing = day.account(bank), day.serial(), bank["routing"]
+        text = shape.format(
+            r=routing, a=account, s=serial, encoded=encoded, open_r=f"{routing[:4]}?{routing[5:]}",
+            open_rr=f"{routing[:2]}??{routing[4:]}", open_a=f"{account[:4]}?{account[5:]}",
+        )  # fmt: skip
+        amount = money_forms(3980) if encoded else {}
+        fixed = {"face.fraction": bank["fraction"], "face.serial": serial, "face.micr": text, **amount}
+        day.plant(planted, answer=answer, **{**fixed, **more})
 
+    sound = "⑆{r}⑆ {a}⑈ {s}"
     line(sound, "micr-keyed", **{"counter.micr_by": "keyed"})
     line(sound, "micr-keyed", **{"counter.micr_by": "corrected"})
     line("", "micr-not-read")
     line("(illegible)", "micr-not-read")
-    line("⑆0710?8973⑆ 45601122⑈ 2043", "micr-unread-character")
-    line("⑆071098973⑆ 4560?122⑈ 2043", "micr-unread-character")
-    line("⑆07??98973⑆ 45601122⑈ 2043", "micr-unread-character")
+    line("⑆{open_r}⑆ {a}⑈ {s}", "micr-unread-character", "keep")
+    line("⑆{r}⑆ {open_a}⑈ {s}", "micr-unread-character", "keep")
+    line("⑆{open_rr}⑆ {a}⑈ {s}", "micr-unread-character")
     line("SMUDGED BEYOND READING", "micr-malformed")
     line("⑆00123⑉004⑆ 567⑉89012⑈", "micr-foreign", **{"face.fraction": ""})
-    line("⑈002043⑈ ⑆071098973⑆ 45601122⑈", "micr-auxiliary-on-us")
-    line("⑆071098973⑆ 45601122⑈ 2043 ⑇0000004510⑇", "micr-amount-encoded", **money_forms(4510))
-    line("⑆071098973⑆ 45601122⑈ 2043 ⑇0000005410⑇", "micr-amount-encoded encoded-amount-differs", **money_forms(4510))
-    line("⑆071098973⑆", "micr-no-account micr-no-serial")
-    line("4⑆071098973⑆ 45601122⑈ 2043", "micr-substitute-check substitute-check kind-contradicts-declared")
-    line("2⑆071098973⑆", "micr-qualified-return", **{"face.fraction": ""})
-    line("6⑆071098973⑆ 45601122⑈ 2043", "micr-remotely-created remotely-created-check kind-contradicts-declared")
-    line("⑆071098973⑆ 45601122⑈ 2034", "serial-differs")
-    line("⑆071098973⑆ 45601122⑈ 1043 27", "micr-layout-ambiguous", **{"face.serial": "(not looked at)"})
+    line("⑈00{s}⑈ ⑆{r}⑆ {a}⑈", "micr-auxiliary-on-us")
+    line(sound + " ⑇{encoded}⑇", "micr-amount-encoded", encoded="0000003980")
+    line(sound + " ⑇{encoded}⑇", "micr-amount-encoded encoded-amount-differs", encoded="0000003890")
+    line("⑆{r}⑆", "micr-no-account micr-no-serial")
+    line(f"4{sound}", "micr-substitute-check substitute-check kind-contradicts-declared")
+    line("2⑆{r}⑆", "micr-qualified-return", **{"face.fraction": ""})
+    line(f"6{sound}", "micr-remotely-created remotely-created-check kind-contradicts-declared")
+    line("⑆{r}⑆ {a}⑈ 2034", "serial-differs", **{"face.serial": "2043"})
+    line("⑆{r}⑆ {a}⑈ 1043 27", "micr-layout-ambiguous", **{"face.serial": "(not looked at)"})
 
 
 def plant_in_the_routing_number(day: Day) -> None:
     """Numbers that cannot be, and fractions that do not fit."""
 
     def number(text: str, planted: str, fraction: str = "") -> None:
-        line = f"⑆{text}⑆ 45601122⑈ 2043"
-        day.plant(planted, **{"face.micr": line, "face.serial": "2043", "face.fraction": fraction})
+        serial, account = day.serial(), str(day.dice.randint(10**9, 10**10 - 1))
+        line = f"⑆{text}⑆ {account}⑈ {serial}"
+        day.plant(planted, **{"face.micr": line, "face.serial": serial, "face.fraction": fraction})
 
     number("071098974", "routing-checksum", "70-9897/710")
     number("000000000", "routing-all-zero routing-government")
@@ -61,25 +72,24 @@ def plant_in_the_routing_number(day: Day) -> None:
 
 def plant_in_the_amounts(day: Day) -> None:
     """Words, figures and what was keyed."""
-    base = money_forms(4510)
 
-    def amount(planted: str, **changes: str) -> None:
-        day.plant(planted, **{**base, **changes})
+    def amount(planted: str, cents: int, **changes: str) -> None:
+        day.plant(planted, **{**money_forms(cents), **changes})
 
-    amount("amounts-disagree amount-differs-from-keyed", **{"face.words": "Fifty-four and 10/100"})
-    amount("amounts-disagree amount-differs-from-keyed", **{"face.words": "Four hundred fifty-one and 00/100"})
-    amount("words-unclear", **{"face.words": "(illegible)"})
-    amount("words-unclear", **{"face.words": "Forty-five dollars and three apples"})
-    amount("words-unclear", **{"face.words": "forty five ten"})
-    amount("words-repaired", **{"face.words": "Fourty-five and 10/100"})
-    amount("words-blank", **{"face.words": ""})
-    amount("figures-blank", **{"face.figures": ""})
-    amount("figures-unclear", **{"face.figures": "(illegible)"})
-    amount("amount-differs-from-keyed", **{"counter.amount": "54.10", "counter.purchase": "54.10"})
-    amount("amount-zero", **{"face.figures": "0.00", "face.words": "Zero and 00/100"})
-    amount("amount-over-printed-limit", **{"face.legends": "NOT VALID OVER $25.00"})
-    day.plant("amount-over-conversion-limit", **money_forms(2_500_001))
-    day.plant("cash-back-over-casher-threshold", **{**money_forms(180_000), "counter.purchase": "500.00"})
+    amount("amounts-disagree amount-differs-from-keyed", 4510, **{"face.words": "Fifty-four and 10/100"})
+    amount("amounts-disagree amount-differs-from-keyed", 6130, **{"face.words": "Six hundred thirteen and 00/100"})
+    amount("words-unclear", 2275, **{"face.words": "(illegible)"})
+    amount("words-unclear", 1800, **{"face.words": "Eighteen dollars and three apples"})
+    amount("words-unclear", 4510, **{"face.words": "forty five ten"})
+    amount("words-repaired", 4462, **{"face.words": "Fourty-four and 62/100"})
+    amount("words-blank", 3317, **{"face.words": ""})
+    amount("figures-blank", 5205, **{"face.figures": ""})
+    amount("figures-unclear", 7140, **{"face.figures": "(illegible)"})
+    amount("amount-differs-from-keyed", 3690, **{"counter.amount": "39.60", "counter.purchase": "39.60"})
+    amount("amount-zero", 2890, **{"face.figures": "0.00", "face.words": "Zero and 00/100"})
+    amount("amount-over-printed-limit", 8395, **{"face.legends": "NOT VALID OVER $25.00"})
+    amount("amount-over-conversion-limit", 2_500_001)
+    amount("cash-back-over-casher-threshold", 180_000, **{"counter.purchase": "500.00"})
 
 
 def plant_in_the_dates(day: Day) -> None:
@@ -112,7 +122,7 @@ def plant_in_the_face(day: Day) -> None:
         natural="words-blank figures-blank",
     )
     day.plant("reading-not-taken", **{"face.signature": "(not looked at)"})
-    day.plant("payee-blank", **{"face.payee": "(illegible)"})
+    day.plant("payee-blank", answer=TAKEN, **{"face.payee": "(illegible)"})
     day.plant("several-payees", **{"face.payee": "Ada Mockridge and Ben Trialby"})
     day.plant("serial-not-printed", **{"face.serial": ""})
     day.plant("drawer-not-printed", **{"face.drawer": ""})
@@ -127,7 +137,6 @@ def plant_in_the_face(day: Day) -> None:
     day.plant("kind-contradicts-declared money-order", **{"face.legends": "MONEY ORDER"})
     day.plant("kind-contradicts-declared cashiers-check", **{"face.legends": "CASHIER'S CHECK"})
     day.plant("kind-undetermined", **{"counter.declared_kind": "", "face.drawer": "(not looked at)"})
-    day.plant("network-down", **{"counter.network": "down"})
     day.plant("network-down", **{"counter.network": "down"})
     day.plant("authorization-not-signed", **{"counter.authorization_signed": "no"})
 
@@ -148,7 +157,7 @@ def other_kinds(day: Day) -> None:
     for _ in range(28):
         day.take(day.firm("business"), "", "business-check micr-auxiliary-on-us")
     for _ in range(8):
-        row = day.firm("payroll", **{"face.legends": "PAYROLL"})
+        row = day.firm("payroll", **{"face.legends": "PAYROLL", "cents": day.dice.randint(31_200, 98_750)})
         row["face.payee"] = row["documents.name"]
         day.take(row, "", "payroll-check business-check micr-auxiliary-on-us")
     for serial in ("20481133", "20481134", "20517702"):
@@ -196,16 +205,18 @@ def other_kinds(day: Day) -> None:
 
 
 def build(seed: int = 21) -> Day:
-    """The whole day, in an order in which faults stand among sound checks."""
+    """The whole day, in an order in which faults stand among sound checks, and its evening."""
     day = Day(seed)
-    for _ in range(300):
+    for _ in range(288):
         day.take(day.personal())
     for part in (
         plant_in_the_line, plant_in_the_routing_number, plant_in_the_amounts, plant_in_the_dates, plant_in_the_face,
-        plant_in_the_identification, other_kinds,
+        plant_in_the_identification, other_kinds, plant_across, serve,
     ):  # fmt: skip
         part(day)
-    return day.shuffled()
+    day.shuffled()
+    close(day)
+    return day
 
 
 def as_csv(header: list[str], rows: list[Any]) -> str:
@@ -219,12 +230,24 @@ def as_csv(header: list[str], rows: list[Any]) -> str:
 
 def files(day: Day) -> dict[str, str]:
     """Name and content of the files of the demo day."""
+    truth = [(row["id"], rule, why) for row, rule, why in day.truth]
+    facts = [(fact.rule, day.places(fact), fact.why) for fact in day.in_order()]
     return {
         "saturday.csv": as_csv(COLUMNS, day.rows),
-        "saturday-truth.csv": as_csv(["id", "rule", "why"], day.truth),
+        "saturday-truth.csv": as_csv(["id", "rule", "why"], truth),
+        "saturday-drawer.csv": as_csv(["face.micr", "face.serial", "counter.amount"], day.drawer),
+        "saturday-evening-truth.csv": as_csv(["rule", "places", "why"], facts),
     }
 
 
+def command(day: Day) -> str:
+    """The auditor's command, with what the tapes of the day declare."""
+    words = ["checkface audit data/demo/saturday.csv --across --drawer data/demo/saturday-drawer.csv", *day.declared]
+    return " ".join(words)
+
+
 if __name__ == "__main__":
-    for name, content in files(build()).items():
+    made = build()
+    for name, content in files(made).items():
         (DATA / "demo" / name).write_text(content, encoding="utf-8", newline="")
+    print(command(made))
