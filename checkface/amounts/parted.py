@@ -20,13 +20,14 @@ from checkface.span import Span
 
 _PARTED = re.compile(r"\s*-?\s*")
 _WORDS = {entry: word for word, entry in ENGLISH.items() if entry[0] in "ty"}
+_OTHER = ("?", 0)
 _ENDINGS = {"teen": ("t", 10, 1), "ty": ("y", 0, 10)}
 
 
 def joined(line: Line, lexemes: list[Lexeme], text: str) -> Iterator[Lexeme]:
     """The *lexemes*, two halves of one word as that word, with a repair on *line*."""
-    if len(lexemes) > 1 and (lexemes[0].text == "," or (lexemes[0].text == "-" and lexemes[0].end == lexemes[1].start)):
-        line.doubt("the line may have lost its beginning")
+    for reason in _left_behind(line.words, lexemes):
+        line.doubt(reason)
     place = 0
     while place < len(lexemes):
         lexeme = lexemes[place]
@@ -44,10 +45,32 @@ def joined(line: Line, lexemes: list[Lexeme], text: str) -> Iterator[Lexeme]:
                     yield Lexeme("word", whole, *span)
                     place = behind + 1
                     continue
-            if behind == place + 2 and _dangles(line.words, lexeme, lexemes[place + 1], second):
-                line.doubt("nothing follows the hyphen")
         yield lexeme
         place += 1
+
+
+def _left_behind(words: Mapping[str, Entry], lexemes: list[Lexeme]) -> Iterator[str]:
+    """What marks show of words that are lost: at the beginning, behind a hyphen, behind the comma of a scale word."""
+    if len(lexemes) > 1 and (lexemes[0].text == "," or (lexemes[0].text == "-" and lexemes[0].end == lexemes[1].start)):
+        yield "the line may have lost its beginning"
+    for place, mark in enumerate(lexemes[1:], 1):
+        if mark.text == "-" and _dangles(words, lexemes[place - 1], mark, lexemes[place + 1 : place + 2]):
+            yield "nothing follows the hyphen"
+        elif mark.text == "," and words.get(lexemes[place - 1].text, _OTHER)[0] in "km":
+            rest = lexemes[place + 1 : place + 3]
+            if rest and words.get(rest[0].text, _OTHER)[0] == "&":
+                del rest[0]
+            if not rest or rest[0].kind == "fraction" or words.get(rest[0].text, _OTHER)[0] in "DCxn&J":
+                yield f"nothing follows the comma behind {lexemes[place - 1].text}"
+
+
+def _dangles(words: Mapping[str, Entry], ten: Lexeme, hyphen: Lexeme, behind: list[Lexeme]) -> bool:
+    """Whether a hyphen at the end of twenty to ninety waits for a word that does not come."""
+    if words.get(ten.text, _OTHER)[0] != "y" or hyphen.start != ten.end:
+        return False
+    if not behind or behind[0].kind != "word":
+        return not behind or behind[0].kind != "mixed"
+    return behind[0].start > hyphen.end and words.get(behind[0].text, _OTHER)[0] not in "uhkm?"
 
 
 def _whole(first: str, second: str, words: Mapping[str, Entry]) -> str | None:
@@ -59,17 +82,8 @@ def _whole(first: str, second: str, words: Mapping[str, Entry]) -> str | None:
         return None
     if first + second in words:
         return first + second
-    kind, value = words.get(first, ("", 0))
+    kind, value = words.get(first, _OTHER)
     if words is ENGLISH and kind == "u" and value > 2 and second in _ENDINGS:
         ending, base, step = _ENDINGS[second]
         return _WORDS[ending, base + step * value]
     return None
-
-
-def _dangles(words: Mapping[str, Entry], ten: Lexeme, hyphen: Lexeme, behind: Lexeme | None) -> bool:
-    """Whether a hyphen at the end of twenty to ninety waits for a word that does not come."""
-    if words.get(ten.text, ("", 0))[0] != "y" or hyphen.start != ten.end:
-        return False
-    if behind is None or behind.kind != "word":
-        return behind is None or behind.kind != "mixed"
-    return behind.start > hyphen.end and words.get(behind.text, ("u", 0))[0] not in "uhkm"

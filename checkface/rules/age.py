@@ -16,6 +16,7 @@ from datetime import date
 
 from checkface import instruments
 from checkface.dates import CheckDate
+from checkface.dates.calendar import january_slip
 from checkface.findings import Effect, Label, Remedy
 from checkface.rules.dates import shown
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
@@ -75,6 +76,12 @@ def _told(case: Case, wrong: _Asks, good: _Asks) -> tuple[date, bool] | None:
     return told[0], not any(map(good, days))
 
 
+def _fresh(case: Case, on: date) -> _Asks:
+    """What asks whether a day is neither in the future nor stale; last year's number in January proves no age."""
+    most, own = case.policy.dates.stale_days, _has_own_term(case)
+    return lambda day: day <= on and (own or (on - day).days <= most or january_slip(day, on) is not None)
+
+
 def _hit(case: Case, wrong: _Asks, good: _Asks, say: Callable[[date], tuple[str, str]]) -> Hit | None:
     """The finding if the date is *wrong*; *say* gives what was expected and what such a day is."""
     told = _told(case, wrong, good)
@@ -107,11 +114,10 @@ def date_in_future(case: Case) -> Answer:
     on = case.read.tender.counter.on
     if on is None or not _days_written(case.read.date):
         return UNREAD
-    most, own = case.policy.dates.stale_days, _has_own_term(case)
     return _hit(
         case,
         lambda day: day > on,
-        lambda day: day <= on and (own or (on - day).days <= most),
+        _fresh(case, on),
         lambda day: (f"a date up to {shown(on)}", f"{shown(day)}, {_days((day - on).days)} later"),
     )
 
@@ -139,7 +145,7 @@ def date_stale(case: Case) -> Answer:
     hit = _hit(
         case,
         lambda day: (on - day).days > most,
-        lambda day: 0 <= (on - day).days <= most,
+        _fresh(case, on),
         lambda day: (f"a date at most {_days(most)} old", f"{shown(day)}, {_days((on - day).days)} old"),
     )
     if hit is not None and (found.january_slip is not None or _has_own_term(case)):
