@@ -52,8 +52,8 @@ def close(day: Day) -> None:
     papers[id(slip)] = papers[id(slip)]._replace(amount=_dollars(_exchanged(slip)))
     day.fact("drawer-amount-differs", [slip], "two digits exchanged by whoever listed it", [slip])
 
-    afternoon = [row for row in day.having_nothing() if row["taken_as"] == "converted" and not day.is_told(row)][180:]
-    stray = afternoon[0]
+    converted = [row for row in day.having_nothing() if row["taken_as"] == "converted" and not day.is_told(row)]
+    stray = converted[180]
     papers[id(stray)] = _paper(stray)
     day.fact("converted-check-in-drawer", [stray], "converted, not voided, put into the drawer", [stray])
 
@@ -65,7 +65,7 @@ def close(day: Day) -> None:
     papers[id(stranger)] = _paper(stranger)
     day.fact("drawer-check-unexplained", [], "no lane recorded it", [stranger])
 
-    listed = [*sorted(day.rows, key=lambda row: (row["counter.lane"], row["id"]))]
+    listed = sorted(day.rows, key=lambda row: (row["counter.lane"], row["id"]))
     listed.insert(len(listed) // 2, stranger)
     ordered = [row for row in listed if id(row) in papers]
     day.drawer = [papers[id(row)] for row in ordered]

@@ -18,45 +18,16 @@ DATA = Path(__file__).parents[2] / "data"
 DAY = "2026-11-21"
 HOUSE = "Quillfeather Grocery"
 GIVEN = [
-    "Ada",
-    "Ben",
-    "Cleo",
-    "Dov",
-    "Edda",
-    "Finn",
-    "Greta",
-    "Hal",
-    "Ines",
-    "Jory",
-    "Kit",
-    "Lena",
-    "Milo",
-    "Nell",
-    "Otis",
-    "Pia",
-    "Quin",
-    "Rhea",
-    "Sol",
-    "Tess",
-    "Umi",
-    "Vera",
-    "Wim",
-    "Zoe",
-]
+    "Ada", "Ben", "Cleo", "Dov", "Edda", "Finn", "Greta", "Hal", "Ines", "Jory", "Kit", "Lena", "Milo", "Nell",
+    "Otis", "Pia", "Quin", "Rhea", "Sol", "Tess", "Umi", "Vera", "Wim", "Zoe",
+]  # fmt: skip
 FAMILY = [
-    "Sampleton",
-    "Mockridge",
-    "Testwell",
-    "Specimer",
-    "Exampler",
-    "Fauxley",
-    "Drafton",
-    "Formley",
-    "Placeholm",
-    "Trialby",
-    "Proofman",
-    "Dummock",
-]
+    "Sampleton", "Mockridge", "Testwell", "Specimer", "Exampler", "Fauxley", "Drafton", "Formley", "Placeholm",
+    "Trialby", "Proofman", "Dummock",
+]  # fmt: skip
+DATES = [
+    "11/21/2026", "11/21/26", "11-21-26", "Nov 21, 2026", "November 21, 2026", "21 Nov 2026", "11/20/2026", "11.21.2026",
+]  # fmt: skip
 STREETS = ["Example Lane", "Sample Street", "Specimen Road", "Proof Court", "Draft Avenue"]
 FIRMS = (
     "Larch & Pebble LLC", "Example Roofing Inc.", "Sample Tile Company", "Specimen Bakery, Inc.",
@@ -69,28 +40,12 @@ LOCAL = {"071098973": 45, "074098750": 18, "081093599": 12}
 SHAPES = ["T{r}T {a}O {s}", "T{r}T{a}O{s}", "T{r}T  {a}O  {s}", "T{r}TO{a}O {s}", "T{r}T {s}O {a}O"]
 NONE_SHOWN = "(none shown)"
 ONES = [
-    "Zero",
-    "One",
-    "Two",
-    "Three",
-    "Four",
-    "Five",
-    "Six",
-    "Seven",
-    "Eight",
-    "Nine",
-    "Ten",
-    "Eleven",
-    "Twelve",
-    "Thirteen",
-    "Fourteen",
-    "Fifteen",
-    "Sixteen",
-    "Seventeen",
-    "Eighteen",
-    "Nineteen",
-]
-TENS = ["_", "_", "Twenty", "Thirty", "Forty", "Fifty", "Sixty", "Seventy", "Eighty", "Ninety"]
+    "Zero", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve",
+    "Thirteen", "Fourteen", "Fifteen", "Sixteen", "Seventeen", "Eighteen", "Nineteen",
+]  # fmt: skip
+TENS = [
+    "_", "_", "Twenty", "Thirty", "Forty", "Fifty", "Sixty", "Seventy", "Eighty", "Ninety",
+]  # fmt: skip
 COLUMNS = [
     "id", "face.micr", "face.fraction", "face.serial", "face.date", "face.payee", "face.figures", "face.words",
     "face.drawer", "face.drawee", "face.legends", "face.signature", "face.countersignature", "face.endorsements",
@@ -184,18 +139,7 @@ class Day:
             "face.micr": self.line(bank, account, serial),
             "face.fraction": bank["fraction"],
             "face.serial": serial,
-            "face.date": dice.choice(
-                [
-                    "11/21/2026",
-                    "11/21/26",
-                    "11-21-26",
-                    "Nov 21, 2026",
-                    "November 21, 2026",
-                    "21 Nov 2026",
-                    "11/20/2026",
-                    "11.21.2026",
-                ]
-            ),
+            "face.date": dice.choice(DATES),
             "face.payee": dice.choice([HOUSE, HOUSE, HOUSE.upper(), "Quillfeather", ""]),
             "face.figures": self.figures(cents),
             "face.words": self.words(cents),

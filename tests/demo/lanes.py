@@ -41,7 +41,7 @@ _DOES = {
     "decline": "returned", "refer": "returned", "refer, and the manager takes it": "kept", "keep": "kept",
     "convert": "converted",
 }  # fmt: skip
-REFERRED, TAKEN = list(_DOES)[1:3]
+TAKEN = list(_DOES)[2]
 
 
 def strictest(rules: list[str]) -> str:
@@ -64,11 +64,7 @@ def serve(day: Day) -> None:
     for rule, found, why in (
         ("authorization-not-signed", "converted-though-barred", "the slip was printed, and never signed"),
         ("altered", "converted-though-barred", "no manager was asked"),
-        (
-            "already-converted",
-            "converted-though-barred taken-though-declined",
-            "the first debit's print was overlooked",
-        ),
+        ("already-converted", "converted-though-barred taken-though-declined", "the old debit's print was overlooked"),
     ):
         _mistake(day, day.having(rule)[0], "converted", found, why)
     paperless = day.having_nothing()[20:23]
