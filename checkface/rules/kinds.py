@@ -15,7 +15,7 @@ from checkface.instruments import Weight
 from checkface.reading import NEEDS
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Span
-from checkface.tender import Kind, State
+from checkface.tender import Kind
 
 
 class _Entry(NamedTuple):

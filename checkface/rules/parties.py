@@ -243,7 +243,8 @@ def drawer_not_printed(case: Case) -> Answer:
     if state is State.TEXT:
         return None
     # The wording or the line must show such a kind: the clerk's word alone does not excuse a missing name.
-    if case.read.kind.kind in _NO_DRAWER:
+    # A clerk who declares a kind that has a drawer contradicts it.
+    if case.read.kind.kind in _NO_DRAWER and case.read.kinds <= _NO_DRAWER:
         return NOT_APPLICABLE
     if state is State.ABSENT:
         return UNREAD
