@@ -7,10 +7,12 @@ from typing import Any
 
 import pytest
 from across_items import ITEM, LAYOUT, asked, item, said, seen
+from clean_tender import patched
 
+import checkface as cf
 from checkface.audit.across import Across, Index, Thresholds
 from checkface.audit.across.near import neighbours
-from checkface.audit.across.sight import Sight
+from checkface.audit.across.sight import Layout, Sight, sight
 
 SAME = "same-item-twice"
 BOTH = "same-item-converted-and-kept"
@@ -286,6 +288,15 @@ def test_a_check_number_filled_up_with_zeros() -> None:
     assert said([*growing, short], UNLIKE) == []
 
 
+def test_paper_of_business_size_is_laid_out_in_its_own_way() -> None:
+    def layout_of(line: str) -> Layout | None:
+        read = cf.read(cf.parse(patched({"face.micr": line, "face.serial": "(absent)"})))
+        return sight(ITEM.place, read).layout
+
+    assert layout_of("⑆071098973⑆ 45601122⑈ 1043") == Layout("account, check number", 4, False)
+    assert layout_of("⑈001043⑈ ⑆071098973⑆ 45601122⑈") is None
+
+
 def test_two_layouts_of_one_bank_are_no_fault() -> None:
     old = [one._replace(account=f"{one.account}9") for one in accounts(2)]
     assert said([*(one._replace(place=ITEM.place) for one in old), *accounts(17)[2:]], UNLIKE) == []
@@ -324,7 +335,7 @@ def test_what_cannot_be_asked_is_counted() -> None:
             "converted-though-barred, kept-though-convertible and taken-though-declined could not be asked of 2 items because "
             "nothing says what the lane did (taken_as)."
         ),
-        "layout-unlike-its-bank could not be asked of 1 item because the On-Us field was not read.",
+        "layout-unlike-its-bank could not be asked of 1 item because the On-Us field was not read or the check is of business size.",
         (
             "layout-unlike-its-bank could not be asked of 2 items because too few other accounts of their bank are in the "
             "file, or they do not agree."

@@ -19,6 +19,9 @@ _UNNUMBERED = "routing number, account or check number was not read"
 _NO_RUN = "routing number or account was not read, or neither check number nor amount"
 
 
+_NO_LAYOUT = "the On-Us field was not read or the check is of business size"
+
+
 class Thresholds(NamedTuple):
     """From how many on something is named: accounts in a run, numbers in a row, accounts that bear out a layout."""
 
@@ -108,7 +111,9 @@ class Across:
             else:
                 counts.asked[rule] += 1
         if not (check.routing and check.account and check.layout):
-            counts.unread["layout-unlike-its-bank"]["the On-Us field was not read"] += 1
+            counts.unread["layout-unlike-its-bank"][
+                "the On-Us field was not read or the check is of business size"
+            ] += 1
 
 
 def _order(finding: AuditFinding) -> tuple[str, tuple[Place, ...], str]:

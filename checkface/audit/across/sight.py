@@ -75,8 +75,11 @@ _CALLED = {"account": "account", "serial": "check number", "transaction_code": "
 
 
 def _layout(line: MicrLine) -> Layout | None:
-    """The layout of a line whose On-Us field was read without a doubt about its characters."""
-    if line.unread or line.faults or not line.account:
+    """The layout of a line whose On-Us field was read without a doubt about its characters.
+
+    Paper of business size is not asked: there the auxiliary field has the number, and the rest is laid out accordingly.
+    """
+    if line.unread or line.faults or not line.account or line.auxiliary is not None:
         return None
     fields = [(start, end, field) for field, start, end in line.places if field in _CALLED]
     serial = next((line.raw[start:end] for start, end, field in fields if field == "serial"), "")
