@@ -98,6 +98,11 @@ class Readings(Wire):
     )  # fmt: skip
     least_confidence: Annotated[float, Field(ge=0, le=1)] = 0.5
 
+    @cached_property
+    def not_demanded(self) -> tuple[str, ...]:
+        """What conversion rests on and the house does not demand."""
+        return tuple(name for name in CONVERSION_RESTS_ON if name not in self.required)
+
 
 class Payee(Wire):
     """Names under which the house takes checks. Empty: the house has not said, so no payee can be ruled out."""

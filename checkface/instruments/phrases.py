@@ -41,49 +41,13 @@ _USUAL = 4
 """Spellings of a word, the usual ones first, with which it may be run together with others."""
 _COMMON = frozenset(
     word.replace("l", "i")
-    for word in [
-        "a",
-        "an",
-        "and",
-        "of",
-        "the",
-        "to",
-        "in",
-        "no",
-        "not",
-        "on",
-        "by",
-        "is",
-        "it",
-        "for",
-        "or",
-        "this",
-        "your",
-        "you",
-        "check",
-        "order",
-        "bank",
-        "account",
-        "company",
-        "street",
-        "market",
-        "signature",
-        "required",
-        "service",
-        "authorized",
-        "dollars",
-        "united",
-        "states",
-        "department",
-        "payable",
-        "first",
-        "school",
-        "same",
-        "way",
-        "use",
-        "co",
-    ]
-)
+    for word in (
+        "a", "an", "and", "of", "the", "to", "in", "no", "not", "on", "by", "is", "it", "for", "or", "this",
+        "your", "you", "check", "order", "bank", "account", "company", "street", "market", "signature",
+        "required", "service", "authorized", "dollars", "united", "states", "department", "payable", "first",
+        "school", "same", "way", "use", "co",
+    )
+)  # fmt: skip
 """Words too usual on a check to tell anything."""
 
 
@@ -187,13 +151,14 @@ def _respelled(tokens: Iterable[Token], spelled: Mapping[str, tuple[str, ...]]) 
                 last = last._replace(word=whole, end=token.end)
                 continue
             yield from _as_table(last, spelled)
-        last = token._replace(word=key)
+        last = token if key == token.word else token._replace(word=key)
     if last is not None:
         yield from _as_table(last, spelled)
 
 
-def _as_table(token: Token, spelled: Mapping[str, tuple[str, ...]]) -> Iterator[Token]:
-    return (token._replace(word=word) for word in spelled.get(token.word, (token.word,)))
+def _as_table(token: Token, spelled: Mapping[str, tuple[str, ...]]) -> Iterable[Token]:
+    words = spelled.get(token.word)
+    return (token,) if words is None else [token._replace(word=word) for word in words]
 
 
 def _key(word: str) -> str:

@@ -87,8 +87,9 @@ def _states(tender: Tender) -> tuple[int, int, int]:
     """What was read, what was found blank, and what was looked at in any way, as bits of :data:`NEEDS`."""
     face, counter = tender.face, tender.counter
     known, blank, looked = 0, _CONFIDENCE, 0
+    read, told = face.__dict__, counter.__dict__
     for name, bit, empty in _TEXT_BITS:
-        state, _, _, confidence = getattr(face, name)
+        state, _, _, confidence = read[name]
         if confidence is not None:
             known |= _CONFIDENCE
         if state is _TEXT:
@@ -98,10 +99,10 @@ def _states(tender: Tender) -> tuple[int, int, int]:
         elif state is _ILLEGIBLE:
             looked |= bit
     for name, bit in _MARK_BITS:
-        if getattr(face, name) is not _UNSEEN:
+        if read[name] is not _UNSEEN:
             known |= bit
     for name, bit in _COUNTER_BITS:
-        if getattr(counter, name) is not None:
+        if told[name] is not None:
             known |= bit
     looked |= known | blank
     if tender.documents is not None:

@@ -13,11 +13,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from functools import partial
 
 from checkface import instruments
 from checkface.dates import CheckDate
 from checkface.dates.calendar import january_slip
-from checkface.findings import Effect, Label, Remedy
+from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.rules.dates import shown
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Kind
@@ -95,7 +96,21 @@ def _hit(case: Case, wrong: _Asks, good: _Asks, say: Callable[[date], tuple[str,
     return Hit(f"Expected {expected}, read {days}: it may be {what}.", _labels(case), Effect.REFER, Remedy.COMPLETE)
 
 
-@rule(
+def _recent(case: Case) -> Outcome | None:
+    """One day, of the last weeks, its year as it should be: nothing is left to ask of its age."""
+    found, on = case.read.date, case.read.counter.on
+    if on is None or not isinstance(found, CheckDate) or not found.year_written or found.january_slip is not None:
+        return None
+    if len(found.candidates) != 1 or not found.date or found.date > on:
+        return None
+    limits = case.policy.dates
+    return Outcome.HELD if (on - found.date).days <= min(limits.overdue_days, limits.stale_days) else None
+
+
+_rule = partial(rule, gate=_recent)
+
+
+@_rule(
     "date-in-future", Effect.DECLINE, by="common-practice ucc-3-113 ucc-4-401", needs="date on",
     remedy=Remedy.COMPLETE, floor=Effect.KEEP,
 )  # fmt: skip
@@ -111,9 +126,11 @@ def date_in_future(case: Case) -> Answer:
     What to do: Hand it back. If the day is a slip of the pen, the customer writes today's date and initials
         it, or writes a new check.
     """
-    on = case.read.tender.counter.on
-    if on is None or not _days_written(case.read.date):
+    on, days = case.read.counter.on, _days_written(case.read.date)
+    if on is None or not days:
         return UNREAD
+    if max(days) <= on:
+        return None
     return _hit(
         case,
         lambda day: day > on,
@@ -122,7 +139,7 @@ def date_in_future(case: Case) -> Answer:
     )
 
 
-@rule(
+@_rule(
     "date-stale", Effect.DECLINE, by="common-practice ucc-4-404", needs="date on", remedy=Remedy.NEW_CHECK,
     floor=Effect.REFER,
 )  # fmt: skip
@@ -139,9 +156,12 @@ def date_stale(case: Case) -> Answer:
     What to do: Hand it back and ask for a new check. A date in January that carries last year's number is
         another matter: see date-last-january.
     """
-    found, on, most = case.read.date, case.read.tender.counter.on, case.policy.dates.stale_days
-    if on is None or not isinstance(found, CheckDate) or not _days_written(found):
+    found, on, most = case.read.date, case.read.counter.on, case.policy.dates.stale_days
+    days = _days_written(found)
+    if on is None or not isinstance(found, CheckDate) or not days:
         return UNREAD
+    if (on - min(days)).days <= most:
+        return None
     hit = _hit(
         case,
         lambda day: (on - day).days > most,
@@ -153,7 +173,7 @@ def date_stale(case: Case) -> Answer:
     return hit
 
 
-@rule("date-overdue", Effect.NOTE, by="ucc-3-304 ucc-3-302", needs="date on", remedy=Remedy.NEW_CHECK)
+@_rule("date-overdue", Effect.NOTE, by="ucc-3-304 ucc-3-302", needs="date on", remedy=Remedy.NEW_CHECK)
 def date_overdue(case: Case) -> Answer:
     """The check is overdue, though not yet stale.
 
@@ -176,7 +196,7 @@ def date_overdue(case: Case) -> Answer:
     return Hit(message, _labels(case))
 
 
-@rule(
+@_rule(
     "date-last-january", Effect.REFER, by="common-practice ucc-4-404 ucc-3-407", needs="date on",
     remedy=Remedy.COMPLETE, floor=Effect.KEEP,
 )  # fmt: skip

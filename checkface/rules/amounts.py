@@ -5,9 +5,11 @@ How large the amount may be is asked in :mod:`checkface.rules.limits`.
 
 from __future__ import annotations
 
+from functools import partial
+
 from checkface.amounts import FiguresAmount, WordsAmount, money
 from checkface.amounts.model import Candidate
-from checkface.findings import Effect, Label, Remedy
+from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.routing import Fraction
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
@@ -27,7 +29,19 @@ def _span(found: WordsAmount | FiguresAmount) -> tuple[int, int]:
     return (min(s.start for s in spans), max(s.end for s in spans)) if spans else (0, 0)
 
 
-@rule(
+def _agreed(case: Case) -> Outcome | None:
+    """Words and figures that are clear, each by itself, and agree: nothing is left to ask of either."""
+    words, figures, together = case.read.words, case.read.figures, case.read.comparison
+    if together is None or together.outcome != "agree" or not isinstance(words, WordsAmount) or words.repairs:
+        return None
+    clear = words.verdict == "clear" and isinstance(figures, FiguresAmount) and figures.verdict == "clear"
+    return Outcome.HELD if clear else None
+
+
+_rule = partial(rule, gate=_agreed)
+
+
+@_rule(
     "amounts-disagree", Effect.DECLINE, by="common-practice ucc-3-114 ny-ucc-3-118", needs="words figures",
     remedy=Remedy.NEW_CHECK, floor=Effect.REFER,
 )  # fmt: skip
@@ -63,7 +77,7 @@ def amounts_disagree(case: Case) -> Answer:
     return Hit(message, labels)
 
 
-@rule("words-unclear", Effect.REFER, by="ucc-3-114 ucc-3-302 common-practice", remedy=Remedy.REREAD)
+@_rule("words-unclear", Effect.REFER, by="ucc-3-114 ucc-3-302 common-practice", remedy=Remedy.REREAD)
 def words_unclear(case: Case) -> Answer:
     """The amount in words cannot be read, or can be read in more than one way.
 
@@ -110,7 +124,7 @@ def _doubtful(case: Case, found: WordsAmount) -> str:
     return f"Expected figures that confirm {money(found.cents)} in words ({why}), read none that do."
 
 
-@rule("words-repaired", Effect.NOTE, by="ucc-3-114 common-practice", needs="words")
+@_rule("words-repaired", Effect.NOTE, by="ucc-3-114 common-practice", needs="words")
 def words_repaired(case: Case) -> Answer:
     """A word of the amount is misspelled and was taken for the one it must be; the figures say the same.
 
@@ -133,7 +147,7 @@ def words_repaired(case: Case) -> Answer:
     )
 
 
-@rule("words-blank", Effect.NOTE, by="ucc-3-115 ucc-3-114", remedy=Remedy.COMPLETE)
+@_rule("words-blank", Effect.NOTE, by="ucc-3-115 ucc-3-114", remedy=Remedy.COMPLETE)
 def words_blank(case: Case) -> Answer:
     """The amount in words is blank.
 
@@ -161,7 +175,7 @@ def words_blank(case: Case) -> Answer:
     return Hit("Expected an amount in words, read a blank line.", (at("words"),))
 
 
-@rule("figures-blank", Effect.NOTE, by="ucc-3-115 ucc-3-114", remedy=Remedy.COMPLETE)
+@_rule("figures-blank", Effect.NOTE, by="ucc-3-115 ucc-3-114", remedy=Remedy.COMPLETE)
 def figures_blank(case: Case) -> Answer:
     """The amount in figures is blank.
 
@@ -184,7 +198,7 @@ def figures_blank(case: Case) -> Answer:
     return Hit("Expected an amount in figures, read a blank box.", (at("figures"),)) if blank else None
 
 
-@rule("figures-unclear", Effect.REFER, by="ucc-3-114 ucc-3-302 common-practice", remedy=Remedy.REREAD)
+@_rule("figures-unclear", Effect.REFER, by="ucc-3-114 ucc-3-302 common-practice", remedy=Remedy.REREAD)
 def figures_unclear(case: Case) -> Answer:
     """The amount in figures cannot be read, or can be read in more than one way.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from checkface.findings import Effect, Remedy
-from checkface.policy import CONVERSION_RESTS_ON
 from checkface.rules.registry import Answer, Case, Hit, at, rule
 from checkface.tender import Reading
 
@@ -24,10 +23,10 @@ def reading_not_taken(case: Case) -> Answer:
     Example: The tender has no "signature" key, so nobody can say whether the check is signed.
     What to do: Look again and give the reading, or have the manager decide without it.
     """
-    required = case.policy.readings.required
-    if missing := case.read.not_looked_at(required):
+    readings = case.policy.readings
+    if missing := case.read.not_looked_at(readings.required):
         return _not_looked_at(case, missing, None)
-    if missing := tuple(name for name in case.read.not_looked_at(CONVERSION_RESTS_ON) if name not in required):
+    if readings.not_demanded and (missing := case.read.not_looked_at(readings.not_demanded)):
         return _not_looked_at(case, missing, Effect.KEEP)
     return None
 

@@ -6,9 +6,10 @@ Whether the day itself is too early or too late is asked in :mod:`checkface.rule
 from __future__ import annotations
 
 from datetime import date, timedelta
+from functools import partial
 
 from checkface.dates import CheckDate
-from checkface.findings import Effect, Remedy
+from checkface.findings import Effect, Outcome, Remedy
 from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 from checkface.tender import State
@@ -64,7 +65,18 @@ def date_unreadable(case: Case) -> Answer:
     return None if state is State.BLANK else UNREAD
 
 
-@rule(
+def _plain(case: Case) -> Outcome | None:
+    """A date with its year, in one order, every word of it right: nothing is left to ask of how it is written."""
+    found = case.read.date
+    if not isinstance(found, CheckDate) or found.order_unclear or found.repairs:
+        return None
+    return Outcome.HELD if found.year_written and not found.weekday_contradicts else None
+
+
+_rule = partial(rule, gate=_plain)
+
+
+@_rule(
     "date-without-year", Effect.REFER, by="ucc-3-115 common-practice", needs="date on", remedy=Remedy.COMPLETE,
     floor=Effect.NOTE,
 )  # fmt: skip
@@ -88,7 +100,7 @@ def date_without_year(case: Case) -> Answer:
     return Hit(message, (at("date", found.span),), Effect.NOTE if recent else None)
 
 
-@rule("date-order-unclear", Effect.NOTE, by="common-practice", needs="date")
+@_rule("date-order-unclear", Effect.NOTE, by="common-practice", needs="date")
 def date_order_unclear(case: Case) -> Answer:
     """The figures of the date can be read month first or day first.
 
@@ -110,7 +122,7 @@ def date_order_unclear(case: Case) -> Answer:
     return Hit(message + "".join(f"; day first it is {shown(day)}" for day in others) + ".", (at("date", found.span),))
 
 
-@rule("date-weekday-differs", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
+@_rule("date-weekday-differs", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
 def date_weekday_differs(case: Case) -> Answer:
     """The weekday written with the date is not the weekday of that day.
 
@@ -126,7 +138,7 @@ def date_weekday_differs(case: Case) -> Answer:
     return Hit(message, (at("date", found.span),))
 
 
-@rule("date-repaired", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
+@_rule("date-repaired", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
 def date_repaired(case: Case) -> Answer:
     """The name of a month or weekday is misspelled and was taken for the one it must be.
 

@@ -91,14 +91,16 @@ def check_policy(policy: Policy) -> list[str]:
 def examine(read: ReadTender, policy: Policy, history: History | None = None) -> Examination:
     """Ask every rule about *read*. Raises :class:`PolicyError` if the policy lowers what it may not."""
     effects = policy.effects
-    case = Case(read, policy, history)
+    case, held = Case(read, policy, history), Outcome.HELD
     findings: list[Finding] = []
     exceptions: dict[str, Outcome] = {}
     for gate, shut, idle, steps in _plan(tuple(effects.items()), read.known, read.blank):
         if gate is not None and (passed := gate(case)) is not None:
-            exceptions |= shut[passed]
+            if passed is not held:
+                exceptions |= shut[passed]
             continue
-        exceptions |= idle
+        if idle:
+            exceptions |= idle
         for identifier, ask, rule in steps:
             answer = ask(case)
             if answer is None:
@@ -113,6 +115,7 @@ def examine(read: ReadTender, policy: Policy, history: History | None = None) ->
 
 
 _Step = tuple[str, Callable[[Case], Answer], Rule]
+_NOTED = (Outcome.NOT_APPLICABLE, Outcome.UNREAD)
 _Outcomes = dict[str, Outcome]
 _Section = tuple[Gate | None, Mapping[Outcome, _Outcomes], _Outcomes, tuple[_Step, ...]]
 
@@ -131,9 +134,7 @@ def _plan(effects: tuple[tuple[str, Effect], ...], known: int, blank: int) -> tu
     for gate, run in groupby(rules(), key=lambda entry: entry.gate):
         section = tuple(run)
         # A held rule is no exception: only what did not run, or does not apply, is noted.
-        shut: dict[Outcome, _Outcomes] = {
-            o: {} if o is Outcome.HELD else dict.fromkeys((r.id for r in section), o) for o in Outcome
-        }
+        shut = {outcome: dict.fromkeys((r.id for r in section), outcome) for outcome in _NOTED}
         idle = {r.id: Outcome.NOT_APPLICABLE if r.mask & blank else Outcome.UNREAD for r in section if r.mask & ~known}
         plan.append((gate, shut, idle, tuple((r.id, r.ask, r) for r in section if r.id not in idle)))
     return tuple(plan)

@@ -5,7 +5,9 @@ What the single fields mean is asked in :mod:`checkface.rules.micr_marks` and :m
 
 from __future__ import annotations
 
-from checkface.findings import Effect, Label, Remedy
+from functools import partial
+
+from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.micr import MicrLine
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
@@ -37,7 +39,18 @@ _ELSEWHERE = frozenset(
 )
 
 
-@rule("micr-not-read", Effect.REFER, by="nacha-machine-read common-practice", remedy=Remedy.REREAD, floor=Effect.KEEP)
+def _in_order(case: Case) -> Outcome | None:
+    """A line of this country, all of it read, in its place and in one way: nothing is left to ask of its form."""
+    line = case.read.line
+    if line is None or line.unread or line.faults or line.ambiguities:
+        return None
+    return Outcome.HELD if line.country == "US" and len(line.raw) <= POSITIONS else None
+
+
+_rule = partial(rule, gate=_in_order)
+
+
+@_rule("micr-not-read", Effect.REFER, by="nacha-machine-read common-practice", remedy=Remedy.REREAD, floor=Effect.KEEP)
 def micr_not_read(case: Case) -> Answer:
     """No magnetic-ink line was read.
 
@@ -65,7 +78,7 @@ def _silent(read: str) -> Hit:
     return Hit(f"Expected a magnetic-ink line, read {read}.", (at("micr"),))
 
 
-@rule("micr-malformed", Effect.REFER, by="x9-100-160", needs="micr_text", remedy=Remedy.REREAD)
+@_rule("micr-malformed", Effect.REFER, by="x9-100-160", needs="micr_text", remedy=Remedy.REREAD)
 def micr_malformed(case: Case) -> Answer:
     """The line does not have the form of a check's line.
 
@@ -90,7 +103,7 @@ def _hit(fault: Fault) -> Hit:
     return Hit(fault.message, (at("micr", fault.span),))
 
 
-@rule("micr-notation-undecided", Effect.REFER, by="x9-100-160", needs="micr_text", remedy=Remedy.REREAD)
+@_rule("micr-notation-undecided", Effect.REFER, by="x9-100-160", needs="micr_text", remedy=Remedy.REREAD)
 def micr_notation_undecided(case: Case) -> Answer:
     """The line can be read in more than one notation, and the readings differ.
 
@@ -107,7 +120,7 @@ def micr_notation_undecided(case: Case) -> Answer:
     return _hit(line) if line is not None and line.kind == "micr-notation-undecided" else None
 
 
-@rule("micr-unread-character", Effect.KEEP, by="nacha-machine-read x9-100-160", needs="micr", remedy=Remedy.REREAD)
+@_rule("micr-unread-character", Effect.KEEP, by="nacha-machine-read x9-100-160", needs="micr", remedy=Remedy.REREAD)
 def micr_unread_character(case: Case) -> Answer:
     """A character of the line was not read.
 
@@ -144,32 +157,7 @@ def _unread(line: MicrLine) -> tuple[str, tuple[Label, ...]]:
     return message + (f"; {fits}." if fits else "."), tuple(labels) or (at("micr"),)
 
 
-#: What a reading says of its own maker where that was a hand.
-_BY_HAND = frozenset({"keyed", "corrected", "hand", "clerk", "cashier", "manual", "operator", "typed"})
-
-
-@rule("micr-keyed", Effect.KEEP, by="nacha-machine-read", needs="micr_by", remedy=Remedy.REREAD)
-def micr_keyed(case: Case) -> Answer:
-    """The line was keyed or corrected by hand.
-
-    What it asks: Does the line stand exactly as a machine read it?
-    Why it matters: At the point of purchase the network demands that a machine capture the line; the amount
-        may be keyed, the line may not. Accounts of the rule differ on corrections, so the strict reading
-        holds here.
-    Example: The reader lost a digit and the clerk typed it in.
-    What to do: Pass the check through the reader again and leave the line alone, or keep the check.
-    """
-    # The till says how lines are captured here, the reading itself may say how this one was.
-    by, own = case.read.counter.micr_by, case.read.face.micr.by
-    if by == "reader" and (own is None or own.strip().lower() not in _BY_HAND):
-        return None
-    if by == "reader":
-        return Hit("Expected a line read by a machine, read one that is marked as done by hand.", (at("micr"),))
-    read = "one keyed by hand" if by == "keyed" else "one corrected by hand"
-    return Hit(f"Expected a line read by a machine, read {read}.", (at("counter.micr_by"),))
-
-
-@rule(
+@_rule(
     "micr-foreign", Effect.DECLINE, by="house-policy nacha-ineligible", needs="micr_text", remedy=Remedy.NEW_CHECK,
     floor=Effect.KEEP,
 )  # fmt: skip
@@ -196,7 +184,7 @@ def micr_foreign(case: Case) -> Answer:
     return _hit(line) if line.kind == "micr-cmc7" else None
 
 
-@rule("micr-layout-ambiguous", Effect.KEEP, by="x9-100-160 nacha-serial", needs="micr", remedy=Remedy.REREAD)
+@_rule("micr-layout-ambiguous", Effect.KEEP, by="x9-100-160 nacha-serial", needs="micr", remedy=Remedy.REREAD)
 def micr_layout_ambiguous(case: Case) -> Answer:
     """The line does not say which digits are the account and which the serial.
 
@@ -226,7 +214,7 @@ def micr_layout_ambiguous(case: Case) -> Answer:
     return Hit(f"Expected one way to lay out the line, read more: {reasons}.", labels)
 
 
-@rule("micr-field-too-long", Effect.REFER, by="x9-100-160", needs="micr", remedy=Remedy.REREAD)
+@_rule("micr-field-too-long", Effect.REFER, by="x9-100-160", needs="micr", remedy=Remedy.REREAD)
 def micr_field_too_long(case: Case) -> Answer:
     """A field of the line has more characters than its place holds.
 
@@ -244,7 +232,7 @@ def micr_field_too_long(case: Case) -> Answer:
     return tuple(map(_hit, faults)) or None
 
 
-@rule("micr-too-long-for-paper", Effect.REFER, by="x9-100-160", needs="micr_text", remedy=Remedy.REREAD)
+@_rule("micr-too-long-for-paper", Effect.REFER, by="x9-100-160", needs="micr_text", remedy=Remedy.REREAD)
 def micr_too_long_for_paper(case: Case) -> Answer:
     """The line has more characters than the longest check has room for.
 
@@ -259,3 +247,28 @@ def micr_too_long_for_paper(case: Case) -> Answer:
     if len(text) <= POSITIONS or (characters := len("".join(text.split()))) <= POSITIONS:
         return None
     return Hit(f"Expected at most {POSITIONS} characters in the line, read {characters}.", (at("micr"),))
+
+
+#: What a reading says of its own maker where that was a hand.
+_BY_HAND = frozenset({"keyed", "corrected", "hand", "clerk", "cashier", "manual", "operator", "typed"})
+
+
+@rule("micr-keyed", Effect.KEEP, by="nacha-machine-read", needs="micr_by", remedy=Remedy.REREAD)
+def micr_keyed(case: Case) -> Answer:
+    """The line was keyed or corrected by hand.
+
+    What it asks: Does the line stand exactly as a machine read it?
+    Why it matters: At the point of purchase the network demands that a machine capture the line; the amount
+        may be keyed, the line may not. Accounts of the rule differ on corrections, so the strict reading
+        holds here.
+    Example: The reader lost a digit and the clerk typed it in.
+    What to do: Pass the check through the reader again and leave the line alone, or keep the check.
+    """
+    # The till says how lines are captured here, the reading itself may say how this one was.
+    by, own = case.read.counter.micr_by, case.read.face.micr.by
+    if by == "reader" and (own is None or own.strip().lower() not in _BY_HAND):
+        return None
+    if by == "reader":
+        return Hit("Expected a line read by a machine, read one that is marked as done by hand.", (at("micr"),))
+    read = "one keyed by hand" if by == "keyed" else "one corrected by hand"
+    return Hit(f"Expected a line read by a machine, read {read}.", (at("counter.micr_by"),))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from checkface.findings import Effect, Label, Remedy
+from functools import partial
+
+from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.micr import MicrLine
 from checkface.rules.micr_line import FEDERAL
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
@@ -19,7 +21,18 @@ def _coded(case: Case, codes: str) -> tuple[str, tuple[Label, ...]] | None:
     return line.epc, (at("micr", line.spans.get("epc")),)
 
 
-@rule("micr-auxiliary-on-us", Effect.KEEP, by="nacha-auxiliary", needs="micr")
+def _unmarked(case: Case) -> Outcome | None:
+    """A line in order without auxiliary field, processing code or amount: nothing to ask of any of them."""
+    line = case.read.line
+    if line is None or line.unread or line.faults:
+        return None
+    return Outcome.HELD if line.auxiliary is None and line.epc is None and line.amount_cents is None else None
+
+
+_rule = partial(rule, gate=_unmarked)
+
+
+@_rule("micr-auxiliary-on-us", Effect.KEEP, by="nacha-auxiliary", needs="micr")
 def micr_auxiliary_on_us(case: Case) -> Answer:
     """An auxiliary field stands left of the routing number.
 
@@ -40,7 +53,7 @@ def micr_auxiliary_on_us(case: Case) -> Answer:
     return Hit("Expected nothing left of the routing number, read an auxiliary On-Us field.", (at("micr", span),))
 
 
-@rule("micr-qualified-return", Effect.DECLINE, by="12-cfr-229-31 x9-epc", needs="micr", remedy=Remedy.NEW_CHECK)
+@_rule("micr-qualified-return", Effect.DECLINE, by="12-cfr-229-31 x9-epc", needs="micr", remedy=Remedy.NEW_CHECK)
 def micr_qualified_return(case: Case) -> Answer:
     """The line is that of a returned check.
 
@@ -57,7 +70,7 @@ def micr_qualified_return(case: Case) -> Answer:
     return Hit(f"Expected no processing code of a returned item, read {found[0]}.", found[1])
 
 
-@rule(
+@_rule(
     "micr-substitute-check", Effect.REFER, by="12-usc-5003 x9-epc", needs="micr", remedy=Remedy.MANAGER,
     floor=Effect.KEEP,
 )  # fmt: skip
@@ -76,7 +89,7 @@ def micr_substitute_check(case: Case) -> Answer:
     return Hit("Expected an original check, read processing code 4 of a substitute check.", found[1])
 
 
-@rule("micr-remotely-created", Effect.DECLINE, by="12-cfr-229-2-fff x9-epc nacha-ineligible", needs="micr")
+@_rule("micr-remotely-created", Effect.DECLINE, by="12-cfr-229-2-fff x9-epc nacha-ineligible", needs="micr")
 def micr_remotely_created(case: Case) -> Answer:
     """The line is that of a remotely created check.
 
@@ -94,7 +107,7 @@ def micr_remotely_created(case: Case) -> Answer:
     )
 
 
-@rule(
+@_rule(
     "micr-amount-encoded",
     Effect.REFER,
     by="x9-100-160 nacha-single-use",

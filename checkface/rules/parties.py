@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from checkface import instruments
-from checkface.findings import Effect, Label, Remedy
+from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import NEEDS
 from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
@@ -64,6 +64,8 @@ def _is_house(payee: str, names: tuple[str, ...]) -> bool:
 
 def _filler(text: str) -> bool:
     """Whether strokes, dots or crosses fill the line and nothing names anybody."""
+    if text[:1].isalpha() and text[0] not in "xX":
+        return False
     return set(filter(str.isalnum, text)) <= {"x", "X"}
 
 
@@ -176,7 +178,8 @@ def several_payees(case: Case) -> Answer:
     What to do: See that everyone who must endorse has done so.
     """
     text = case.read.face.payee.text
-    if _JOINING.isdisjoint(text.lower().split()) and _JOINTS.isdisjoint(text):
+    words = text.split()
+    if ("".join(words).isalpha() or _JOINTS.isdisjoint(text)) and _JOINING.isdisjoint(map(str.lower, words)):
         return None
     named = instruments.payees(text)
     if isinstance(named, Fault) or len(named.names) < 2:
@@ -252,7 +255,15 @@ def drawer_not_printed(case: Case) -> Answer:
     return Hit(f"Expected a printed drawer's name, read {read}.", (at("drawer"),))
 
 
-@rule("legend-void", Effect.DECLINE, by="nacha-single-use common-practice", remedy=Remedy.NEW_CHECK)
+def no_legend(case: Case) -> Outcome | None:
+    """Where somebody looked and no wording of any family stands there, no rule on wording has anything to find."""
+    return None if case.read.kind.legends or legends_seen(case) is UNREAD else Outcome.HELD
+
+
+_rule = partial(rule, gate=no_legend)
+
+
+@_rule("legend-void", Effect.DECLINE, by="nacha-single-use common-practice", remedy=Remedy.NEW_CHECK)
 def legend_void(case: Case) -> Answer:
     """The face says void, specimen, copy or not negotiable.
 
@@ -267,7 +278,7 @@ def legend_void(case: Case) -> Answer:
     return Hit("Expected no legend that cancels the check, read one.", marked(marks))
 
 
-@rule("already-converted", Effect.DECLINE, by="nacha-single-use", remedy=Remedy.NEW_CHECK)
+@_rule("already-converted", Effect.DECLINE, by="nacha-single-use", remedy=Remedy.NEW_CHECK)
 def already_converted(case: Case) -> Answer:
     """The paper has been used for an electronic debit before.
 
@@ -280,6 +291,36 @@ def already_converted(case: Case) -> Answer:
     if not marks:
         return legends_seen(case)
     return Hit("Expected an unused check, read a print of an earlier electronic debit.", marked(marks))
+
+
+@_rule("legend-illegible", Effect.REFER, by="common-practice", remedy=Remedy.REREAD)
+def legend_illegible(case: Case) -> Answer:
+    """Something is printed or stamped on the face that could not be read.
+
+    What it asks: Were there legends that nobody could make out?
+    Why it matters: The wording that could not be read may void the check, limit it, or name its kind; the rules that
+        ask for that could not run.
+    Example: A stamp across the amount, smeared.
+    What to do: Look again under better light; otherwise call the manager.
+    """
+    if case.read.face.legends.state is not State.ILLEGIBLE:
+        return None
+    return Hit("Expected legends that can be read, could not read them.", (at("legends"),))
+
+
+@_rule("conditional-wording", Effect.REFER, by="ucc-3-106 ucc-3-311", remedy=Remedy.MANAGER)
+def conditional_wording(case: Case) -> Answer:
+    """Wording that sets a condition or settles a debt.
+
+    What it asks: Does the face say "paid in full", "subject to" or the like?
+    Why it matters: Taking a check in full satisfaction of a disputed claim may end the claim, and a conditional order
+        is not a negotiable instrument.
+    Example: "In full settlement of account" above the signature.
+    What to do: Call the manager; do not strike the words out.
+    """
+    if not (marks := case.read.legends("conditional")):
+        return legends_seen(case)
+    return Hit("Expected an unconditional order, read wording that sets a condition.", marked(marks))
 
 
 @rule("already-endorsed", Effect.DECLINE, by="nacha-single-use", remedy=Remedy.NEW_CHECK)
@@ -322,36 +363,6 @@ def altered(case: Case) -> Answer:
             return Hit(message, (at("alterations"),), None, Remedy.REREAD)
         case _:
             return Hit("Expected an unaltered face, an alteration was seen.", (at("alterations"),))
-
-
-@rule("legend-illegible", Effect.REFER, by="common-practice", remedy=Remedy.REREAD)
-def legend_illegible(case: Case) -> Answer:
-    """Something is printed or stamped on the face that could not be read.
-
-    What it asks: Were there legends that nobody could make out?
-    Why it matters: The wording that could not be read may void the check, limit it, or name its kind; the rules that
-        ask for that could not run.
-    Example: A stamp across the amount, smeared.
-    What to do: Look again under better light; otherwise call the manager.
-    """
-    if case.read.face.legends.state is not State.ILLEGIBLE:
-        return None
-    return Hit("Expected legends that can be read, could not read them.", (at("legends"),))
-
-
-@rule("conditional-wording", Effect.REFER, by="ucc-3-106 ucc-3-311", remedy=Remedy.MANAGER)
-def conditional_wording(case: Case) -> Answer:
-    """Wording that sets a condition or settles a debt.
-
-    What it asks: Does the face say "paid in full", "subject to" or the like?
-    Why it matters: Taking a check in full satisfaction of a disputed claim may end the claim, and a conditional order
-        is not a negotiable instrument.
-    Example: "In full settlement of account" above the signature.
-    What to do: Call the manager; do not strike the words out.
-    """
-    if not (marks := case.read.legends("conditional")):
-        return legends_seen(case)
-    return Hit("Expected an unconditional order, read wording that sets a condition.", marked(marks))
 
 
 def legends_seen(case: Case) -> Answer:

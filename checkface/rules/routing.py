@@ -1,17 +1,22 @@
 """The nine digits between the transit symbols: their sum, their prefix, whose they are.
 
-Every rule asks on its own; a number with two faults has two findings. The form of the whole line is the business of
-:mod:`checkface.rules.micr_line`, and the fraction that repeats the number of :mod:`checkface.rules.fraction`.
+Every rule asks on its own; a number with two faults has two findings, and one in order is asked once for all. The form
+of the whole line is the business of :mod:`checkface.rules.micr_line`, and the fraction that repeats the number of
+:mod:`checkface.rules.fraction`.
 """
 
 from __future__ import annotations
 
-from checkface.findings import Effect, Remedy
+from functools import partial
+
+from checkface.findings import Effect, Outcome, Remedy
 from checkface.micr import MicrLine
 from checkface.routing import check_digit
 from checkface.rules.registry import NOT_APPLICABLE, Answer, Case, Hit, at, rule
 from checkface.span import Span
 
+#: Series of numbers that banks and thrifts have on their customers' checks.
+_SERIES = frozenset({"primary", "thrift"})
 _BANKS = frozenset({"federal-reserve-bank", "federal-home-loan-bank"})
 
 
@@ -20,7 +25,18 @@ def _span(case: Case) -> Span | None:
     return line.spans.get("routing") if isinstance(line, MicrLine) else None
 
 
-@rule("routing-checksum", Effect.REFER, by="aba-routing", needs="routing", remedy=Remedy.REREAD)
+def _ordinary(case: Case) -> Outcome | None:
+    """A number in order, of a bank's own series and listed for nobody else: nothing is left to ask of it."""
+    found, line = case.read.routing, case.read.line
+    if found is None or line is None or not found.checksum or found.series not in _SERIES:
+        return None
+    return Outcome.HELD if found.government is None and line.routing_old_form is None else None
+
+
+_rule = partial(rule, gate=_ordinary)
+
+
+@_rule("routing-checksum", Effect.REFER, by="aba-routing", needs="routing", remedy=Remedy.REREAD)
 def routing_checksum(case: Case) -> Answer:
     """The check digit of the routing number does not fit its first eight digits.
 
@@ -41,7 +57,7 @@ def routing_checksum(case: Case) -> Answer:
     return Hit(f"Expected the check digit {fits} after the first eight digits, read {read}.", (at("micr", last),))
 
 
-@rule("routing-all-zero", Effect.DECLINE, by="aba-routing", needs="routing", remedy=Remedy.REREAD)
+@_rule("routing-all-zero", Effect.DECLINE, by="aba-routing", needs="routing", remedy=Remedy.REREAD)
 def routing_all_zero(case: Case) -> Answer:
     """The routing number is nine zeros.
 
@@ -57,7 +73,7 @@ def routing_all_zero(case: Case) -> Answer:
     return Hit("Expected a routing number, read nine zeros.", (at("micr", _span(case)),))
 
 
-@rule("routing-old-form", Effect.KEEP, by="aba-routing x9-100-160", needs="micr", remedy=Remedy.NEW_CHECK)
+@_rule("routing-old-form", Effect.KEEP, by="aba-routing x9-100-160", needs="micr", remedy=Remedy.NEW_CHECK)
 def routing_old_form(case: Case) -> Answer:
     """The routing number stands in the old form, four digits, a dash and four digits.
 
@@ -74,7 +90,7 @@ def routing_old_form(case: Case) -> Answer:
     return Hit(message, (at("micr", _span(case)),))
 
 
-@rule("routing-unassigned-prefix", Effect.REFER, by="aba-routing", needs="routing", remedy=Remedy.REREAD)
+@_rule("routing-unassigned-prefix", Effect.REFER, by="aba-routing", needs="routing", remedy=Remedy.REREAD)
 def routing_unassigned_prefix(case: Case) -> Answer:
     """The routing number begins with two digits that were never given out.
 
@@ -91,7 +107,7 @@ def routing_unassigned_prefix(case: Case) -> Answer:
     return Hit(message, (at("micr", _head(case)),))
 
 
-@rule("routing-electronic-only", Effect.REFER, by="aba-routing", needs="routing", remedy=Remedy.REREAD)
+@_rule("routing-electronic-only", Effect.REFER, by="aba-routing", needs="routing", remedy=Remedy.REREAD)
 def routing_electronic_only(case: Case) -> Answer:
     """The routing number is of a series that is used for electronic entries and never printed on checks.
 
@@ -108,7 +124,7 @@ def routing_electronic_only(case: Case) -> Answer:
     return Hit(f"Expected a routing number of a series printed on checks, read {read}.", (at("micr", _head(case)),))
 
 
-@rule("routing-government", Effect.KEEP, by="nacha-ineligible 12-cfr-229-app-a", needs="routing")
+@_rule("routing-government", Effect.KEEP, by="nacha-ineligible 12-cfr-229-app-a", needs="routing")
 def routing_government(case: Case) -> Answer:
     """The routing number is the United States Government's.
 
@@ -132,7 +148,7 @@ def routing_government(case: Case) -> Answer:
     return Hit(message, (at("micr", _span(case)),))
 
 
-@rule("routing-federal-bank", Effect.KEEP, by="nacha-ineligible 12-cfr-229-app-a", needs="routing")
+@_rule("routing-federal-bank", Effect.KEEP, by="nacha-ineligible 12-cfr-229-app-a", needs="routing")
 def routing_federal_bank(case: Case) -> Answer:
     """The routing number is that of a Federal Reserve Bank or a Federal Home Loan Bank.
 

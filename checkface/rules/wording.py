@@ -11,21 +11,13 @@ from functools import partial
 
 from checkface import instruments
 from checkface.dates import CheckDate
-from checkface.findings import Effect, Label, Outcome, Remedy
+from checkface.findings import Effect, Label, Remedy
 from checkface.rules.dates import shown
-from checkface.rules.parties import legends_seen, marked
+from checkface.rules.parties import legends_seen, marked, no_legend
 from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Mark
 
-
-def _silent(case: Case) -> Outcome | None:
-    """Where no wording of any family stands on the paper, none of these rules has anything to find."""
-    if case.read.kind.legends:
-        return None
-    return UNREAD if legends_seen(case) is UNREAD else Outcome.HELD
-
-
-_rule = partial(rule, gate=_silent)
+_rule = partial(rule, gate=no_legend)
 
 #: Characters from such wording to its day: "do not deposit this check at any time before December 1, 2026".
 _NEAR = 80

@@ -51,7 +51,7 @@ def whose_kind_is_open(work: Work) -> None:
     work.face["drawer"] = work.face["drawer"][:1]
 
 
-@plants("kind-contradicts-declared", "money-order", kind="money-order")
+@plants("kind-contradicts-declared", "money-order drawer-not-printed", kind="money-order")
 def declared_personal(work: Work) -> None:
     """A money order, and the clerk pressed personal."""
     work.counter["declared_kind"] = "personal"
