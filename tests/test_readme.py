@@ -9,6 +9,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import make_day
 import pytest
 
 ROOT = Path(__file__).parents[1]
@@ -47,6 +48,15 @@ def test_the_two_commands_are_one_line_each(ending: str) -> None:
     assert [c for c in commands if c.startswith("python3 -m venv .venv && ") and c.endswith(ending) and "\n" not in c]
 
 
+def test_the_auditors_command_finds_what_is_shown() -> None:
+    (command,) = [text for kind, text in BLOCKS if kind == "sh" and "--across" in text]
+    assert make_day.command(make_day.build()) in re.sub(r"\s*\\\n\s*", " ", command)
+    (shown,) = [text for kind, text in BLOCKS if kind == "output"]
+    printed = run(shlex.split(make_day.command(make_day.build()))).splitlines()
+    assert len(shown.splitlines()) >= 6
+    assert [line for line in shown.splitlines() if line not in printed] == []
+
+
 def test_every_command_of_the_table_exists() -> None:
     listed = {
         name
@@ -54,6 +64,20 @@ def test_every_command_of_the_table_exists() -> None:
         for name in re.findall(r"[a-z]+", row)
     }
     known = run(["checkface", "--help"])
-    for name in ("examine", "audit", "read", "rules", "explain", "policy", "tables", "schema", "till", "history"):
+    for name in (
+        "examine",
+        "audit",
+        "read",
+        "rules",
+        "explain",
+        "policy",
+        "tables",
+        "schema",
+        "till",
+        "history",
+        "draw",
+        "lesson",
+        "serve",
+    ):
         assert name in listed
         assert re.search(rf"^  {name}\b", known, re.MULTILINE), name
