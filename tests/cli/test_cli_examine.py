@@ -126,7 +126,10 @@ def test_several_tenders_and_a_broken_one(monkeypatch: pytest.MonkeyPatch, capsy
     ("content", "sentence"),
     [
         (b"", "stdin: Expected a tender as JSON, read nothing."),
-        (b"\x00\x01", "stdin: Expected JSON, read text that breaks off or goes wrong at line 1, column 1; a table of checks is for checkface audit."),
+        (
+            b"\x00\x01",
+            "stdin: Expected JSON, read text that breaks off or goes wrong at line 1, column 1; a table of checks is for checkface audit.",
+        ),
         ('{"fase": {}}', "stdin: tender: Expected a known key, read 'fase'; the nearest known key is 'face'"),
     ],
 )
