@@ -83,6 +83,7 @@ def _reading(face: dict[str, Any], key: str, text: str, state: str, mistakes: di
     here = f"face.{key}"
     if state not in dict(fields.STATES):
         mistakes[here] = "Expected one of the choices, read another"
+        face[key] = text  # what stands there must still be known, or its numbers would go unmasked elsewhere
     elif text.strip():
         if state in {fields.BLANK, fields.ILLEGIBLE}:
             mistakes[here] = "Expected nothing typed for what is not there or cannot be made out, read text"

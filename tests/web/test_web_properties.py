@@ -9,7 +9,7 @@ from typing import Any
 from urllib.parse import quote
 
 from clean_tender import CLEAN
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from page_reader import Page
 from starlette.testclient import TestClient
@@ -110,6 +110,7 @@ def test_any_lines(client: TestClient, lines: list[bytes]) -> None:
 
 
 @EVERY
+@example(given={"face.micr.state": "no state", "face.figures": ACCOUNT})
 @given(
     given=st.dictionaries(
         st.sampled_from(sorted(fields.NAMES - {"face.micr"})),
