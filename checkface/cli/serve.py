@@ -23,6 +23,8 @@ _HOUSE = Group("The house", sort_key=2)
 _EXTRA = frozenset({"fastapi", "starlette", "jinja2", "markupsafe", "uvicorn"})
 #: Seconds that answers under way are waited for when the server ends.
 _LAST = 3
+#: Connections at once; a chain's lanes ask one by one, and more would hold bodies in memory.
+_MOST = 200
 
 _Host = Annotated[str, help_for(_WHERE, "Address or name to listen on; 127.0.0.1 is this machine alone.", "HOST")]
 _Port = Annotated[int, help_for(_WHERE, "Port to listen on; 0 takes any that is free.", "PORT")]
@@ -74,6 +76,7 @@ def serve(
         config = uvicorn.Config(
             app, http="h11", ws="none", loop="asyncio", lifespan="off", log_config=None, log_level="critical",
             access_log=False, server_header=False, proxy_headers=False, timeout_graceful_shutdown=_LAST,
+            limit_concurrency=_MOST,
         )  # fmt: skip
         uvicorn.Server(config).run(sockets=[listener])
     return DONE

@@ -114,8 +114,7 @@ def _name_of(host: str) -> tuple[str, bool]:
 
 def _crosses(headers: Headers, host: str) -> bool:
     """Whether a browser says that another site makes this request."""
-    site = headers.get("sec-fetch-site")
-    if site is not None:
-        return site not in {"same-origin", "none"}
+    if headers.get("sec-fetch-site", "none") not in {"same-origin", "none"}:
+        return True
     origin = headers.get("origin", "null")
     return origin != "null" and origin.partition("://")[2].lower() != host.lower()

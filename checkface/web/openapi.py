@@ -27,6 +27,7 @@ _REFUSED = {
     400: "The body is no JSON, or the Host is no name of this server.",
     403: "A browser made the request for another site.",
     404: "There is nothing of that name.",
+    408: "The body did not come to its end in time.",
     413: "The body is too long.",
     415: "The body is of another type or character set, or it is compressed.",
     422: "The body is JSON, but no tender.",
@@ -52,8 +53,8 @@ class Route(NamedTuple):
 
 
 ROUTES = (
-    Route("/v1/assess", "post", "Judge one check", "Tender", "Assessment", (403, 413, 415, 422, 503)),
-    Route("/v1/assess/batch", "post", "Judge many checks, one a line", "Tender", "BatchLine", (403, 413, 415)),
+    Route("/v1/assess", "post", "Judge one check", "Tender", "Assessment", (403, 408, 413, 415, 422, 503)),
+    Route("/v1/assess/batch", "post", "Judge many checks, one a line", "Tender", "BatchLine", (403, 408, 413, 415)),
     Route("/v1/rules", "get", "The rule book", "", "Rules", ()),
     Route("/v1/rules/{id}", "get", "One rule", "", "Rule", (404,)),
     Route("/v1/tables", "get", "The reference tables and their sources", "", "Tables", ()),

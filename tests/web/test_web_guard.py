@@ -14,7 +14,7 @@ from starlette.requests import ClientDisconnect
 from starlette.testclient import TestClient
 
 import checkface as cf
-from checkface.web import application
+from checkface.web import application, bodies
 from checkface.web.guard import SECURITY, Guard
 from checkface.web.refusal import LOG
 
@@ -101,6 +101,7 @@ def test_two_hosts_or_none_get_no_answer() -> None:
         ({}, 200),
         ({"sec-fetch-site": "same-origin", "origin": "null"}, 200),
         ({"sec-fetch-site": "none"}, 200),
+        ({"sec-fetch-site": "none", "origin": "http://evil.example"}, 403),
         ({"origin": HERE}, 200),
         ({"origin": "null"}, 200),
         ({"sec-fetch-site": "cross-site"}, 403),
@@ -200,3 +201,33 @@ def test_a_caller_who_hangs_up_is_no_fault(caplog: pytest.LogCaptureFixture) -> 
 
     asyncio.run(guard(scope, nothing, nothing))
     assert not caplog.records
+
+
+@pytest.mark.parametrize("path", ["/v1/assess", "/v1/assess/batch", "/examine"])
+def test_a_body_that_never_ends_is_not_waited_for(path: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(bodies, "SECONDS", 0.05)
+    kind = {"/v1/assess": "application/json", "/examine": "application/x-www-form-urlencoded"}
+    headers = [(b"host", b"localhost"), (b"content-type", kind.get(path, "application/jsonl").encode())]
+    scope: dict[str, Any] = {
+        "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": "POST", "path": path,
+        "raw_path": path.encode(), "query_string": b"", "root_path": "", "scheme": "http", "headers": headers,
+        "client": ("127.0.0.1", 1), "server": ("localhost", 80),
+    }  # fmt: skip
+    sent: list[Any] = []
+    parts = iter([{"type": "http.request", "body": b"{", "more_body": True}])
+
+    async def receive() -> Any:
+        part = next(parts, None)
+        if part is None:
+            await asyncio.sleep(5)
+        return part
+
+    async def send(message: Any) -> None:
+        sent.append(message)
+
+    async def run() -> None:
+        await asyncio.wait_for(application()(scope, receive, send), 3)
+
+    asyncio.run(run())
+    assert sent[0]["status"] == 408
+    assert b"within 0.05 seconds" in sent[1]["body"]

@@ -67,7 +67,7 @@ def test_it_names_the_statuses_that_are_given(client: TestClient) -> None:
             ("{}", kind | {"sec-fetch-site": "cross-site"}),
         )
     }  # fmt: skip
-    assert {str(status) for status in given} | {"503"} == set(told)
+    assert {str(status) for status in given} | {"408", "503"} == set(told)
     assert "404" in document["paths"]["/v1/rules/{id}"]["get"]["responses"]
 
 
