@@ -39,6 +39,8 @@ _RUN_TOGETHER = 7
 """Letters: words run together are parted only where they make a word this long, which hardly any other word is."""
 _USUAL = 4
 """Spellings of a word, the usual ones first, with which it may be run together with others."""
+_RUNS_ON = frozenset(",;:")
+"""Signs at the end of a line that say that it goes on in the next."""
 _COMMON = frozenset(
     word.replace("l", "i")
     for word in (
@@ -64,6 +66,7 @@ class Phrase(NamedTuple):
     at_end: bool
     unless_next: Mapping[str, tuple[tuple[str, ...], ...]]
     unless_before: frozenset[str]
+    unless_below: Mapping[str, tuple[tuple[str, ...], ...]]
     unless: frozenset[str]
     beside: frozenset[str]
     source: str
@@ -92,7 +95,7 @@ def scan(wording: Mapping[str, str]) -> list[Hit]:
     hits: list[Hit] = []
     for reading in _worth_a_look(wording, index.telling):
         text = wording[reading]
-        hits += _hits(reading, tokenise(names(text) if reading == "drawer" else text), index)
+        hits += _hits(reading, names(text) if reading == "drawer" else text, index)
     return hits
 
 
@@ -113,9 +116,9 @@ def _worth_a_look(wording: Mapping[str, str], telling: Mapping[str, frozenset[st
     ]
 
 
-def _hits(reading: str, tokens: Iterable[Token], index: _Index) -> Iterator[Hit]:
+def _hits(reading: str, text: str, index: _Index) -> Iterator[Hit]:
     """The longest phrases that count at each place, none inside another."""
-    tokens = list(_respelled(tokens, index.spelled))
+    tokens = list(_respelled(tokenise(text), index.spelled))
     words = [token.word for token in tokens]
     lines: dict[int, set[str]] = defaultdict(set)
     for token in tokens:
@@ -134,6 +137,9 @@ def _hits(reading: str, tokens: Iterable[Token], index: _Index) -> Iterator[Hit]
                 and phrase.unless.isdisjoint(line)
                 and not (phrase.beside and phrase.beside.isdisjoint(line - set(variant)))
                 and _counts(phrase, tokens, words, start, end)
+                and not (
+                    phrase.unless_below and reading == "legends" and _goes_on(phrase, text, tokens, words, start, end)
+                )
             ):
                 found = len(variant)
                 weight = phrase.weight if reading in phrase.readings else Weight.HINT
@@ -177,10 +183,28 @@ def _counts(phrase: Phrase, tokens: list[Token], words: list[str], start: int, e
     return ends_line or not (phrase.unless_next and _is_followed(phrase.unless_next, words, end))
 
 
+def _goes_on(phrase: Phrase, text: str, tokens: list[Token], words: list[str], start: int, end: int) -> bool:
+    """Whether a word of the line below or above gives the phrase another meaning: print wraps, a stamp does not."""
+    if end < len(tokens) and tokens[end].line > tokens[end - 1].line:
+        if _is_followed(phrase.unless_below, words, end):
+            return True
+        if _runs_on(text, tokens[end - 1], tokens[end]) and _is_followed(phrase.unless_next, words, end):
+            return True
+    return start > 0 and words[start - 1] in phrase.unless_before and _runs_on(text, tokens[start - 1], tokens[start])
+
+
+def _runs_on(text: str, word: Token, following: Token) -> bool:
+    return not _RUNS_ON.isdisjoint(text[word.end : following.start])
+
+
 def _is_followed(guards: Mapping[str, tuple[tuple[str, ...], ...]], words: list[str], at: int) -> bool:
     """Whether one of the guards, kept by their first word, stands at a place; ``#`` is any number."""
-    following = "#" if words[at].isdigit() else words[at]
-    return any(tuple(words[at + 1 : at + 1 + len(rest)]) == rest for rest in guards.get(following, ()))
+    rests = guards.get("#" if words[at].isdigit() else words[at])
+    return rests is not None and any(_numbers_apart(words[at + 1 : at + 1 + len(rest)]) == rest for rest in rests)
+
+
+def _numbers_apart(words: list[str]) -> tuple[str, ...]:
+    return tuple("#" if word.isdigit() else word for word in words)
 
 
 @cache
@@ -221,8 +245,9 @@ def _words(text: str, spelled: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]
     parts = _key(text).split(" ")
     if min(map(len, parts)) > 1 and text.isascii() and "".join(parts).isalpha():  # nothing for the tokeniser to settle
         return tuple(word for part in parts for word in spelled.get(part, (part,)))
-    number, rest = ("#",) * text.startswith("#"), text.removeprefix("#")
-    return (*number, *(token.word for token in _respelled(tokenise(rest), spelled)))
+    if "#" in parts:
+        return tuple(word for part in parts for word in ((part,) if part == "#" else _words(part, spelled)))
+    return tuple(token.word for token in _respelled(tokenise(text), spelled))
 
 
 def _phrase(row: Mapping[str, Any], spelled: Mapping[str, tuple[str, ...]]) -> Phrase:
@@ -242,6 +267,7 @@ def _phrase(row: Mapping[str, Any], spelled: Mapping[str, tuple[str, ...]]) -> P
         row.get("at_end", False),
         _by_first_word(row.get("unless_next", ()), spelled),
         single("unless_before"),
+        _by_first_word(row.get("unless_below", ()), spelled),
         single("unless"),
         single("beside"),
         row["source"],
