@@ -77,10 +77,11 @@ def _shown(wording: Mapping[str, str], hit: Hit) -> str:
 def _drawn_by_bank(bank: Legend, wording: Mapping[str, str]) -> Iterator[Evidence]:
     """UCC 3-104(g), (h): drawn on itself it is a cashier's check, drawn on another bank a teller's check."""
     text = wording["drawer"]
-    name = text[: bank.span.end].splitlines()[-1] + text[bank.span.end :].partition("\n")[0]
-    same = drawer.same_bank(drawer.names(name), wording.get("drawee", ""))
-    if same is None:
-        weight = Weight.HINT if bank.id == "bank-name-end" else Weight.STRONG  # Bank is a surname, Trust Company is not
+    before = text[: bank.span.end].splitlines()[-1]
+    same = drawer.same_bank(drawer.names(before + text[bank.span.end :].partition("\n")[0]), wording.get("drawee", ""))
+    surname = bank.id == "bank-name-end" and drawer.people(text[bank.span.end - len(before) :]) is not None
+    if same is None or (surname and not same):
+        weight = Weight.HINT if surname else Weight.STRONG
         for kind in (Kind.CASHIERS_CHECK, Kind.TELLERS_CHECK):
             yield Evidence(kind, weight, bank.reading, bank.span, "a bank as drawer")
     else:

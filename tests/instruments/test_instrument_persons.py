@@ -76,3 +76,31 @@ def test_people_are_people_whatever_their_names_mean(drawer: str) -> None:
     for name in (drawer, drawer.upper()):
         assert infer(ORDINARY, {"drawer": name + "\n12 Treasury St\nMoney MS"}).kind is Kind.PERSONAL
         assert rules(name, "(absent)") == rules(name, "personal") == set()
+
+
+def of_bank(drawer: str, drawee: str | None) -> set[str]:
+    face = {"face.drawer": drawer, "face.drawee": "(null)" if drawee is None else drawee}
+    return {finding.rule for finding in cf.assess(patched({**face, "documents": "(absent)"})).findings}
+
+
+@pytest.mark.parametrize(
+    "drawer", ["EXAMPLE BANK", "FIRST BANK", "Specimen State Bank", "KEYSTONE BANK", "SPECIMEN FCU"]
+)
+@pytest.mark.parametrize("drawee", ["", None, "(absent)", "Specimen State Bank", "Notional Bank"])
+def test_a_bank_as_drawer_is_never_milder_for_a_drawee_that_nobody_read(drawer: str, drawee: str | None) -> None:
+    for address in ("", ADDRESS):
+        if address and drawer == "KEYSTONE BANK":  # over an address it may be a person's name as well
+            continue
+        assert "kind-contradicts-declared" in of_bank(drawer + address, drawee)
+
+
+@pytest.mark.parametrize(
+    "drawer", ["TYRA BANK", "JORDAN O'SPECIMEN-BANK", "Ana Banco", "Jo Q Bank", "ALEX SPECIMEN\nTYRA BANK"]
+)
+@pytest.mark.parametrize("drawee", ["", None, "(absent)", "Specimen State Bank"])
+def test_bank_is_a_surname_too(drawer: str, drawee: str | None) -> None:
+    assert of_bank(drawer + "\n7 BANK ST\nANYTOWN PA 15001", drawee) == set()
+
+
+def test_a_name_that_ends_in_bank_over_an_address_is_a_banks_where_the_drawee_says_so() -> None:
+    assert "cashiers-check" in of_bank("KEYSTONE BANK" + ADDRESS, "Keystone Bank")
