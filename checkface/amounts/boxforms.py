@@ -22,6 +22,11 @@ _Make = Callable[[re.Match[str]], Reading]
 
 _WHOLE = r"(?P<whole>\d{1,3}(?:\s?,\s?\d{3})+|\d{1,3}(?:\s\d{3})+|\d+)"
 _ZERO_MARKS = r"(?:xx|no|-0-|-+|—+|\*\*)"
+_LINE = r"\s?(?:-+|—+)\s?"
+_JOINT = r"(?:\s(?:and\s|&\s?)?|\s?&\s?)"
+_DOLLARS = r"\s?(?:dollars?|dols?\.?)(?:\s?,)?"
+_CENTS = r"\s?(?:¢|cents?|cts?\.?)"
+_RAISED = "[⁰¹²³⁴⁵⁶⁷⁸⁹]{2}"
 
 
 def _dollars(match: re.Match[str]) -> int:
@@ -91,26 +96,49 @@ def _cents_sign(match: re.Match[str]) -> Reading:
     return Reading((Candidate(value, "as written"),), "review", ("the amount is in cents",))
 
 
+def _cents_behind_dollars(match: re.Match[str]) -> Reading:
+    value = _clear(match).candidates[0].cents
+    cents = Candidate(-(-value // 100), "if it counts cents, rounded up")
+    return Reading(
+        (Candidate(value, "if the cents sign belongs to the cents alone"), cents),
+        "ambiguous",
+        ("a cents sign follows a decimal",),
+    )
+
+
 _FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = tuple(
     (lazily(pattern, re.ASCII | re.IGNORECASE), make)
     for pattern, make in (
         (rf"{_WHOLE}?\s?[.·]\s?(?P<cents>\d\d)", _clear),
-        (rf"{_WHOLE}-(?P<cents>\d\d)", _clear),
+        (rf"{_WHOLE}{_LINE}(?P<cents>\d\d)", _clear),
         (rf"{_WHOLE}\s?[.·]\s?(?P<cents>{_ZERO_MARKS})", _clear),
-        (rf"{_WHOLE}[.·]?\s?(?P<cents>[⁰¹²³⁴⁵⁶⁷⁸⁹]{{2}})", _clear),
+        (rf"{_WHOLE}[.·]?\s?(?P<cents>{_RAISED})", _clear),
         (
-            rf"{_WHOLE}(?:\s(?:and\s|&\s?)?|\s?&\s?)(?P<cents>\d\d|[⁰¹²³⁴⁵⁶⁷⁸⁹]{{2}}|{_ZERO_MARKS})\s?/\s?(?:100|xx|₁₀₀)",
+            rf"{_WHOLE}(?:(?:{_DOLLARS})?{_JOINT}|{_LINE})(?P<cents>\d\d|{_RAISED}|{_ZERO_MARKS})\s?/\s?(?:100|xx|₁₀₀)",
             _clear,
         ),
-        (rf"{_WHOLE}(?P<cents>[⁰¹²³⁴⁵⁶⁷⁸⁹]{{2}})\s?/\s?(?:100|xx|₁₀₀)", _clear),
-        (rf"{_WHOLE}\s(?P<cents>\d)\s?/\s?(?:100|xx)", _doubted("one digit stands for the cents")),
+        (rf"{_WHOLE}(?P<cents>{_RAISED})\s?/\s?(?:100|xx|₁₀₀)", _clear),
+        (
+            rf"{_WHOLE}{_DOLLARS}(?:\s?(?:and\s|&\s?))?\s?(?P<cents>\d\d|{_RAISED}|no){_CENTS}",
+            _clear,
+        ),
+        (rf"{_WHOLE}(?:\s|{_LINE})(?P<cents>\d)\s?/\s?(?:100|xx)", _doubted("one digit stands for the cents")),
+        (rf"{_WHOLE}{_DOLLARS}\s?(?:and\s|&\s?)?(?P<cents>\d){_CENTS}", _doubted("one digit stands for the cents")),
+        (rf"{_WHOLE}{_DOLLARS}\s(?:and\s|&\s?)?(?P<cents>\d\d)", _doubted("the word cents is missing")),
+        (rf"{_WHOLE}\s?[.·]\s?(?P<cents>\d\d)\s?/\s?xx", _doubted("the cents are marked off twice")),
         (r"(?P<whole>)(?P<cents>\d\d)\s?/\s?(?:100|xx)", _doubted("no dollars are stated")),
         (rf"{_WHOLE}\s?/-+", _whole_dollars),
         (rf"{_WHOLE}:(?P<cents>\d\d)", _doubted("a colon stands for the point")),
-        (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s(?P<cents>\d\d)", _doubted("a gap stands for the point")),
+        (rf"{_WHOLE}\s?\$\s?(?P<cents>\d\d)", _doubted("a dollar sign stands for the point")),
+        (rf"{_WHOLE}\s?=\s?(?P<cents>\d\d)", _doubted("a double line stands for the point")),
+        (rf"{_WHOLE}\.\.(?P<cents>\d\d)", _doubted("the point is written twice")),
+        (
+            rf"(?P<whole>\d{{1,3}}(?:,\d{{3}})+|\d+)\s(?:(?:and\s|&\s?)(?=\d\d\D))?(?P<cents>\d\d)(?:{_CENTS})?",
+            _doubted("a gap stands for the point"),
+        ),
         (r"(?P<whole>\d{1,3}(?:\.\d{3})+),(?P<cents>\d\d)", _doubted("points and comma are exchanged")),
         (r"(?P<whole>\d{1,3}(?:'\d{3})+)\.(?P<cents>\d\d)", _doubted("apostrophes mark the thousands")),
-        (rf"{_WHOLE}\.?", _no_point),
+        (rf"{_WHOLE}(?:\.|\s?xx+)?", _no_point),
         (rf"{_WHOLE}?\s?[.·]\s?(?P<cents>\d)", _one_digit),
         (
             r"(?P<whole>\d{1,3}(?:,\d{3})*|\d+),(?P<cents>\d\d)",
@@ -121,7 +149,8 @@ _FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = tuple(
             _guessed("points mark the thousands", "if the last point marks the cents", "points"),
         ),
         (r"(?P<whole>[1-9]\d{0,2}(?:\.\d{3})+)", _point_as_comma),
-        (r"(?P<point>0?\.)?(?P<cents>\d{1,2})\s?(?:¢|cents?|cts?)", _cents_sign),
+        (rf"(?P<point>0?\.)?(?P<cents>\d{{1,2}}){_CENTS}", _cents_sign),
+        (rf"{_WHOLE}\s?\.\s?(?P<cents>\d\d){_CENTS}", _cents_behind_dollars),
     )
 )
 
@@ -152,8 +181,10 @@ def _fault(core: str, span: Span) -> Fault:
         place = Span(span.start + shorthand.start(1), span.start + shorthand.end(1))
         return Fault("figures-shorthand", place, "figures spelled out", quoted(shorthand[1]))
     fraction = _FRACTION.search(core)
-    if fraction and "." not in core:
+    if fraction:
         place = Span(span.start + fraction.start(1), span.start + fraction.end())
+        if "." in core:
+            return Fault("figures-malformed", place, "the cents behind a point or over 100, not both", quoted(core))
         if fraction[2] != "100":
             return Fault("figures-denominator", place, "100 under the cents", quoted(fraction[2]))
         return Fault(

@@ -48,8 +48,8 @@ def read_figures(text: str) -> FiguresAmount | Fault:
 
 # One for one, so that offsets stay those of the raw text. Raised digits stay: they tell cents from dollars.
 _FOLD = str.maketrans(
-    "０１２３４５６７８９⁄∕／．，＄‐‑−–\t\r\n" + SPACES,
-    "0123456789///.,$----   " + " " * len(SPACES),
+    "０１２３４５６７８９⁄∕／．，＄‐‑−–―•‧∙⋅\t\r\n" + SPACES,
+    "0123456789///.,$----—····   " + " " * len(SPACES),
 )
 _CURRENCY = lazily(
     r"[€£¥₹]|(?<![a-z])(?:c|ca|cad|a|au|nz|hk|r)\s?\$|(?<![a-z])(?:cad|eur|gbp|mxn|aud|rs)(?![a-z])", re.IGNORECASE
@@ -58,9 +58,12 @@ _PREFIX = lazily(
     r"(?:[\s*~_=#$]|-{2,}+|(?:exactly|only|just|the sum of|pay|usd|us|u\.s\.)(?![a-z])|dollars )*", re.IGNORECASE
 )
 _SUFFIX = lazily(
-    r"(?:[\s*~_=#$]|(?<=[0-9x\s])-{2,}+|\.{2,}+|(?<=[.][0-9]{2})\.|(?<![a-z])(?:only|exactly|dollars?|usd|us)\.?)++$",
+    r"(?:(?<=[.·-][0-9]{2})\s*+(?:x++|/[-—=]++)|(?<=/100)\s*+x++|[\s*~_=#$]"
+    r"|(?<![-.·/])(?<![.·/]\s)(?<!-0)(?:-|—)++|\.{2,}+|(?<=[.·][0-9]{2})[.,]"
+    r"|(?<![a-z])(?:only|exactly|dollars?|dols?|usd|us)\.?)++$",
     re.IGNORECASE,
 )
+"""A dash behind the amount is a line drawn against alteration, never a sign; behind a point it stands for no cents."""
 _LETTERS = str.maketrans("OoQlI|iSsBbZz", "0001111558622")
 _MISREAD = lazily(r"[OoQlI|iSsBbZz]")
 _DIVIDED = lazily(r"((?:[1-9]\d{0,2}(?:,\d{3}){1,2}|\d{1,9}))\s?[|Il]\s?(\d\d)", re.ASCII)

@@ -49,6 +49,20 @@ _FORMS = (
     "{d:,}.{c:02d} only",
     "USD {d:,}.{c:02d}",
     "{d:,}.{c:02d} -----",
+    "${d:,}.{c:02d}-",
+    "{d}.{c:02d} -",
+    "${d}.{c:02d}\N{EM DASH}",
+    "${d:,}.{c:02d} xx",
+    "{d:,}.{c:02d}/-",
+    "{d} - {c:02d}",
+    "{d}\N{EM DASH}{c:02d}",
+    "{d}-{c:02d}/100",
+    "{d}-----{c:02d}/xx-",
+    "{d}\N{BULLET}{c:02d}",
+    "{d:,} dollars {c:02d} cents",
+    "**{d} DOLLARS AND {c:02d} CTS**",
+    "{d} dols. & {c:02d}\N{CENT SIGN}",
+    "{d} dollars {c:02d}/100",
 )
 
 
@@ -131,12 +145,40 @@ def test_a_lost_point_keeps_the_true_value_among_the_candidates(cents: int) -> N
         ("S123.45", "ambiguous", [12_345, 512_345]),
         ("5O.OO", "review", [5_000]),
         ("8B8.00", "review", [88_800]),
+        ("45-", "review", [4_500, 45]),
+        ("45 \N{EM DASH}", "review", [4_500, 45]),
+        ("45 xx", "review", [4_500, 45]),
+        ("45.1-", "ambiguous", [4_510, 4_501]),
+        ("45,10-", "ambiguous", [4_510, 451_000]),
+        ("45$10", "review", [4_510]),
+        ("45=10", "review", [4_510]),
+        ("45..10", "review", [4_510]),
+        ("45.10/xx", "review", [4_510]),
+        ("45 10\N{CENT SIGN}", "review", [4_510]),
+        ("45.10\N{CENT SIGN}", "ambiguous", [4_510, 46]),
+        ("45 dollars 5 cents", "review", [4_505]),
+        ("45 dollars 10", "review", [4_510]),
+        ("45-5/100", "review", [4_505]),
     ],
 )
 def test_dangerous_forms_give_every_value(text: str, verdict: str, values: list[int]) -> None:
     reading = read_figures(text)
     assert isinstance(reading, FiguresAmount), reading
     assert (reading.verdict, [candidate.cents for candidate in reading.candidates]) == (verdict, values)
+
+
+@pytest.mark.parametrize("text", ["12.-", "12. -", "12.\N{EM DASH}", "12. --", "12.-0-", "12/-", "12 --/100", "12.xx-"])
+def test_a_dash_behind_the_point_still_stands_for_no_cents(text: str) -> None:
+    reading = read_figures(text)
+    assert isinstance(reading, FiguresAmount), reading
+    assert (reading.verdict, reading.cents) == ("clear", 1_200)
+
+
+@pytest.mark.parametrize("text", ["-45.10", "-45.10-", "$-45.10--", "(45.10)", "(45.10)-", "minus 45.10-"])
+def test_only_what_stands_before_the_amount_or_round_it_makes_it_negative(text: str) -> None:
+    fault = read_figures(text)
+    assert isinstance(fault, Fault)
+    assert fault.kind == "figures-negative"
 
 
 def test_repairs_point_at_each_letter() -> None:

@@ -49,6 +49,7 @@ FIGURES = {
     "1,234.567": 'Expected two digits after the point, read "567".',
     "42 25/1000": 'Expected 100 under the cents, read "1000".',
     "42 125/100": 'Expected dollars, a space and at most 99 cents over 100, read "125/100".',
+    "45.10/100": 'Expected the cents behind a point or over 100, not both, read "45.10/100".',
     "12?50": 'Expected figures such as 1,234.56, read "?".',
     "0.00": "Expected an amount above zero, read zero.",
     "12\u200b.50": "Expected characters that show on paper, read the invisible ZERO WIDTH SPACE.",
