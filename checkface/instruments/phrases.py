@@ -40,7 +40,8 @@ _RUN_TOGETHER = 7
 _USUAL = 4
 """Spellings of a word, the usual ones first, with which it may be run together with others."""
 _RUNS_ON = frozenset(",;:")
-"""Signs at the end of a line that say that it goes on in the next."""
+_HANGING = frozenset({"is", "be", "are", "if", "or", "the"})
+"""Signs and words at the end of a line that say that it goes on in the next."""
 _COMMON = frozenset(
     word.replace("l", "i")
     for word in (
@@ -133,7 +134,7 @@ def _hits(reading: str, text: str, index: _Index) -> Iterator[Hit]:
             line = lines[tokens[start].line]
             if (
                 (reading in phrase.readings or reading in phrase.hints)
-                and tuple(words[start:end]) == variant
+                and _stands(variant, words, start, end)
                 and phrase.unless.isdisjoint(line)
                 and not (phrase.beside and phrase.beside.isdisjoint(line - set(variant)))
                 and _counts(phrase, tokens, words, start, end)
@@ -145,6 +146,12 @@ def _hits(reading: str, text: str, index: _Index) -> Iterator[Hit]:
                 weight = phrase.weight if reading in phrase.readings else Weight.HINT
                 yield Hit(phrase, weight, reading, Span(tokens[start].start, tokens[end - 1].end))
         covered = max(covered, start + found)
+
+
+def _stands(variant: tuple[str, ...], words: list[str], start: int, end: int) -> bool:
+    """Whether a variant stands at a place; ``#`` is any number."""
+    there = words[start:end]
+    return (_numbers_apart(there) if "#" in variant else tuple(there)) == variant
 
 
 def _respelled(tokens: Iterable[Token], spelled: Mapping[str, tuple[str, ...]]) -> Iterator[Token]:
@@ -194,7 +201,7 @@ def _goes_on(phrase: Phrase, text: str, tokens: list[Token], words: list[str], s
 
 
 def _runs_on(text: str, word: Token, following: Token) -> bool:
-    return not _RUNS_ON.isdisjoint(text[word.end : following.start])
+    return word.word in _HANGING or not _RUNS_ON.isdisjoint(text[word.end : following.start])
 
 
 def _is_followed(guards: Mapping[str, tuple[tuple[str, ...], ...]], words: list[str], at: int) -> bool:

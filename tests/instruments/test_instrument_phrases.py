@@ -16,7 +16,7 @@ from checkface.instruments.tokens import tokenise
 
 MANY = 2000 if os.environ.get("CHECKFACE_THOROUGH") else 200
 ROWS: list[dict[str, Any]] = tomllib.loads((tables.folder() / "instrument_phrases.toml").read_text("utf-8"))["phrase"]
-VARIANTS = [(row, variant) for row in ROWS for variant in row["variants"]]
+VARIANTS = [(row, variant.replace("#", "12")) for row in ROWS for variant in row["variants"]]
 
 LOOK_ALIKES = """
 cashiers-check         payee    Cashier's Check Cashing
@@ -192,6 +192,32 @@ good-from              payee    Good After Dark
 second-signature       legends  AUTHORIZED SIGNATURE
 second-signature       legends  SIGNATURE REQUIRED
 second-signature       payee    Two Signatures Required
+certified-dated        legends  CERTIFIED 100% RECYCLED PAPER
+certified-dated        legends  CERTIFIED PAPER 12
+certified-by-bank      legends  CHECKS ACCEPTED AT ANY BANK
+certified-by-bank      legends  CERTIFIED FOREST PAPER FOR YOUR BANK
+certified-by-bank      payee    Certified Bank Supply
+countersign-line       legends  COUNTERSIGN HERE IF OVER $500
+countersign-line       drawer   COUNTERSIGN HERE
+money-order-short      legends  M O SPECIMEN
+money-order-short      legends  MO
+warrant-of-state       legends  WE WARRANT THIS PAPER IN EVERY STATE
+warrant-of-state       drawer   STATE WARRANT
+substitute-alone       legends  NOT A LEGAL COPY
+substitute-alone       payee    IRD
+foreign-currency-alone legends  CAD 12/26
+foreign-currency-alone payee    Pounds
+void-cancelled-by      legends  YOUR CHECK CAN BE CANCELLED BY PHONE
+void-cancelled-by      payee    Cancelled by
+void-payee             payee    Void Records
+void-payee             payee    Into the Void
+void-payee             payee    Avoidance Grocery
+converted-stamp        legends  CHECK HERE FOR MOBILE DEPOSIT
+converted-stamp        legends  MUST BE DEPOSITED 90 DAYS FROM DATE
+converted-mobile       legends  CHECK HERE IF FOR MOBILE DEPOSIT ONLY AT
+converted-mobile       payee    For mobile deposit only at
+returned-stamp         legends  UNCOLLECTED ITEMS FEE
+returned-stamp         payee    Uncollected
 subject-to             legends  SUBJECT TO SERVICE CHARGE
 subject-to             memo     school subject
 subject-to             drawer   SUBJECT TO CHANGE / 1 ELM ST
