@@ -8,7 +8,8 @@ anything else, so rules that need more say that they could not run.
 - The line counts as ``corrected`` where any bank repaired it, by whatever means, as untouched where the item's own
   record says so, and else nobody knows.
 - The check counts as ``kept``: it was collected as a check, and one that is converted travels as an electronic entry
-  and is in no cash letter.
+  and is in no cash letter. Nothing is said of what the lane did with a return: it was collected once, in another
+  letter, and is neither in the drawer nor in the totals of this day.
 - A day is the one given, else the business date of the bundle or the cash letter.
 
 A credit (a deposit slip) is no check and gives no tender.
@@ -21,9 +22,10 @@ from datetime import date
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from checkface import cashletter, micr
-from checkface.assessment import parse
+from checkface.assessment import TenderError, parse
 from checkface.audit.items import Item, Skipped
 from checkface.cashletter import Flaw
+from checkface.cashletter.item import day
 from checkface.span import Fault
 
 if TYPE_CHECKING:
@@ -39,14 +41,21 @@ def tenders(stream: Stream, start: bytes = b"", *, on: date | None = None) -> It
         if isinstance(entry, Flaw):
             yield Skipped(entry.number, entry.message)
         elif isinstance(entry, cashletter.Item) and entry.kind != "credit":
-            yield Item(entry.number, parse(wire(entry, on)))
+            yield _tender(entry, on)
+
+
+def _tender(item: cashletter.Item, on: date | None) -> Item | Skipped:
+    try:
+        return Item(item.number, parse(wire(item, on)))
+    except TenderError as error:
+        return Skipped(item.number, str(error))
 
 
 def wire(item: cashletter.Item, on: date | None = None) -> dict[str, Any]:
     """The tender on the wire that *item* stands for; *on* is the day, else its business date."""
     counter: dict[str, Any] = {}
-    if day := on or item.business_date:
-        counter["on"] = day.isoformat()
+    if told := on or item.business_date:
+        counter["on"] = told.isoformat()
     if item.cents is not None:
         counter["amount"] = f"{item.cents // 100}.{item.cents % 100:02}"
     if item.repaired is not None:
@@ -55,9 +64,8 @@ def wire(item: cashletter.Item, on: date | None = None) -> dict[str, Any]:
     # Fields that make no line are a line that could not be made out; what is wrong in them was reported.
     text = None if isinstance(line, Fault) else line.raw
     blank = not (item.routing + item.on_us + item.auxiliary).strip()
-    return {
-        "id": item.sequence, "face": {"micr": "" if blank else text}, "counter": counter, "taken_as": "kept",
-    }  # fmt: skip
+    told_of: dict[str, Any] = {"id": item.sequence, "face": {"micr": "" if blank else text}, "counter": counter}
+    return told_of if item.kind == "return" else {**told_of, "taken_as": "kept"}
 
 
 def micr_line(item: cashletter.Item) -> micr.MicrLine | Fault:
@@ -71,7 +79,7 @@ class Returned(NamedTuple):
     line: int
     routing: str
     account: str
-    on: date | None
+    on: date
     """Business date of the bundle in which it came back."""
     serial: str
     amount_cents: int | None
@@ -87,16 +95,18 @@ def returns(stream: Stream) -> Iterator[Returned | Skipped]:
 
     An account is listed only where the reason speaks of it (a check presented twice, or without an endorsement, says
     nothing against whoever wrote it) and where the line leaves no doubt about its number: a serial that runs into the
-    account would put another customer on the list.
+    account would put another customer on the list. Its day must be known, and not behind the day on which the file was
+    made: the list would say of the account what nobody knows.
     """
-    for entry in cashletter.items(cashletter.read(_Rest(stream, b""))):
+    reader = cashletter.read(_Rest(stream, b""))
+    for entry in cashletter.items(reader):
         if isinstance(entry, Flaw):
             yield Skipped(entry.number, entry.message)
         elif isinstance(entry, cashletter.Item) and entry.kind == "return":
-            yield _returned(entry)
+            yield _returned(entry, day(reader.header.field("File Creation Date")) if reader.header else None)
 
 
-def _returned(item: cashletter.Item) -> Returned | Skipped:
+def _returned(item: cashletter.Item, made: date | None) -> Returned | Skipped:
     line, reason = micr_line(item), item.returned_for
     place = f"Byte {item.offset:,}, record {item.number:,} (type 31)"
     if isinstance(line, Fault):
@@ -108,8 +118,12 @@ def _returned(item: cashletter.Item) -> Returned | Skipped:
     if line.drawee_routing is None or not line.checksum or line.account is None or doubtful:
         what = "a routing number that passes its sum and an account without doubt"
         return Skipped(item.number, f"{place}: Expected {what}, read a line that leaves one open.")
+    came = item.business_date
+    if came is None or (made and came > made):
+        what = f"a business date up to the day the file was made{f', {made}' if made else ''}"
+        return Skipped(item.number, f"{place}: Expected {what}, read {came or 'none'}.")
     told, bank, serial = f"{item.return_reason} {reason.words}", line.drawee_routing, line.serial or ""
-    return Returned(item.number, bank, line.account, item.business_date, serial, item.cents, told)
+    return Returned(item.number, bank, line.account, came, serial, item.cents, told)
 
 
 class _Rest:

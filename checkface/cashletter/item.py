@@ -16,6 +16,8 @@ KINDS: Final[dict[str, Kind]] = {"25": "check", "31": "return", "61": "credit", 
 _ROUTING: Final = {"25": "Payor Bank Routing Number", "31": "Payor Bank Routing Number",
                    "61": "Payor Bank Routing Number", "62": "Posting Bank Routing Number"}  # fmt: skip
 _SEQUENCE: Final = {"62": "Credit Item Sequence Number"}
+#: The first two digits of every year that a field of days takes.
+CENTURIES: Final = (19, 20)
 #: Correction indicators of a line that was repaired, by whatever means: record 25 field 14.
 REPAIRED: Final = frozenset("123")
 
@@ -58,7 +60,7 @@ class Item(NamedTuple):
 
     records: tuple[Record, ...]
     business_date: date | None = None
-    """Of the bundle, or of the cash letter where the bundle has none."""
+    """Of the bundle, or of the cash letter where the bundle has none; None where what it has is no day."""
 
     def __repr__(self) -> str:
         return f"Item({self.kind}, number={self.number}, offset={self.offset}, {len(self.records)} records)"
@@ -157,11 +159,12 @@ class Item(NamedTuple):
 
 
 def day(digits: str) -> date | None:
-    """The day written YYYYMMDD, if it is one."""
+    """The day written YYYYMMDD, if it is one of the centuries that the fields of a cash letter take."""
     try:
-        return date(int(digits[:4]), int(digits[4:6]), int(digits[6:8])) if digits.isdigit() else None
+        found = date(int(digits[:4]), int(digits[4:6]), int(digits[6:8])) if digits.isdigit() else None
     except ValueError:
         return None
+    return found if found and found.year // 100 in CENTURIES else None
 
 
 def _endorsement(record: Record) -> Endorsement:

@@ -156,8 +156,8 @@ class _Walk:
         )  # fmt: skip
         for part, name in dated:
             count = self._open.get(part)
-            if count and count.opened and (found := day(count.opened.field(name))):
-                return found
+            if count and count.opened and (digits := count.opened.field(name)).strip(" 0"):
+                return day(digits)
         return None
 
     def _opened(self, part: Part, record: Record) -> Iterator[Entry]:

@@ -86,7 +86,8 @@ def import_returns(
     """Put the accounts of a file of returned checks on the house list.
 
     A line that cannot be read is named and left out: exit code 1. A file imported twice changes nothing. Of a cash
-    letter only returns are listed whose reason speaks of the account, and whose account is beyond doubt.
+    letter only returns are listed whose reason speaks of the account, whose account is beyond doubt, and whose
+    business date is known.
     """
     day = ledgers.day(on)
     with ledgers.opened(ledger, key) as book:
@@ -94,7 +95,7 @@ def import_returns(
 
         if _is_letter(file):
             with terminal.source(file) as stream:
-                imported = unpaid.list_returns(book, _of_letter(stream, day))
+                imported = unpaid.list_returns(book, _of_letter(stream))
         else:
             with ledgers.lines(file) as lines:
                 imported = unpaid.import_returns(book, lines, on=day)
@@ -207,15 +208,15 @@ def _is_letter(file: Path) -> bool:
         return is_letter(stream.read(8))
 
 
-def _of_letter(stream: BinaryIO, on: datetime.date) -> Iterator[Return | BadLine]:
+def _of_letter(stream: BinaryIO) -> Iterator[Return | BadLine]:
     from checkface.audit.letters import Returned, returns
     from checkface.ledger.columns import BadLine
     from checkface.ledger.unpaid import Return
 
     for entry in returns(stream):
         if isinstance(entry, Returned):
-            day, cents = entry.on or on, entry.amount_cents
-            yield Return(entry.routing, entry.account, day, entry.serial, cents, entry.reason)
+            cents = entry.amount_cents
+            yield Return(entry.routing, entry.account, entry.on, entry.serial, cents, entry.reason)
         else:
             yield BadLine(entry.line, entry.reason)
 

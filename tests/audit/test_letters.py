@@ -30,7 +30,7 @@ def test_the_form_is_told_and_every_item_is_a_tender(form: tuple[str, str, bytes
     assert [(each.id, each.counter.amount, each.counter.micr_by, each.taken_as) for each in found] == [
         ("0001", 4510, "reader", "kept"),
         ("0002", 123456, "corrected", "kept"),
-        ("1", 999, None, "kept"),
+        ("1", 999, None, None),
         ("0004", 1, None, "kept"),
     ]
     assert {each.counter.on for each in found} == {date(2026, 11, 25)}
@@ -45,6 +45,53 @@ def test_the_form_is_told_and_every_item_is_a_tender(form: tuple[str, str, bytes
 def test_the_day_given_goes_before_the_business_date() -> None:
     found, _ = audited(file(SMALL), date(2026, 11, 23))
     assert {each.counter.on for each in found} == {date(2026, 11, 23)}
+
+
+def dated(business: str, created: str = "20261125", letter: str = "20261125") -> bytes:
+    """A letter of one check and one return, its bundle of the day *business*."""
+    records = whole([[Check(4510), Check(999, reason="A")]])
+    for number, place, digits in ((0, 23, created), (1, 22, letter), (2, 22, business)):
+        text, data = records[number]
+        records[number] = (text[:place] + digits + text[place + 8 :], data)
+    return file(records)
+
+
+@pytest.mark.parametrize("business", ["22261125", "00011125", "20261325", "2026112X"])
+def test_an_odd_day_is_a_flaw_and_unknown(business: str) -> None:
+    found, skipped = audited(dated(business))
+    assert [(each.counter.amount, each.counter.on) for each in found] == [(4510, None), (999, None)]
+    (row,) = skipped
+    assert row.reason.endswith(f"Bundle Business Date): Expected a day as YYYYMMDD, read '{business}'.")
+
+
+@pytest.mark.parametrize("business", ["        ", "00000000"])
+def test_a_bundle_without_a_day_is_of_the_day_of_its_letter(business: str) -> None:
+    assert {each.counter.on for each in audited(dated(business, letter="20261124"))[0]} == {date(2026, 11, 24)}
+
+
+@pytest.mark.parametrize(
+    ("content", "told"),
+    [
+        (dated("22261125"), "up to the day the file was made, 2026-11-25, read none."),
+        (dated("20261126"), "up to the day the file was made, 2026-11-25, read 2026-11-26."),
+        (dated("20261126", created="29991125"), None),
+        (dated("20261125"), None),
+    ],
+)
+def test_no_account_is_listed_under_a_day_that_cannot_be(content: bytes, told: str | None) -> None:
+    entry = list(returns(io.BytesIO(content)))[-1]
+    if told is None:
+        assert isinstance(entry, Returned)
+    else:
+        assert isinstance(entry, Skipped)
+        assert entry.reason == f"Byte 340, record 5 (type 31): Expected a business date {told}"
+
+
+def test_what_makes_no_tender_is_a_row_skipped(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("checkface.audit.letters.wire", lambda item, on: {"id": item.sequence, "cash": 1})
+    found, skipped = audited(dated("20261125"))
+    assert found == []
+    assert [(row.line, "'cash'" in row.reason) for row in skipped] == [(4, True), (5, True)]
 
 
 def test_the_amount_is_not_put_into_the_line() -> None:
