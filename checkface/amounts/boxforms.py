@@ -26,6 +26,7 @@ _LINE = r"\s?(?:-+|—+)\s?"
 _JOINT = r"(?:\s(?:and\s|&\s?)?|\s?&\s?)"
 _DOLLARS = r"\s?(?:dollars?|dols?\.?)(?:\s?,)?"
 _CENTS = r"\s?(?:¢|cents?|cts?\.?)"
+_UNDER = "(?:100|xxx?|₁₀₀|ₓₓ)"
 _RAISED = "[⁰¹²³⁴⁵⁶⁷⁸⁹]{2}"
 
 
@@ -106,36 +107,38 @@ def _cents_behind_dollars(match: re.Match[str]) -> Reading:
     )
 
 
-_FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = tuple(
-    (lazily(pattern, re.ASCII | re.IGNORECASE), make)
-    for pattern, make in (
+_OTHER_POINTS = {
+    ":": "a colon stands for the point",
+    "$": "a dollar sign stands for the point",
+    "=": "a double line stands for the point",
+    "..": "the point is written twice",
+}
+
+
+def _other_point(match: re.Match[str]) -> Reading:
+    return _doubted(_OTHER_POINTS[match["point"].strip()])(match)
+
+
+def _compiled(forms: tuple[tuple[str, _Make], ...]) -> tuple[tuple[re.Pattern[str], _Make], ...]:
+    return tuple((lazily(pattern, re.ASCII | re.IGNORECASE), make) for pattern, make in forms)
+
+
+_FORMS = _compiled(
+    (
         (rf"{_WHOLE}?\s?[.·]\s?(?P<cents>\d\d)", _clear),
         (rf"{_WHOLE}{_LINE}(?P<cents>\d\d)", _clear),
         (rf"{_WHOLE}\s?[.·]\s?(?P<cents>{_ZERO_MARKS})", _clear),
         (rf"{_WHOLE}[.·]?\s?(?P<cents>{_RAISED})", _clear),
         (
-            rf"{_WHOLE}(?:(?:{_DOLLARS})?{_JOINT}|{_LINE})(?P<cents>\d\d|{_RAISED}|{_ZERO_MARKS})\s?/\s?(?:100|xx|₁₀₀)",
+            rf"{_WHOLE}(?:(?:{_DOLLARS})?{_JOINT}|{_LINE})(?P<cents>\d\d|{_RAISED}|{_ZERO_MARKS})\s?/\s?{_UNDER}",
             _clear,
         ),
-        (rf"{_WHOLE}(?P<cents>{_RAISED})\s?/\s?(?:100|xx|₁₀₀)", _clear),
-        (
-            rf"{_WHOLE}{_DOLLARS}(?:\s?(?:and\s|&\s?))?\s?(?P<cents>\d\d|{_RAISED}|no){_CENTS}",
-            _clear,
-        ),
-        (rf"{_WHOLE}(?:\s|{_LINE})(?P<cents>\d)\s?/\s?(?:100|xx)", _doubted("one digit stands for the cents")),
-        (rf"{_WHOLE}{_DOLLARS}\s?(?:and\s|&\s?)?(?P<cents>\d){_CENTS}", _doubted("one digit stands for the cents")),
-        (rf"{_WHOLE}{_DOLLARS}\s(?:and\s|&\s?)?(?P<cents>\d\d)", _doubted("the word cents is missing")),
-        (rf"{_WHOLE}\s?[.·]\s?(?P<cents>\d\d)\s?/\s?xx", _doubted("the cents are marked off twice")),
-        (r"(?P<whole>)(?P<cents>\d\d)\s?/\s?(?:100|xx)", _doubted("no dollars are stated")),
-        (rf"{_WHOLE}\s?/-+", _whole_dollars),
-        (rf"{_WHOLE}:(?P<cents>\d\d)", _doubted("a colon stands for the point")),
-        (rf"{_WHOLE}\s?\$\s?(?P<cents>\d\d)", _doubted("a dollar sign stands for the point")),
-        (rf"{_WHOLE}\s?=\s?(?P<cents>\d\d)", _doubted("a double line stands for the point")),
-        (rf"{_WHOLE}\.\.(?P<cents>\d\d)", _doubted("the point is written twice")),
-        (
-            rf"(?P<whole>\d{{1,3}}(?:,\d{{3}})+|\d+)\s(?:(?:and\s|&\s?)(?=\d\d\D))?(?P<cents>\d\d)(?:{_CENTS})?",
-            _doubted("a gap stands for the point"),
-        ),
+        (rf"{_WHOLE}(?P<cents>{_RAISED})\s?/\s?{_UNDER}", _clear),
+        (rf"{_WHOLE}(?:\s|{_LINE})(?P<cents>\d)\s?/\s?{_UNDER}", _doubted("one digit stands for the cents")),
+        (rf"(?P<whole>)(?P<cents>\d\d)\s?/\s?{_UNDER}", _doubted("no dollars are stated")),
+        (rf"{_WHOLE}(?:\s?/-+|{_LINE}(?:xx|no))", _whole_dollars),
+        (rf"{_WHOLE}(?P<point>:|\s?[$=]\s?|\.\.)(?P<cents>\d\d)", _other_point),
+        (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s(?P<cents>\d\d)", _doubted("a gap stands for the point")),
         (r"(?P<whole>\d{1,3}(?:\.\d{3})+),(?P<cents>\d\d)", _doubted("points and comma are exchanged")),
         (r"(?P<whole>\d{1,3}(?:'\d{3})+)\.(?P<cents>\d\d)", _doubted("apostrophes mark the thousands")),
         (rf"{_WHOLE}(?:\.|\s?xx+)?", _no_point),
@@ -149,10 +152,25 @@ _FORMS: tuple[tuple[re.Pattern[str], _Make], ...] = tuple(
             _guessed("points mark the thousands", "if the last point marks the cents", "points"),
         ),
         (r"(?P<whole>[1-9]\d{0,2}(?:\.\d{3})+)", _point_as_comma),
+    )
+)
+
+_NAMED_FORMS = _compiled(
+    (
+        (rf"{_WHOLE}{_DOLLARS}{_JOINT}?(?P<cents>\d\d|{_RAISED}|no){_CENTS}", _clear),
+        (rf"{_WHOLE}{_DOLLARS}{_JOINT}?(?P<cents>\d){_CENTS}", _doubted("one digit stands for the cents")),
+        (rf"{_WHOLE}{_DOLLARS}{_JOINT}(?P<cents>\d\d)", _doubted("the word cents is missing")),
+        (rf"{_WHOLE}(?:{_DOLLARS}|\.00)?\s(?:even|flat)", _whole_dollars),
+        (rf"{_WHOLE}\s?[.·]\s?(?P<cents>\d\d)\s?/\s?xxx?", _doubted("the cents are marked off twice")),
+        (
+            rf"(?P<whole>\d{{1,3}}(?:,\d{{3}})+|\d+){_JOINT}(?P<cents>\d\d){_CENTS}",
+            _doubted("the word dollars is missing"),
+        ),
         (rf"(?P<point>0?\.)?(?P<cents>\d{{1,2}}){_CENTS}", _cents_sign),
         (rf"{_WHOLE}\s?\.\s?(?P<cents>\d\d){_CENTS}", _cents_behind_dollars),
     )
 )
+"""Forms with words or a cents sign in them, which most boxes do without."""
 
 _AMOUNT = r"\d[\d,]*\.\d\d"
 _TWO_AMOUNTS = lazily(rf"{_AMOUNT}\D+{_AMOUNT}", re.ASCII)
@@ -164,7 +182,8 @@ _SHOWN = lazily(r"[\d,.\s]*", re.ASCII)
 
 def read_core(core: str, span: Span) -> Reading | Fault:
     """Every value of *core*, figures freed of signs and fillers; *span* is its place in the raw text."""
-    for pattern, make in _FORMS:
+    named = "¢" in core or core.lower() != core.upper()
+    for pattern, make in (*_FORMS, *_NAMED_FORMS) if named else _FORMS:
         match = pattern.fullmatch(core)
         if match:
             return make(match)

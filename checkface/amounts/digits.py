@@ -51,7 +51,7 @@ def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
         return Fault("words-cents-over-99", span, "at most 99 cents over 100", quoted(span.of(text)))
     if lexeme.bar == "|":
         line.doubt("a bar stands for the slash")
-    under = lexeme.under.rstrip("'ths")
+    under = "100" if "hundred" in lexeme.under else lexeme.under.rstrip("'ths")
     if not under:
         line.doubt("nothing stands under the cents")
     elif under not in {"100", "10", "xx", "xxx"}:

@@ -106,6 +106,8 @@ def _by_unit(work: Work, left: Sequence[Token], right: Sequence[Token]) -> Numbe
         behind = trim(behind[1:])
     work.cents = behind
     cents = endings.nothing_joined(work) if joined else None
+    if shape(behind) == "fC" and shape(trim(left)) in {"", "n", "z"}:
+        return endings.fraction_of_cents(work, behind[0], behind[1])
     if behind:
         read = _cents(work, behind)
         if isinstance(read, Fault):
@@ -131,8 +133,10 @@ def _cents(work: Work, tokens: list[Token]) -> int | Fault:
     kinds, last = shape(tokens), tokens[-1]
     if kinds == "f":
         return last.value
-    if kinds[:1] == "f" and kinds[1:] == "C":
-        return endings.fraction_of_cents(work, tokens[0], last)
+    if kinds == "fC":
+        if tokens[0].value:
+            work.doubt(f"{last.text} stands behind a fraction of a dollar")
+        return tokens[0].value
     if kinds == "p":
         work.doubt("the cents are a decimal")
         return last.value

@@ -16,8 +16,11 @@ from checkface.amounts.tokens import Choice, Line, Token
 from checkface.amounts.vocabulary import ENGLISH
 from checkface.span import Fault, Span
 
+_OVER = re.compile(r"\d\d\s?/")
 _Reader = Callable[["Line", Lexeme, str], Fault | None]
 
+_FILLERS = frozenset(("/", "\\", "x", "xx"))
+"""Marks that close the line once the cents are written."""
 _RUNS = re.compile(r"\d+|[^\d]+")
 
 
@@ -41,6 +44,9 @@ def _is_spanish(word: str) -> bool:
 
 def _word(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     word = lexeme.text
+    if word in _FILLERS and any(token.kind in "fC" for token in line.tokens):
+        line.add(lexeme, ("~", 0))
+        return None
     if STRIKES.search(word):
         return _struck(line, lexeme, text)
     if "\u00ad" in text[lexeme.start : lexeme.end]:
@@ -113,6 +119,11 @@ def _mixed(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     for run in _RUNS.finditer(lexeme.text):
         piece = Lexeme("run", run[0].strip("'"), lexeme.start + run.start(), lexeme.start + run.end())
         if not piece.text:
+            continue
+        if piece.text in {"x", "xx"} and piece.end == lexeme.end and _OVER.match(text, piece.end):
+            if piece.text == "x":
+                line.doubt("a cross stands before the cents")
+            line.add(piece, ("~", 0))
             continue
         fault = figures(line, piece, text) if piece.text.isdigit() else _word(line, piece, text)
         if fault is not None:

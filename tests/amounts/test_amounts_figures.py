@@ -63,6 +63,8 @@ _FORMS = (
     "**{d} DOLLARS AND {c:02d} CTS**",
     "{d} dols. & {c:02d}\N{CENT SIGN}",
     "{d} dollars {c:02d}/100",
+    "{d} {c:02d}/XXX",
+    "{d} {c:02d}/100 xx",
 )
 
 

@@ -52,3 +52,69 @@ def test_largest_and_smallest() -> None:
     assert value("One cent") == 1
     assert value(f"{spell(999_999_999)} and 99/100") == 99_999_999_999
     assert read_words("1,000,000,000 dollars and 00 cents").kind == "words-over-range"  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Forty-five and 10/100 /",
+        "Forty-five and 10/100 dollars /////",
+        "Forty-five & 10/100 \\",
+        "Forty-five and 10/100 xx",
+        "Forty-five dollars and ten cents x",
+        "Forty-five & xx10/100",
+        "Forty-five & XX10/xx dollars",
+        "Forty-five and 10/one hundred",
+        "Forty-five and 10/one-hundredths dollars",
+        "Forty-five and 10/hundred",
+        "Forty-five \N{HORIZONTAL ELLIPSIS} 10/100",
+        "Forty-five \N{BULLET} \N{BULLET} 10/100",
+    ],
+)
+def test_marks_that_fill_the_line_cast_no_doubt(text: str) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount), reading
+    assert (reading.cents, reading.verdict) == (4_510, "clear")
+
+
+@pytest.mark.parametrize(
+    ("text", "cents", "reason"),
+    [
+        ("Forty-five dollars and 10/100 cents", 4_510, "cents stands behind a fraction of a dollar"),
+        ("Forty-five dollars & 10/100 cts", 4_510, "cts stands behind a fraction of a dollar"),
+        ("Forty-five dollars and 1/100 cents", 4_501, "the cents are not two digits"),
+        ("Forty-five & x10/100", 4_510, "a cross stands before the cents"),
+        ("Forty-five and ten/one hundred", 4_510, "the cents over 100 are no plain figures"),
+        ("Forty\N{HORIZONTAL ELLIPSIS}five and 10/100", 4_510, "a filler stands inside the number"),
+    ],
+)
+def test_one_value_in_a_form_that_a_person_should_confirm(text: str, cents: int, reason: str) -> None:
+    reading = read_words(text)
+    assert isinstance(reading, WordsAmount), reading
+    assert (reading.cents, reading.verdict, len(reading.candidates)) == (cents, "review", 1)
+    assert reason in reading.reasons
+
+
+def test_no_part_of_a_cent_is_left_behind_the_dollars() -> None:
+    reading = read_words("Forty-five dollars and no/100 cents")
+    assert isinstance(reading, WordsAmount)
+    assert (reading.cents, reading.verdict) == (4_500, "clear")
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("Forty-five and 10/100 cents", "words-fraction-of-cents"),
+        ("Zero dollars and 10/100 cents", "words-fraction-of-cents"),
+        ("Forty-five and /", "words-unknown-word"),
+        ("Forty-five dollars /", "words-unknown-word"),
+        ("Forty-five xx and 10/100", "words-unknown-word"),
+        ("Forty-five and xx10", "words-unknown-word"),
+        ("Forty-five and 110/one hundred", "words-cents-over-99"),
+        ("Forty-five and 10/one hundred twenty", "words-malformed"),
+    ],
+)
+def test_the_same_marks_elsewhere_are_not_passed_over(text: str, kind: str) -> None:
+    fault = read_words(text)
+    assert isinstance(fault, Fault), fault
+    assert fault.kind == kind
