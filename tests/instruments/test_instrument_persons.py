@@ -104,3 +104,30 @@ def test_bank_is_a_surname_too(drawer: str, drawee: str | None) -> None:
 
 def test_a_name_that_ends_in_bank_over_an_address_is_a_banks_where_the_drawee_says_so() -> None:
     assert "cashiers-check" in of_bank("KEYSTONE BANK" + ADDRESS, "Keystone Bank")
+
+
+@pytest.mark.parametrize(
+    "below",
+    [
+        "PHARMACY RD 9\nANYTOWN PA 15001", "PHARMACY LANE\nANYTOWN PA 15001", "UNIVERSITY AVE 1200\nANYTOWN PA 15001",
+        "ONE UNIVERSITY PLACE APT 4\nANYTOWN PA 15001", "RESTAURANT ROW\nANYTOWN PA 15001",
+        "CHURCH OF CHRIST RD\nANYTOWN PA 15001", "WATER DISTRICT RD\nANYTOWN PA 15001",
+        "BANK OF THE OHIO RD\nANYTOWN PA 15001", "12 MAPLE ST\nSTATE COLLEGE, PENNSYLVANIA 16801",
+        "12 MAPLE ST\nTOWN OF TONAWANDA, NEW YORK 14150", "12 MAPLE ST\nCOUNTY OF MARIN CA",
+        "12 MAPLE ST\nCOUNTY OF MARIN, CALIFORNIA", "PSC 455 BOX 12\nFPO AP 96540",
+    ],
+)  # fmt: skip
+def test_an_address_without_a_number_ahead_is_nobodys_name(below: str) -> None:
+    assert of_bank("JORDAN Q SPECIMEN\n" + below, "Specimen State Bank") == set()
+
+
+@pytest.mark.parametrize(
+    "drawer",
+    [
+        "SPECIMEN FUND\nSTATE OF OHIO", "PAYMENTS\nDEPARTMENT OF REVENUE, OHIO", "FINANCE\nCITY OF SPRINGFIELD IL",
+        "JORDAN SPECIMEN\nDISTRICT COURT", "JORDAN SPECIMEN\nUNIVERSITY OF VERMONT", "PHARMACY RD\n12 MAPLE ST",
+        "JORDAN SPECIMEN\nSPECIMEN PSC 12", "JORDAN SPECIMEN\nBELL DENTAL PSC",
+    ],
+)  # fmt: skip
+def test_a_body_below_the_first_line_is_no_address(drawer: str) -> None:
+    assert "kind-contradicts-declared" in of_bank(drawer + "\n12 MAPLE ST\nANYTOWN PA 15001", "Specimen State Bank")
