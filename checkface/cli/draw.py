@@ -57,7 +57,9 @@ def draw(
     """Draw a check as SVG, at its real size, with SPECIMEN across it.
 
     Nothing real is drawn. The routing number must be a specimen's; any other is refused. Names, addresses and the
-    account are replaced by invented ones; amount, date, check number and the wording of its kind stay.
+    account are replaced by invented ones; amount, date, a check number of usual length and the known phrases of its
+    wording stay, all other wording becomes z and zeros. Only the names your --policy gives for the house and for whom
+    checks are made out to are drawn as they are, as payee.
 
       checkface draw --kind cashiers-check --output cashiers.svg
       checkface draw tender.json --marked --output marked.svg

@@ -5,8 +5,10 @@
   the fraction of any other bank, the tender is refused.
 - The account is never taken over, only its shape: its digits are worked out from the routing number and the printed
   check number.
-- Names and addresses that are not ours are replaced by ours. In all other wording the words that the rule book does
-  not know become rows of z, and long numbers become zeros.
+- Names and addresses that are not ours are replaced by ours. In all other wording only whole phrases of the rule book,
+  our own prints, printed limits, amounts and dates stay; every other word becomes a row of z, every other digit a zero.
+- Names that a house policy gives (its own, and those it is paid under) are drawn where they stand as payee: a trainer
+  who must not show them gives no policy.
 - Of documents only kind, issuer, expiry and whose they are is taken over.
 
 What is left is the amount, the dates, the check number and the wording that says what kind of paper it is.
@@ -30,6 +32,7 @@ from typing import Any
 from checkface import micr
 from checkface.assessment import parse
 from checkface.dates import CheckDate
+from checkface.patterns import lazily
 from checkface.policy import Policy
 from checkface.reading import ReadTender, read
 from checkface.routing import Fraction
@@ -38,11 +41,16 @@ from checkface.training import invented, wording
 
 #: Characters of a line that a drawn check has room for (ASC X9 TR 100-2013).
 POSITIONS = 65
-#: Digits of the longest check number that is taken over; a longer one may be an account. Federal items have eleven.
-LONGEST_SERIAL, LONGEST_FEDERAL = 8, 11
+#: Digits of the longest check number that is taken over, which is one of a personal check, one left of the routing
+#: number and one of a federal item; a longer one may be an account.
+LONGEST_SERIAL, LONGEST_BUSINESS, LONGEST_FEDERAL = 6, 8, 11
 FEDERAL = "000"
+#: Digits of a number from which it may tell an account.
+_TELLING = 4
 _SYMBOLS = "\u2446\u2447\u2448\u2449"
 _SHORT_ANYWAY = frozenset({"routing", "epc", "amount"})
+_RUN = lazily(r"[0-9]+")
+_NUMBERS = frozenset({"serial", "auxiliary"})
 _SETTLED = frozenset({"routing", "serial", "auxiliary", "epc", "transaction_code", "amount"})
 
 
@@ -70,7 +78,7 @@ def admitted(tender: Tender, policy: Policy | None = None) -> Tender:
     if tender.documents is not None:
         wire["documents"] = [
             {
-                "kind": wording.words(document.kind),
+                "kind": wording.document(document.kind),
                 "state": document.state[:2],
                 "expires": document.expires if not document.expires.strip("0123456789-/") else "",
                 "name": _bearer(found, document.name),
@@ -104,13 +112,13 @@ def _line(found: ReadTender, text: str, _: Policy | None) -> str:
                 "Expected a specimen's routing number on the line, read another: real numbers are never drawn."
             )
     kept_fields = _SETTLED if line.country == "US" else _SETTLED - {"routing"}
-    longest = _longest(found)
-    fixed = {
-        place
-        for field, span in line.spans.items()
-        if field in kept_fields and (field in _SHORT_ANYWAY or span.end - span.start <= longest)
-        for place in range(*span)
-    }
+    longest, fixed = _longest(found), set[int]()
+    for field, span in line.spans.items():
+        if field in _NUMBERS and _repeats(found, span.of(shown)):
+            shown = shown[: span.start] + _zeros(span.of(shown)) + shown[span.end :]
+        elif field not in kept_fields or (field not in _SHORT_ANYWAY and span.end - span.start > longest):
+            continue
+        fixed |= set(range(*span))
     if line.account and not line.account.strip("0"):
         fixed |= set(range(*line.spans["account"]))  # zeros are nobody's account
     return _other_digits(shown, fixed, found)
@@ -142,7 +150,34 @@ def _number(found: ReadTender) -> str:
 
 
 def _longest(found: ReadTender) -> int:
-    return LONGEST_FEDERAL if _number(found).startswith(FEDERAL) else LONGEST_SERIAL
+    if _number(found).startswith(FEDERAL):
+        return LONGEST_FEDERAL
+    return LONGEST_BUSINESS if found.line and found.line.auxiliary else LONGEST_SERIAL
+
+
+def _repeats(found: ReadTender, number: str) -> bool:
+    """Whether *number* is the account, or so much of it that it tells the account."""
+    account, digits = _bare_digits(_account(found)), _bare_digits(number)
+    if digits == account:
+        return len(digits) >= _TELLING
+    return min(len(digits), len(account)) > _TELLING and (digits in account or account in digits)
+
+
+def _account(found: ReadTender) -> str:
+    """The account; where the line leaves it open, the longest number on it that has not the length of a bank's."""
+    line = found.line
+    if line is not None and all(doubt.field != "account" for doubt in line.ambiguities):
+        return line.account or ""
+    numbers = _RUN.findall(found.face.micr.text)
+    return max((number for number in numbers if len(number) != 9), key=len, default="")
+
+
+def _bare_digits(text: str) -> str:
+    return "".join(c for c in text if c in "0123456789").lstrip("0")
+
+
+def _zeros(text: str) -> str:
+    return "".join("0" if c.isdecimal() else c for c in text)
 
 
 def _digits(found: ReadTender) -> str:
@@ -164,20 +199,18 @@ def _fraction(found: ReadTender, text: str, _: Policy | None) -> str:
             )
         return text
     whole = any(text.strip() in bank.fraction for bank in invented.banks())
-    return text if whole else wording.words("".join("0" if c.isdigit() else c for c in text))
+    return text if whole else wording.printed(text)
 
 
 def _serial(found: ReadTender, text: str, _: Policy | None) -> str:
-    shown, line = wording.plain(text)[:24], found.line
-    account = line.account if line else None
-    repeats = bool(account and found.serial and account.lstrip("0") == found.serial.lstrip("0"))
-    if repeats or len(found.serial or "") > _longest(found):
-        shown = "".join("0" if c.isdigit() else c for c in shown)
+    shown = wording.plain(text)[:24]
+    if _repeats(found, text) or sum(map(str.isdecimal, shown)) > _longest(found):
+        shown = _zeros(shown)
     return "".join(c if not c.isalpha() or c in "NnOo" else "z" for c in shown)
 
 
 def _date(found: ReadTender, text: str, _: Policy | None) -> str:
-    return wording.plain(text) if isinstance(found.date, CheckDate) else wording.words(text)
+    return wording.plain(text) if isinstance(found.date, CheckDate) else wording.written(text, misspelled=False)
 
 
 def _ours(text: str) -> bool:
@@ -227,18 +260,22 @@ def _bearer(found: ReadTender, name: str) -> str:
 
 
 def _understood(part: str) -> Any:
-    """Wording in which a part has understood every word stays; of any other only the words we know."""
+    """Wording in which a part has understood every word stays; of any other only the words we know.
+
+    Where it has understood nothing a word that is nearly one of ours is no slip of the pen, but may be a name.
+    """
 
     def text_of(found: ReadTender, text: str, _: Policy | None) -> str:
         value = getattr(found, part)
         clear = value is not None and getattr(value, "verdict", "") == "clear"
-        return wording.plain(text) if clear else wording.words(text)
+        understood = getattr(value, "verdict", "") != ""
+        return wording.plain(text) if clear else wording.written(text, misspelled=understood)
 
     return text_of
 
 
 def _wording(_found: ReadTender, text: str, _: Policy | None) -> str:
-    return wording.words(text)
+    return wording.printed(text)
 
 
 _TEXTS: dict[str, Any] = {

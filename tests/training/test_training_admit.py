@@ -200,3 +200,60 @@ def test_no_other_way_leads_to_a_drawing(line: str) -> None:
         drawn(assess(real))
     if "071098973" in line:
         assert drawn(assess(admitted(real))) == draw(real)
+
+
+@pytest.mark.parametrize("name", ["legends", "endorsements"])
+def test_only_whole_phrases_keep_their_words(name: str) -> None:
+    text = (
+        "BANK OF AMERICA\nSteven Banks, account 4560 1122\nMary Teller 4560\nM0NEY ORDER of May Check\n"
+        "NOT VALID OVER $45601122\nVOID AFTER 60 DAYS Cash Month"
+    )
+    assert getattr(admitted(face(**{name: text})).face, name).text.splitlines() == [
+        "zzzz zz zzzzzzz",
+        "zzzzzz zzzzz, zzzzzzz 0000 0000",
+        "zzzz zzzzzz 0000",
+        "M0NEY ORDER zz zzz zzzzz",
+        "NOT VALID OVER $00000000",
+        "VOID AFTER 60 DAYS Cash Month",
+    ]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "NOT VALID OVER $1,000.00",
+        "NOT VALID BEFORE 12/09/2026",
+        "PROCESSED ELECTRONICALLY 11/14/2026",
+        "VOID - ONE DEBIT 11/24/2026 $45.10",
+        "USED FOR ONE DEBIT - NO DEPOSIT",
+        "For deposit only",
+        "CASHIER'S CHECK",
+        "TRAVELERS CHEQUE",
+    ],
+)
+def test_what_is_printed_on_paper_stays(text: str) -> None:
+    assert admitted(face(legends=text, endorsements=text)).face.legends.text == text
+    assert admitted(face(legends=text, endorsements=text)).face.endorsements.text == text
+
+
+@pytest.mark.parametrize("name", ["words", "figures", "date"])
+def test_no_name_that_is_nearly_a_word(name: str) -> None:
+    shown = getattr(admitted(face(**{name: "Steven Banks Augusta Teller"})).face, name).text
+    assert shown == "zzzzzz zzzzz zzzzzzz zzzzzz"
+
+
+@pytest.mark.parametrize(
+    ("line", "serial", "kept"),
+    [
+        ("⑆071098973⑆ 45601122⑈ 1043", "1043", True),
+        ("⑆071098973⑆ 45601122⑈ 104377", "104377", True),
+        ("⑆071098973⑆ 45601122⑈ 10437755", "10437755", False),  # eight digits on a personal check
+        ("⑈10437755⑈ ⑆071098973⑆ 45601122⑈", "10437755", True),
+        ("⑆071098973⑆ 456011⑈ 456011", "456011", False),  # the account once more
+        ("⑈00456011⑈ ⑆071098973⑆ 456011⑈", "456011", False),
+        ("⑆071098973⑆ 45601122⑈ 601122", "601122", False),  # most of it
+    ],
+)
+def test_a_check_number_is_drawn_where_it_can_be_no_account(line: str, serial: str, kept: bool) -> None:
+    shown = admitted(face(micr=line, serial=serial)).face
+    assert (serial in shown.micr.text, shown.serial.text == serial) == (kept, kept)
