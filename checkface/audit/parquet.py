@@ -19,13 +19,17 @@ import pyarrow.types as kinds
 from pyarrow import parquet as pq
 
 from checkface.audit.columns import NOT_LOOKED_AT, OF_LINES, quoted
+from checkface.audit.rows import CELL
 from checkface.audit.source import InputError
 from checkface.audit.typed import LABELS, MONEY, Batch, Headings, Tell, TypedRow, texts
 
 #: Rows that are in memory at once.
 ROWS: Final = 1 << 10
-#: Most bytes that one column of one group of rows may have, unpacked.
+#: Most bytes that one group of rows may say it has, unpacked.
 UNPACKED: Final = 1 << 30
+#: Most bytes one text within a list may have; a cell by itself has a limit of characters.
+_LISTED: Final = 4 * CELL
+_TOO_MUCH: Final = "Expected rows that fit into the memory there is, read larger ones."
 
 #: What pandas calls the column of row labels it adds.
 _INDEX: Final = re.compile(r"__index_level_[0-9]+__")
@@ -33,6 +37,8 @@ _INDEX: Final = re.compile(r"__index_level_[0-9]+__")
 _ERRORS = (pa.ArrowException, OSError, ValueError, TypeError, KeyError, IndexError, OverflowError)
 #: Stands for a value that Python cannot hold, such as a day in the year 20261 or text that is no UTF-8.
 _BEYOND: Final = object()
+#: What the format calls text, and bytes that it calls nothing.
+_TEXTS: Final = {"STRING", "NONE"}
 _NOTHING: Final[tuple[Any, ...]] = (None, "", [], NOT_LOOKED_AT)
 _Cells = list[tuple[str, Any]]
 
@@ -52,11 +58,14 @@ class _Leaf(NamedTuple):
 def read(stream: BinaryIO, headings: Headings, tell: Tell) -> Batch:
     """The rows of *stream*, a seekable file. Raises :class:`InputError` for one that cannot be read as a whole."""
     try:
-        file = pq.ParquetFile(stream, buffer_size=1 << 16, pre_buffer=False)
+        file = pq.ParquetFile(stream)
         fields = [(field.name, field.type) for field in file.schema_arrow]
         _check_size(file.metadata)
+        file = _opened(stream, file)
     except InputError:
         raise
+    except MemoryError:
+        raise InputError(_TOO_MUCH) from None
     except _ERRORS:
         raise InputError("Expected a Parquet file, read a damaged one: its own description makes no sense.") from None
     leaves = [leaf for name, kind in fields if not _INDEX.fullmatch(name) for leaf in _leaves((name,), kind)]
@@ -120,10 +129,26 @@ def _check(leaf: _Leaf, path: str, tell: Tell) -> None:
 
 
 def _check_size(metadata: Any) -> None:
+    # The descriptions of single columns are left alone: pyarrow ends the whole process where one of them is damaged.
     for group in map(metadata.row_group, range(metadata.num_row_groups)):
-        for column in map(group.column, range(group.num_columns)):
-            if not 0 <= column.total_uncompressed_size <= UNPACKED:
-                raise InputError(f"Expected columns of at most {UNPACKED:,} bytes in a group of rows, read a larger.")
+        if not 0 <= group.total_byte_size <= UNPACKED:
+            raise InputError(f"Expected at most {UNPACKED:,} bytes in a group of rows, read a larger.")
+
+
+def _opened(stream: BinaryIO, file: Any) -> Any:
+    """*file* opened so that a text that stands there once is in memory once, in however many rows it is."""
+    columns = map(file.schema.column, range(len(file.schema)))
+    texts = [each.path for each in columns if each.physical_type == "BYTE_ARRAY" and each.logical_type.type in _TEXTS]
+    return pq.ParquetFile(stream, metadata=file.metadata, read_dictionary=texts, buffer_size=1 << 16, pre_buffer=False)
+
+
+def _longest(array: Any) -> int:
+    """Bytes of the longest text anywhere within *array*."""
+    if kinds.is_dictionary(array.type):
+        return int(pc.max(pc.binary_length(array.dictionary)).as_py() or 0)
+    if kinds.is_struct(array.type):
+        return max((_longest(array.field(index)) for index in range(array.type.num_fields)), default=0)
+    return _longest(array.values) if _is_list(array.type) else 0
 
 
 def _rows(file: Any, used: Sequence[tuple[_Leaf, str]]) -> Iterator[TypedRow]:
@@ -136,8 +161,14 @@ def _rows(file: Any, used: Sequence[tuple[_Leaf, str]]) -> Iterator[TypedRow]:
             batch = next(batches, None)
             if batch is None:
                 return
+            if any(_longest(array) > _LISTED for array in batch.columns if _is_list(array.type)):
+                raise InputError(f"After row {line}: Expected texts of at most {_LISTED:,} bytes, read a longer.")
             values = [_values(batch.column(leaf.steps[0]), leaf) for leaf, _ in flat]
             shown = _plain(batch.column("documents")) if listed else [None] * batch.num_rows
+        except InputError:
+            raise
+        except MemoryError:
+            raise InputError(f"After row {line}: {_TOO_MUCH}") from None
         except _ERRORS:
             raise InputError(f"After row {line}: Expected rows of Parquet, read damaged ones.") from None
         paths = [path for _, path in flat]
@@ -179,7 +210,9 @@ def _values(array: Any, leaf: _Leaf) -> list[Any]:
 def _plain(array: Any) -> list[Any]:
     """The values of *array* as Python has them, short floats by the shortest text that names them."""
     if kinds.is_dictionary(array.type):
-        array = array.dictionary_decode()
+        places = pc.unique(array.indices)
+        found = dict(zip(places.to_pylist(), _plain(array.dictionary.take(places)), strict=True))
+        return [found[place] for place in array.indices.to_pylist()]
     if kinds.is_timestamp(array.type):
         array = array.cast(pa.timestamp("us"), safe=False)
     if kinds.is_float32(array.type):

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import io
 import json
+import subprocess
+import sys
+from base64 import b85decode
 from datetime import date, datetime
 from decimal import Decimal
 from itertools import islice
@@ -290,11 +293,70 @@ def test_any_damage_is_one_sentence(damage: list[tuple[int, int]]) -> None:
         assert str(error).endswith(".")
 
 
-def test_a_column_that_would_fill_the_memory_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_group_of_rows_that_would_fill_the_memory_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("checkface.audit.parquet.UNPACKED", 1000)
     with pytest.raises(InputError) as error:
         read(as_parquet(["id", "payee"], [["1", "x" * 2000]]))
-    assert str(error.value) == "Expected columns of at most 1,000 bytes in a group of rows, read a larger."
+    assert str(error.value) == "Expected at most 1,000 bytes in a group of rows, read a larger."
+
+
+#: A column of an id in two rows, in which one byte of what the file says of the column was changed.
+ABORTS = b85decode(
+    "P(e~L6$BLu6$(rh0u=xf00031001!+02LAy5-b%26%Z8$6$TtO0w@777y&U65dZ)H0ssI20|5a702KroEHwZa26JO*Wo=;<0ss{ZB?1@%X=Eh;OdJ3J02Txp92p!Y02~zz88rX~5E&Q"
+    "(X=D`u76cY@7IG#oCI}oh0w@777y&U65dax16$BLk6#@Vi02L4w0suS~0tp5gCISKg000(p76c{;7IFY6AaG%Fadl;MEn{$SEn#wUZ+9SeWpZ<AZ*CwmHZCwOF&P{j0001*0000`K~ga"
+)
+
+
+def test_a_damaged_description_of_a_column_does_not_end_the_process() -> None:
+    """In a process of its own: what it guards against takes the whole interpreter down."""
+    program = """
+import io, sys
+from checkface.audit import InputError, tenders
+try:
+    list(tenders(io.BytesIO(sys.stdin.buffer.read())))
+except InputError as error:
+    print(error)
+"""
+    done = subprocess.run([sys.executable, "-c", program], input=ABORTS, capture_output=True, check=False)
+    assert done.returncode == 0, done.stderr.decode()
+    assert done.stdout.decode().startswith(("After row 0: Expected rows of Parquet", DAMAGED))
+
+
+@pytest.mark.parametrize("kind", [pa.string(), pa.large_string(), pa.binary()])
+def test_a_long_text_in_many_rows_is_in_memory_once(kind: Any) -> None:
+    rows, text = 500, "x" * 1_000_000
+    table = pa.table({"id": list(map(str, range(rows))), "payee": pa.array([text] * rows, kind)})
+    content = table_as_parquet(table, compression="zstd", dictionary_pagesize_limit=1 << 28)
+    del table
+    before = pa.default_memory_pool().bytes_allocated()
+    found = tenders(io.BytesIO(content))
+    (first,) = islice(found, 1)
+    assert isinstance(first, Skipped)
+    assert first.reason == "face.payee: Expected at most 131,072 characters, read 1,000,000."
+    assert pa.default_memory_pool().bytes_allocated() - before < 50_000_000
+    assert len(list(found)) == rows - 1
+
+
+def test_a_long_text_within_a_list_is_refused() -> None:
+    content = table_as_parquet(pa.table({"id": ["1"], "drawer": [["x" * 600_000]]}))
+    with pytest.raises(InputError, match=r"^After row 0: Expected texts of at most 524,288 bytes, read a longer\.$"):
+        read(content)
+    content = table_as_parquet(pa.table({"id": ["1"], "documents": [[{"number": "x" * 600_000}]]}))
+    with pytest.raises(InputError, match=r"^After row 0: Expected texts of at most 524,288 bytes, read a longer\.$"):
+        read(content)
+
+
+@pytest.mark.parametrize(
+    ("name", "place"), [("_opened", ""), ("_values", "After row 0: ")], ids=["the description", "the rows"]
+)
+def test_memory_that_is_used_up_is_one_sentence(name: str, place: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: Any) -> None:
+        raise pa.ArrowMemoryError("malloc of size 80000000000 failed")
+
+    monkeypatch.setattr(f"checkface.audit.parquet.{name}", full)
+    with pytest.raises(InputError) as error:
+        read(DAY)
+    assert str(error.value) == f"{place}Expected rows that fit into the memory there is, read larger ones."
 
 
 def test_a_clock_that_ticks_in_billionths() -> None:
