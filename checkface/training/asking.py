@@ -34,7 +34,7 @@ def quiz(
             f"\n{item.number} of {len(drill.items)}",
             text_face(assessment),
             *circumstances(assessment),
-            question(item.planted),
+            question(assessment),
         ]
         tell("\n".join(shown))
         answer = _answer(ask, tell)

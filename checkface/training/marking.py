@@ -79,12 +79,17 @@ def costly(right: Disposition, given: Disposition) -> str:
 def read_answers(text: str) -> dict[int, Answer]:
     """The answers in a CSV file with the headings ``number``, ``answer`` and, if wanted, ``reason``.
 
+    Commas, semicolons or tabs may part the cells, as the heading has it. An empty cell is no answer.
+
     Raises :class:`AnswersError` for the first line that is none.
     """
     if len(text) > LIMIT:
         raise AnswersError(f"Expected at most {LIMIT:,} characters of answers, read more.")
-    reader = csv.reader(io.StringIO(text.lstrip("\ufeff")))
+    text = text.lstrip("\ufeff")
+    heading = text.lstrip().partition("\n")[0]
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=max(",;\t", key=heading.count), strict=True)
     found: dict[int, Answer] = {}
+    seen: set[int] = set()
     places: dict[str, int] = {}
     try:
         for row in reader:
@@ -95,10 +100,14 @@ def read_answers(text: str) -> dict[int, Answer]:
                 places = _heading(cells, reader.line_num)
                 continue
             number, answer = _row(cells, places, reader.line_num)
-            if number in found:
+            if number in seen:
                 raise AnswersError(f"Line {reader.line_num}: Expected one answer to check {number}, read another.")
-            found[number] = answer
+            seen.add(number)
+            if answer is not None:
+                found[number] = answer
     except csv.Error as error:
+        if "unexpected end" in str(error):
+            raise AnswersError("Expected every quotation mark closed, read one still open at the end.") from None
         raise AnswersError(f"Line {reader.line_num}: Expected CSV, read: {error}.") from None
     if not places:
         raise AnswersError("Expected the headings number and answer, read nothing.")
@@ -114,7 +123,7 @@ def _heading(cells: list[str], line: int) -> dict[str, int]:
     return places
 
 
-def _row(cells: list[str], places: dict[str, int], line: int) -> tuple[int, Answer]:
+def _row(cells: list[str], places: dict[str, int], line: int) -> tuple[int, Answer | None]:
     def cell(name: str) -> str:
         at = places.get(name, len(cells))
         return cells[at] if at < len(cells) else ""
@@ -122,6 +131,8 @@ def _row(cells: list[str], places: dict[str, int], line: int) -> tuple[int, Answ
     number = cell("number")
     if not (number.isascii() and number.isdigit() and len(number) <= 6):
         raise AnswersError(f"Line {line}: Expected the number of a check, read something else.")
+    if not cell("answer"):
+        return int(number), None
     answer = parse(f"{cell('answer')} {cell('reason')}")
     if answer is None:
         raise AnswersError(f"Line {line}: Expected convert, keep, refer or decline, read something else.")
@@ -177,7 +188,7 @@ def _table(result: Grade) -> list[str]:
 
 def _mistakes(result: Grade) -> list[str]:
     told = [
-        f"  {each.number:>3}  {words}"
+        f"  check {each.number}: {words}"
         for each in result.marked
         if each.given is not None and (words := costly(each.right, each.given.disposition))
     ]
@@ -190,6 +201,10 @@ def practise(missed: list[tuple[str, int]]) -> list[str]:
         return []
     titles = {rule.id: rule.title for rule in rules()}
     lines = ["", "To practise (checkface explain RULE)"]
-    lines += [f"  {count:>3}  {rule}: {titles[rule]}" for rule, count in missed[:FEW]]
+    lines += [f"  {rule}, missed {_times(count)}: {titles[rule]}" for rule, count in missed[:FEW]]
     more = len(missed) - FEW
-    return [*lines, f"       and {more} more rule{'s' * (more > 1)}"] if more > 0 else lines
+    return [*lines, f"  and {more} more rule{'s' * (more > 1)}"] if more > 0 else lines
+
+
+def _times(count: int) -> str:
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")

@@ -79,7 +79,7 @@ def _questions(drill: Drill) -> Iterator[str]:
         yield f'<article id="check-{item.number}">\n<h3>Check {item.number}</h3>'
         yield drawn(assessment).rstrip()
         yield f"<p>{escape(' '.join(circumstances(assessment)))}{_back(item)}</p>"
-        yield f"<p>{escape(question(item.planted))}</p>"
+        yield f"<p>{escape(question(assessment))}</p>"
         boxes = "".join(f"<span>\u2610 {disposition}</span>" for disposition in Disposition)
         yield f'<fieldset aria-label="Answer to check {item.number}">{boxes}<span>because</span></fieldset>\n</article>'
     yield "</section>"

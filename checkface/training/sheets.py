@@ -31,7 +31,7 @@ def questions(drill: Drill, *, reveal: bool = False, columns: int = 80) -> str:
             f"{item.number}.",
             text_face(assessment, reveal=reveal),
             *circumstances(assessment),
-            question(item.planted),
+            question(assessment),
         ]
     return "\n".join(lines)
 

@@ -10,8 +10,9 @@ import textwrap
 from collections.abc import Iterator
 from functools import cache
 
-from checkface import masking, tables
+from checkface import identity, masking, tables
 from checkface.assessment import Assessment
+from checkface.findings import Effect
 from checkface.report.cells import shown, width
 from checkface.tender import Document, Face, Mark, Reading, State
 from checkface.training.plants import PLANTS
@@ -66,10 +67,11 @@ def circumstances(assessment: Assessment) -> list[str]:
     return [shown(line) for line in lines]
 
 
-def question(planted: tuple[str, ...]) -> str:
-    """What is asked of one check."""
-    two = "This one has two faults: what decides? " if len(planted) > 1 else ""
-    return f"{two}Convert, keep, refer or decline - and why?"
+def question(assessment: Assessment) -> str:
+    """What is asked of one check: also what decides, where several findings could."""
+    told = sum(finding.effect > Effect.NOTE for finding in assessment.findings)
+    several = "Several things can be said of this one: what decides? " if told > 1 else ""
+    return f"{several}Convert, keep, refer or decline - and why?"
 
 
 def why(planted: tuple[str, ...]) -> list[str]:
@@ -178,6 +180,7 @@ def _document(document: Document) -> str:
         said.append(f"expires {document.expires}")
     if document.name:
         said.append(f"in the name of {document.name}")
-    if document.is_bearer is not None:
+    kind = identity.kind_named(document.kind)
+    if document.is_bearer is not None and kind is not None and identity.KINDS[kind].photo:
         said.append("the picture is of the customer" if document.is_bearer else "the picture is of somebody else")
     return ", ".join(said)

@@ -10,13 +10,13 @@ from typing import Any
 import pytest
 
 from checkface import authority, masking, tables
-from checkface.assessment import assess
+from checkface.assessment import assess, parse
 from checkface.findings import Effect
 from checkface.policy import Policy
 from checkface.training import LessonError, admitted, answers, drills, handout, lesson, lessons, make, papers, questions
 from checkface.training.plants import PLANTS
 from checkface.training.reply import deciding
-from checkface.training.textface import INSIDE, question, text_face
+from checkface.training.textface import INSIDE, circumstances, question, text_face
 
 SEEDS = range(100 if os.environ.get("CHECKFACE_THOROUGH") else 3)
 
@@ -49,9 +49,38 @@ def test_no_key_is_ambiguous_unless_it_says_so(name: str, seed: int) -> None:
         causes = set(deciding(item.judged()))
         planted = [PLANTS[fault] for fault in item.planted]
         assert causes <= {plant.rule for plant in planted}.union(*(plant.also for plant in planted))
-        assert ("two faults" in question(item.planted)) == (len(planted) == 2)
         if not planted:
             assert item.judged().disposition == "convert"
+
+
+@pytest.mark.parametrize("seed", [*SEEDS, 3, 11])
+def test_what_decides_is_asked_where_something_decides_among_several(seed: int) -> None:
+    asked = Counter[bool]()
+    for item in make(lesson("mixed"), seed, 60).items:
+        found = item.judged()
+        several = len([finding for finding in found.findings if str(finding.effect) != "note"]) > 1
+        assert ("what decides?" in question(found)) == several, item.number
+        asked[several] += 1
+    assert min(asked[True], asked[False]) > 3
+
+
+@pytest.mark.parametrize("seed", [*SEEDS, 5])
+def test_no_picture_is_told_of_where_there_is_none(seed: int) -> None:
+    seen = 0
+    for item in make(lesson("identification"), seed, 40).items:
+        told = " ".join(circumstances(item.judged()))
+        if "social security card" in told or "library card" in told:
+            seen += 1
+            assert "the picture" not in told
+    assert seen
+
+
+def test_what_is_keyed_of_a_card_without_a_picture_is_not_told_as_a_picture() -> None:
+    item = make(lesson("identification"), 1, 1).items[0]
+    wire = item.tender.wire()
+    for kind, told in (("passport", True), ("social-security-card", False), ("library-card", False)):
+        wire["documents"] = [{"kind": kind, "is_bearer": True}]
+        assert ("the picture is of the customer" in " ".join(circumstances(assess(parse(wire))))) is told
 
 
 def test_an_ambiguous_check_would_be_seen() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -48,8 +49,10 @@ def test_the_two_costly_mistakes_are_named() -> None:
     kept = next(number for number, found in KEY.items() if found.disposition is KEEP)
     converted = next(number for number, found in KEY.items() if found.disposition is CONVERT)
     text = grade_text(grade(DRILL, read_answers(sheet({**right(), kept: "convert", converted: "keep"}))))
-    assert f"  {kept:>3}  handed back a check that must be kept: the till is short of it" in text
-    assert f"  {converted:>3}  kept a check that is converted: if the debit was made, the customer pays twice" in text
+    assert f"  check {kept}: handed back a check that must be kept: the till is short of it" in text
+    assert (
+        f"  check {converted}: kept a check that is converted: if the debit was made, the customer pays twice" in text
+    )
     assert text.startswith("Right: 28 of 30.")
 
 
@@ -123,7 +126,11 @@ def test_any_text_is_an_answer_or_none(text: str) -> None:
         ("\n\n", "Expected the headings number and answer, read nothing."),
         ("check,answer\n1,keep\n", "Line 1: Expected the headings number and answer, read others."),
         ("number,answer\n1,perhaps\n", "Line 2: Expected convert, keep, refer or decline, read something else."),
-        ("number,answer\n1\n", "Line 2: Expected convert, keep, refer or decline, read something else."),
+        (
+            'number,answer\n1,keep\n2,"keep\n3,keep\n',
+            "Expected every quotation mark closed, read one still open at the end.",
+        ),
+        ("number,answer\n1,\n1,keep\n", "Line 3: Expected one answer to check 1, read another."),
         ("number,answer\none,keep\n", "Line 2: Expected the number of a check, read something else."),
         ("number,answer\n²,keep\n", "Line 2: Expected the number of a check, read something else."),
         ("number,answer\n1,keep\n1,keep\n", "Line 3: Expected one answer to check 1, read another."),
@@ -142,6 +149,23 @@ def test_an_answer_to_a_check_that_is_not_there() -> None:
 
 def test_columns_in_any_order_and_a_byte_order_mark() -> None:
     assert read_answers("\ufeffReason,Number,Answer\nlate,2,d\n\n") == {2: Answer(DECLINE, "late")}
+
+
+def test_an_empty_cell_is_no_answer() -> None:
+    answers = read_answers("number,answer,reason\n1,,\n2,keep,\n3\n")
+    assert answers == {2: Answer(KEEP, "")}
+    assert "Not answered: 29." in grade_text(grade(DRILL, answers))
+
+
+@pytest.mark.parametrize("mark", [",", ";", "\t"])
+def test_cells_parted_by_what_the_program_writes(mark: str) -> None:
+    text = "number,answer,reason\r\n1,keep,payroll-check\r\n".replace(",", mark)
+    assert read_answers(text) == {1: Answer(KEEP, "payroll-check")}
+
+
+def test_a_count_is_told_from_a_number() -> None:
+    text = grade_text(grade(DRILL, {}))
+    assert re.search(r"\n  [a-z-]+, missed (once|twice|\d+ times): ", text)
 
 
 @given(st.text(max_size=200))
