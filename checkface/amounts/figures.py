@@ -58,8 +58,8 @@ _PREFIX = lazily(
     r"(?:[\s*~_=#$]|-{2,}+|(?:exactly|only|just|the sum of|pay|usd|us|u\.s\.)(?![a-z])|dollars )*", re.IGNORECASE
 )
 _SUFFIX = lazily(
-    r"(?:(?:(?<=[.·-][0-9]{2})|(?<=[⁰¹²³⁴⁵⁶⁷⁸⁹]{2}))\s*+(?:x++|/[-—=]++)|(?<=/100)\s*+x++|[\s*~_=#$]"
-    r"|(?<![-.·/])(?<![.·/]\s)(?<!-0)(?:-|—)++|\.{2,}+|(?<=[.·][0-9]{2})[.,]"
+    r"(?:(?:(?<=[.·-][0-9]{2})|(?<=[⁰¹²³⁴⁵⁶⁷⁸⁹]{2}))\s*+(?:x++|/[-—=]++|\|)|(?<=/100)\s*+x++|[\s*~_=#$]"
+    r"|(?<![-.·/])(?<![.·/]\s)(?<!-0)(?:-|—)++|\.{2,}+|(?<=[.·][0-9]{2})[.,](?:-|—)*+"
     r"|(?<![a-z])(?:only|exactly|dollars?|dols?|usd|us)\.?)++$",
     re.IGNORECASE,
 )
@@ -125,10 +125,11 @@ def _mended(core: str, span: Span) -> tuple[Reading, tuple[Repair, ...]] | None:
     if line:  # a printed rule between dollars and cents looks like a one
         value = int(line[1].replace(",", "") + line[2])
         candidates, verdict = (Candidate(value, "if the line parts dollars and cents"), *candidates), "ambiguous"
-    if core[0] in "Ss":
+    if core[0] in "Ss|":
+        sign = "$" if core[0] in "Ss" else "the edge of the box"
         unsigned = read_core(core[1:].translate(_LETTERS), span)
         if isinstance(unsigned, Reading):
-            signed = tuple(c._replace(reason=f"if {quoted(core[0])} stands for $") for c in unsigned.candidates)
+            signed = tuple(c._replace(reason=f"if {quoted(core[0])} stands for {sign}") for c in unsigned.candidates)
             candidates, verdict = (*signed, *candidates), "ambiguous"
     return Reading(candidates, verdict, (*reasons, *reading.reasons)), repairs
 

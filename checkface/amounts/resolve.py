@@ -16,7 +16,7 @@ from checkface.amounts.tokens import Choice, Line, Token
 from checkface.amounts.vocabulary import ENGLISH
 from checkface.span import Fault, Span
 
-_OVER = re.compile(r"\d\d\s?/")
+_OVER = re.compile(r"\s?\d\d\s?/")
 _Reader = Callable[["Line", Lexeme, str], Fault | None]
 
 _FILLERS = frozenset(("/", "\\", "x", "xx"))
@@ -45,6 +45,10 @@ def _is_spanish(word: str) -> bool:
 def _word(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     word = lexeme.text
     if word in _FILLERS and any(token.kind in "fC" for token in line.tokens):
+        line.add(lexeme, ("~", 0))
+        return None
+    if word == "/" and line.tokens and line.tokens[-1].kind not in "&J" and _OVER.match(text, lexeme.end):
+        line.doubt("a slash parts dollars and cents")
         line.add(lexeme, ("~", 0))
         return None
     if STRIKES.search(word):

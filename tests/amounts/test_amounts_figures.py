@@ -64,6 +64,8 @@ _FORMS = (
     "{d} dols. & {c:02d}\N{CENT SIGN}",
     "{d} dollars {c:02d}/100",
     "{d} {c:02d}/XXX",
+    "{d:,}.{c:02d} |",
+    "{d:,}.{c:02d}.--",
     "{d} {c:02d}/100 xx",
 )
 
@@ -161,6 +163,8 @@ def test_a_lost_point_keeps_the_true_value_among_the_candidates(cents: int) -> N
         ("45 dollars 5 cents", "review", [4_505]),
         ("45 dollars 10", "review", [4_510]),
         ("45-5/100", "review", [4_505]),
+        ("|45.10", "ambiguous", [4_510, 14_510]),
+        ("|45.10|", "ambiguous", [4_510, 14_510]),
     ],
 )
 def test_dangerous_forms_give_every_value(text: str, verdict: str, values: list[int]) -> None:

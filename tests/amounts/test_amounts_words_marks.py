@@ -83,6 +83,8 @@ def test_marks_that_fill_the_line_cast_no_doubt(text: str) -> None:
         ("Forty-five dollars and 10/100 cents", 4_510, "cents stands behind a fraction of a dollar"),
         ("Forty-five dollars & 10/100 cts", 4_510, "cts stands behind a fraction of a dollar"),
         ("Forty-five dollars and 1/100 cents", 4_501, "the cents are not two digits"),
+        ("Forty-five / 10/100", 4_510, "a slash parts dollars and cents"),
+        ("Forty-five dollars/10/100", 4_510, "a slash parts dollars and cents"),
         ("Forty-five & x10/100", 4_510, "a cross stands before the cents"),
         ("Forty-five and ten/one hundred", 4_510, "the cents over 100 are no plain figures"),
         ("Forty\N{HORIZONTAL ELLIPSIS}five and 10/100", 4_510, "a filler stands inside the number"),
@@ -106,6 +108,8 @@ def test_no_part_of_a_cent_is_left_behind_the_dollars() -> None:
     [
         ("Forty-five and 10/100 cents", "words-fraction-of-cents"),
         ("Zero dollars and 10/100 cents", "words-fraction-of-cents"),
+        ("Forty-five and /10/100", "words-unknown-word"),
+        ("Forty-five and xx1/100", "words-unknown-word"),
         ("Forty-five and /", "words-unknown-word"),
         ("Forty-five dollars /", "words-unknown-word"),
         ("Forty-five xx and 10/100", "words-unknown-word"),
