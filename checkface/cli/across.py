@@ -76,8 +76,7 @@ class Session:
 
     def add(self, name: str, result: library.Result) -> None:
         """Take in one more result of the file called *name*."""
-        if isinstance(result, library.Assessed):
-            self._tell(self._held.add(name, result))
+        self._tell(self._held.add(name, result))
 
     def finish(self) -> None:
         """Say what the checks show together."""
@@ -85,7 +84,9 @@ class Session:
 
     def text(self, *, verbose: bool) -> str:
         """The count, where anything was asked; else only if *verbose*."""
-        return self._held.counts.text() if self._held.is_asked or verbose else ""
+        said = self._held.counts.text() if self._held.is_asked or verbose else ""
+        rows = f"{self.skipped:,} row{'s' * (self.skipped != 1)} of the drawer skipped." if self.skipped else ""
+        return "\n".join(filter(None, (said, rows)))
 
     def worst(self, other: Disposition | None) -> Disposition:
         """The stricter of *other* and what was found here."""
@@ -106,9 +107,9 @@ def session(given: Options | None, house: Policy, write: Write, *, quiet: bool) 
     totals = _totals(asked)
     with ExitStack() as stack:
         index = stack.enter_context(_index()) if asked.across else None
-        drawer, skipped = (None, 0) if asked.drawer is None else _drawer(asked.drawer, house)
+        drawer = None if asked.drawer is None else _drawer(asked.drawer, house)
         held = across.Across(index=index, thresholds=limits, drawer=drawer, totals=totals)
-        yield Session(held, write, quiet=quiet, skipped=skipped)
+        yield Session(held, write, quiet=quiet, skipped=drawer.skipped if drawer else 0)
 
 
 def _index() -> across.Index:
@@ -136,22 +137,22 @@ def _totals(asked: Options) -> list[across.Declared]:
         raise Failure(f"{error}. See checkface audit --help.") from None
 
 
-def _drawer(path: Path, house: Policy) -> tuple[across.Drawer, int]:
-    """The drawer listed at *path*, and how many of its rows were skipped; each is named on stderr."""
+def _drawer(path: Path, house: Policy) -> across.Drawer:
+    """The drawer listed at *path*; each of its rows that is skipped is named on stderr."""
     name = terminal.name_of(path)
-    drawer, skipped = across.Drawer(house.routing.layouts), 0
+    drawer = across.Drawer(house.routing.layouts)
     try:
         with terminal.source(path) as stream:
             told = library.named(path.name)
             for item in library.tenders(stream, told, tell=lambda text: _warn(name, text), may_be_empty=True):
                 if isinstance(item, library.Skipped):
-                    skipped += 1
+                    drawer.skipped += 1
                     _warn(f"{name}:{library.place(item)}", f"skipped. {item.reason}")
                 else:
                     drawer.add_paper(name, item)
     except library.InputError as error:
         raise Failure(f"{name}: {error}") from None
-    return drawer, skipped
+    return drawer
 
 
 def _warn(name: str, sentence: str) -> None:

@@ -185,6 +185,24 @@ def test_a_broken_row_of_the_drawer_is_named_and_counted(day: Path, capsys: pyte
     assert main(["audit", "day.csv", "--drawer", "drawer.csv"]) == 1
     err = capsys.readouterr().err
     assert err.startswith("drawer.csv:3: skipped. counter.amount: Expected dollars")
+    assert err.endswith("\n1 row of the drawer skipped.\n")
+
+
+def test_what_a_broken_row_may_be_is_accused_of_nothing(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    words = ["audit", "day.csv", "--drawer", "drawer.csv"]
+    Path("drawer.csv").write_text("micr,amount\nT071098973T 45601122O 1043,45.10\nT071098973T 66554433O 3001,x\n")
+    main(words)
+    out, err = capsys.readouterr()
+    assert "kept-check-missing" not in out
+    assert "kept-check-missing could not be asked of 1 item because a row of the drawer was skipped." in err
+    day.write_text(DAY.replace("down,19.99,$19.99", "down,x,$19.99"), encoding="utf-8")
+    Path("drawer.csv").write_text("micr\nT071098973T 45601122O 1043\nT071098973T 66554433O 3001\n")
+    assert main([*words, "--total", "kept=65.09"]) == 1
+    out, err = capsys.readouterr()
+    assert "drawer-check-unexplained" not in out
+    assert "drawer-check-unexplained could not be asked of 1 item because a row of the file was skipped." in err
+    assert "nothing says what was done with them, 2 rows skipped.\n" in out
+    assert "explains it" not in out
 
 
 def test_other_thresholds(day: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -7,7 +7,8 @@ from across_items import item
 from hypothesis import given
 from hypothesis import strategies as st
 
-from checkface.audit.across import Counts, Declared, declared, together
+from checkface.audit import Skipped
+from checkface.audit.across import Across, Counts, Declared, declared, together
 from checkface.audit.across.sight import Sight
 from checkface.audit.across.sums import Sums
 
@@ -152,6 +153,15 @@ def test_what_the_sum_cannot_know_is_said_and_counted() -> None:
     assert counts.unread["totals-disagree"] == {
         "no amount was read": 1, "nothing says what the lane did (taken_as)": 2,
     }  # fmt: skip
+
+
+def test_a_skipped_row_is_said_and_nothing_is_claimed_to_explain_the_rest() -> None:
+    across = Across(totals=[declared("kept=19.99")])
+    assert across.add("day.csv", Skipped(2, "Expected dollars.")) == []
+    (finding,) = across.finish()
+    assert finding.message == (
+        "Kept: declared $19.99, the 0 checks of the file make $0.00: $19.99 more declared. Not in the sum: 1 row skipped."
+    )
 
 
 def test_sums_are_exact_where_floats_are_not() -> None:

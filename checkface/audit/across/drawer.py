@@ -16,7 +16,7 @@ ASKED = {"kept": "kept-check-missing", "converted": "converted-check-in-drawer",
 
 
 @rule("kept-check-missing", Effect.REFER, by="common-practice", needs=_NEEDS)
-def kept_check_missing(checks: Sequence[Sight], number: int) -> str:
+def kept_check_missing(checks: Sequence[Sight], number: int, *, at_least: bool = False) -> str:
     """A check the lane kept is not in the drawer: the till is short by it.
 
     What it asks: Is every check that was kept among the papers found in the drawer?
@@ -26,9 +26,9 @@ def kept_check_missing(checks: Sequence[Sight], number: int) -> str:
     What to do: Look beside the drawer and in the next one; ask the lane whether it was handed back; reconstruct it from
         the image, or tell the customer.
     """
-    return (
-        f"Kept and not in the drawer: {_these(checks, number)}. The till is short by {'it' if number == 1 else 'them'}."
-    )
+    least = "at least " if at_least else ""
+    short = "it" if number == 1 else "them"
+    return f"Kept and not in the drawer: {least}{_these(checks, number)}. The till is short by {short}."
 
 
 @rule("converted-check-in-drawer", Effect.REFER, by="nacha-single-use", needs=_NEEDS)
@@ -72,6 +72,13 @@ def drawer_amount_differs(check: Sight, paper: Sight) -> str | None:
     return f"Recorded with {recorded}; the paper in the drawer ({paper.place.text}) says {there}."
 
 
+def perhaps_the_same(check: Sight, paper: Sight) -> str:
+    """What ``drawer-amount-differs`` says where only the check number makes both one."""
+    recorded, there = money(check.amount or 0), money(paper.amount or 0)
+    at = paper.place.text
+    return f"Check {check.number}, recorded with {recorded}, listed with {there} ({at}): perhaps the same."
+
+
 @rule("drawer-check-unexplained", Effect.REFER, by="common-practice", needs="a check number or an amount")
 def drawer_check_unexplained(paper: Sight, first: Place | None) -> str:
     """A paper in the drawer is no check of the file.
@@ -85,6 +92,13 @@ def drawer_check_unexplained(paper: Sight, first: Place | None) -> str:
     if first is not None:
         return f"In the drawer a second time, after {first.text}: {paper.name}. No other check of the file explains it."
     return f"In the drawer, and no check of the file explains it: {paper.name}."
+
+
+def some_unexplained(papers: Sequence[Place], number: int, skipped: int) -> str:
+    """What ``drawer-check-unexplained`` says where *skipped* rows of the file may be some of the *papers*."""
+    rows = f"{skipped:,} row{'s' * (skipped != 1)} of the file {'was' if skipped == 1 else 'were'} skipped"
+    least = f"at least {number} of these {len(papers)}"
+    return f"In the drawer, and no check of the file explains {least}; {rows}: {listed(papers)}."
 
 
 @rule("drawer-check-ambiguous", Effect.REFER, by="common-practice", needs=_NEEDS)

@@ -12,13 +12,12 @@ from checkface.audit.across.papers import Drawer
 from checkface.audit.across.sight import AMOUNTLESS, UNKNOWN, Sight, sight
 from checkface.audit.across.sums import Sums
 from checkface.audit.across.totals import Declared
+from checkface.audit.items import Skipped
 from checkface.audit.run import Assessed
 from checkface.findings import Disposition
 
 _UNNUMBERED = "routing number, account or check number was not read"
 _NO_RUN = "routing number or account was not read, or neither check number nor amount"
-
-
 _NO_LAYOUT = "the On-Us field was not read or the check is of business size"
 
 
@@ -51,8 +50,17 @@ class Across:
         self._sums = Sums(totals) if totals else None
         self._any_taken = False
 
-    def add(self, file: str, result: Assessed) -> list[AuditFinding]:
-        """Take in one more assessment of *file*, and say what its own lane did wrong with it."""
+    def add(self, file: str, result: Assessed | Skipped) -> list[AuditFinding]:
+        """Take in one more assessment of *file*, and say what its own lane did wrong with it.
+
+        A row that was skipped may be any check: what it may explain is no finding.
+        """
+        if isinstance(result, Skipped):
+            if self._drawer is not None:
+                self._drawer.add_skipped_row()
+            if self._sums is not None:
+                self._sums.skipped += 1
+            return []
         seen = result.assessment
         place = Place(file, result.line, seen.id, result.sheet)
         self._any_taken |= seen.read.tender.taken_as is not None
@@ -111,9 +119,7 @@ class Across:
             else:
                 counts.asked[rule] += 1
         if not (check.routing and check.account and check.layout):
-            counts.unread["layout-unlike-its-bank"][
-                "the On-Us field was not read or the check is of business size"
-            ] += 1
+            counts.unread["layout-unlike-its-bank"][_NO_LAYOUT] += 1
 
 
 def _order(finding: AuditFinding) -> tuple[str, tuple[Place, ...], str]:

@@ -15,6 +15,8 @@ from checkface.span import Fault
 #: Why a check cannot be asked.
 UNKNOWN = "nothing says what the lane did (taken_as)"
 AMOUNTLESS = "no amount was read"
+#: More digits than a check number has: an account or a card's number in the wrong place.
+_LONGEST = 10
 
 
 class Layout(NamedTuple):
@@ -46,8 +48,15 @@ class Sight(NamedTuple):
         """The check by what is known of it, masked: ``check 1043 ($45.10, account ••••1122)``."""
         account = f"account {masking.number(self.account)}" if self.account else ""
         about = ", ".join(filter(None, (money(self.amount) if self.amount is not None else "", account)))
-        head = f"check {self.serial}" if self.serial else "a check without number"
+        head = f"check {self.number}" if self.serial else "a check without number"
         return f"{head} ({about})" if about else head
+
+    @property
+    def number(self) -> str:
+        """The check number, masked where it is the account or longer than check numbers are, as a card's is."""
+        serial = self.serial or ""
+        is_account = self.account is not None and serial == (self.account.lstrip("0") or "0")
+        return masking.number(serial) if is_account or len(serial) > _LONGEST else serial
 
 
 def sight(place: Place, read: ReadTender) -> Sight:

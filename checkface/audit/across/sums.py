@@ -33,6 +33,7 @@ class Sums:
     """What was declared, and the items it is held against."""
 
     def __init__(self, declarations: Sequence[Declared]) -> None:
+        self.skipped = 0  # rows of the file that could not be read
         self._said = declarations
         self._groups: defaultdict[tuple[str | None, str, str], _Group] = defaultdict(_Group)
 
@@ -58,7 +59,7 @@ class Sums:
             cents = sum(sum(group.cents) for group in groups)
             checks = sum(len(group.cents) + group.amountless for group in groups)
             slips = list(self._slips(said, cents, checks))
-            why = "" if said.cents in {None, cents} else _said(slips)
+            why = "" if said.cents in {None, cents} or self.skipped else _said(slips)
             message = totals_disagree(said, checks, cents, " ".join(filter(None, (why, self._lacking(said, groups)))))
             if message is not None:
                 yield counts.add(found(_RULE, message, [place for slip in slips for place in slip.places]))
@@ -76,11 +77,12 @@ class Sums:
         unknown = sum(len(group.cents) + group.amountless for group in self._of(said, None))
         parts = [f"{amountless} of them without an amount" if amountless else ""]
         parts += [f"of {unknown} more nothing says what was done with them" if unknown else ""]
+        parts += [f"{self.skipped:,} row{'s' * (self.skipped != 1)} skipped" if self.skipped else ""]
         return f"Not in the sum: {', '.join(filter(None, parts))}." if any(parts) else ""
 
     def _slips(self, said: Declared, cents: int, checks: int) -> Iterator[_Slip]:
         """Everything that explains the difference by one check."""
-        if said.cents is None:
+        if said.cents is None or self.skipped:
             return
         off = said.cents - cents
         more = None if said.checks is None else said.checks - checks
