@@ -20,9 +20,15 @@ from checkface import tables
 from checkface.instruments.drawer import names
 from checkface.instruments.kinds import Kind, Weight
 from checkface.instruments.tokens import FIGURES, JOINERS, Token, tokenise
+from checkface.patterns import lazily
 from checkface.span import Span
 
 _SPACED_OUT = re.compile(r" [a-z] {1,8}[a-z]\b")
+_EMPTY = r"(?:[\u2610\u25a1\u25a2\u274f\u2751]|\[ ?\])"
+_BOX, _BOX_BEFORE, _BOX_BEHIND = lazily(_EMPTY), lazily(_EMPTY + r"[ \t]{0,3}$"), lazily(r"[ \t]{0,3}" + _EMPTY)
+_TICKED = lazily(r"[\u2611\u2612\u2713\u2714\u2717\u2718\u25a0]|\[ ?[xX] ?\]")
+_BANKS = [["bank"], ["fcu"], ["credit", "union"], ["federai", "credit", "union"]]
+"""What a bank's name ends in, spelled as words are compared."""
 _PARTED = "\0"
 _LETTER = re.compile("[A-Za-z]")
 _AMOUNTS = frozenset({"figures", "words"})
@@ -124,6 +130,7 @@ def _hits(reading: str, text: str, index: _Index) -> Iterator[Hit]:
     lines: dict[int, set[str]] = defaultdict(set)
     for token in tokens:
         lines[token.line].add(token.word)
+    forms = _forms(text) if reading == "legends" else frozenset()
     covered = 0
     for start, word in enumerate(words):
         found = 0
@@ -142,9 +149,15 @@ def _hits(reading: str, text: str, index: _Index) -> Iterator[Hit]:
                     phrase.unless_below and reading == "legends" and _goes_on(phrase, text, tokens, words, start, end)
                 )
             ):
+                span = Span(tokens[start].start, tokens[end - 1].end)
+                if phrase.kinds and (
+                    _only_named(reading, words[end : end + 3])
+                    or (tokens[start].line in forms and _is_choice(text, span))
+                ):
+                    continue
                 found = len(variant)
                 weight = phrase.weight if reading in phrase.readings else Weight.HINT
-                yield Hit(phrase, weight, reading, Span(tokens[start].start, tokens[end - 1].end))
+                yield Hit(phrase, weight, reading, span)
         covered = max(covered, start + found)
 
 
@@ -152,6 +165,23 @@ def _stands(variant: tuple[str, ...], words: list[str], start: int, end: int) ->
     """Whether a variant stands at a place; ``#`` is any number."""
     there = words[start:end]
     return (_numbers_apart(there) if "#" in variant else tuple(there)) == variant
+
+
+def _only_named(reading: str, rest: list[str]) -> bool:
+    """Whether what names a kind is the beginning of the drawee bank's own name."""
+    return reading == "drawee" and rest[:2] != ["bank", "of"] and any(rest[: len(name)] == name for name in _BANKS)
+
+
+def _forms(text: str) -> frozenset[int]:
+    """The lines that offer a choice, none of it ticked."""
+    if _BOX.search(text) is None:
+        return frozenset()
+    lines = enumerate(text.replace("\r", "\n").split("\n"))
+    return frozenset(i for i, line in lines if len(_BOX.findall(line)) > 1 and not _TICKED.search(line))
+
+
+def _is_choice(text: str, span: Span) -> bool:
+    return bool(_BOX_BEHIND.match(text, span.end) or _BOX_BEFORE.search(text[max(0, span.start - 6) : span.start]))
 
 
 def _respelled(tokens: Iterable[Token], spelled: Mapping[str, tuple[str, ...]]) -> Iterator[Token]:

@@ -192,6 +192,9 @@ good-from              payee    Good After Dark
 second-signature       legends  AUTHORIZED SIGNATURE
 second-signature       legends  SIGNATURE REQUIRED
 second-signature       payee    Two Signatures Required
+armed-forces           drawer   ANN SPECIMEN / US ARMY RETIRED
+armed-forces           legends  PROUD VETERAN UNITED STATES ARMY
+armed-forces           payee    US Navy
 certified-dated        legends  CERTIFIED 100% RECYCLED PAPER
 certified-dated        legends  CERTIFIED PAPER 12
 certified-by-bank      legends  CHECKS ACCEPTED AT ANY BANK
