@@ -124,6 +124,8 @@ def planted(seed: int) -> Day:
         "near-duplicate",
         *(day.add(account=a, serial=serial, cents=cents, taken="converted") for a in ("61234567", "61284567")),
     )
+    for _ in range(120):
+        day.add(bank="074098750", taken="converted")
     day.plant("counterfeit-run", *(day.add(cents=48733) for _ in range(6)))
     day.plant("counterfeit-run", *(day.add(serial="1001") for _ in range(5)))
     account = str(next(day.accounts))
@@ -140,7 +142,7 @@ def planted(seed: int) -> Day:
 def test_exactly_what_was_planted() -> None:
     for seed in (1, 2, 3):
         day = planted(seed)
-        assert 180 < len(day.tenders) < 220
+        assert 300 < len(day.tenders) < 340
         assert day.findings() == day.truth
 
 

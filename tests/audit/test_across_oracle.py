@@ -126,7 +126,10 @@ def many(items: list[Sight]) -> Any:
             elsewhere = [one for one in known if one.routing != bank]
             alike = [one for one in elsewhere if getattr(one, field) == value]
             size = len({one.account for one in run})
-            expected = len(alike) / len(elsewhere) * len(here) if elsewhere else 0
+            # Were it as common elsewhere as here, fewer than three would have it: that none has says nothing.
+            if not alike and len(run) / len(here) * len(elsewhere) < 3 - 1e-9:
+                continue
+            expected = len(alike) / len(elsewhere) * len(here)
             values = {getattr(one, field) for one in known}
             below = sum(math.exp(-expected) * expected**n / math.factorial(n) for n in range(size))
             by_chance = (1 - below) * len({one.routing for one in known}) * len(values)
@@ -136,7 +139,7 @@ def many(items: list[Sight]) -> Any:
 
 def in_a_row(items: list[Sight]) -> Any:
     known = [one for one in items if one.routing and one.account and one.serial]
-    for bank, account, day in {(one.routing, one.account, one.on) for one in known}:
+    for bank, account, day in {(one.routing, one.account, one.on) for one in known if one.on}:
         here = [one for one in known if (one.routing, one.account, one.on) == (bank, account, day)]
         numbers = {int(str(one.serial)) for one in here}
         for start in numbers:

@@ -166,9 +166,17 @@ def accounts(number: int, **changed: Any) -> list[Sight]:
     ]  # fmt: skip
 
 
+def elsewhere(number: int) -> list[Sight]:
+    """So many checks of another bank, of one account and alike in nothing."""
+    return [
+        item(line, routing="074098750", account="7", serial=str(line * 31), amount=line * 1013)
+        for line in range(100, 100 + number)
+    ]
+
+
 def test_one_amount_over_many_accounts() -> None:
-    assert said(accounts(4, amount=48733), RUN) == []
-    assert said(accounts(5, amount=48733), RUN) == [
+    assert said([*accounts(4, amount=48733), *elsewhere(9)], RUN) == []
+    assert said([*accounts(5, amount=48733), *elsewhere(3)], RUN) == [
         (
             "The amount $487.33 on the checks of 5 accounts of routing number 071098973 (5 or more are named): "
             "day.csv:2 0002, day.csv:3 0003, day.csv:4 0004, day.csv:5 0005 and day.csv:6 0006."
@@ -177,12 +185,25 @@ def test_one_amount_over_many_accounts() -> None:
 
 
 def test_one_check_number_over_many_accounts() -> None:
-    assert said(accounts(3, serial="1001"), RUN, Thresholds(accounts=3)) == [
+    assert said([*accounts(3, serial="1001"), *elsewhere(3)], RUN, Thresholds(accounts=3)) == [
         (
             "Check number 1001 on the checks of 3 accounts of routing number 071098973 (3 or more are named): "
             "day.csv:2 0002, day.csv:3 0003 and day.csv:4 0004."
         )
     ]
+
+
+@pytest.mark.parametrize("others", [0, 1, 2])
+def test_with_nothing_to_compare_it_with_a_round_amount_is_no_run(others: int) -> None:
+    items = [*accounts(6, amount=2000), *elsewhere(others)]
+    findings, counts = asked(items)
+    assert [one for one in findings if one.rule == RUN] == []
+    assert counts.unread[RUN] == {"too few checks of other banks are in the file to compare with": 6}
+    assert counts.asked[RUN] == -6  # taken back of what was counted as each check came
+    # Half of the checks here have it: of the other banks' it takes six for three.
+    half = [*accounts(12, amount=2000)[:6], *accounts(12)[6:]]
+    assert said([*half, *elsewhere(5)], RUN) == []
+    assert len(said([*half, *elsewhere(6)], RUN)) == 1
 
 
 def test_one_account_again_and_again_is_no_run_of_accounts() -> None:
@@ -241,7 +262,9 @@ def test_one_account_without_a_gap() -> None:
     assert said(gap, RUN) == []
     days = [one._replace(on=date(2026, 11, 20 + n)) for n, one in enumerate(items)]
     assert said(days, RUN) == []
-    assert len(said([one._replace(on=None) for one in items], RUN)) == 1
+    findings, counts = asked([one._replace(on=None) for one in items])
+    assert [one for one in findings if one.rule == RUN] == []
+    assert counts.unread[RUN] == {"they carry no day (counter.on), and numbers without a gap may be of several": 5}
     assert "payees" not in said([one._replace(payee="quill") for one in items], RUN)[0]
 
 

@@ -2,11 +2,14 @@
 
 Large files hold chance meetings: every bank has its check 1001, and round amounts are common. So a run at one bank must
 also be four times what the other banks' checks in the same file lead to expect, and more than chance brings about among
-so many banks and values: by the Poisson distribution, one such run in a hundred files at most.
+so many banks and values: by the Poisson distribution, one such run in a hundred files at most. Where the other banks
+have too few checks to tell that a value is rarer with them, nobody can say; nor whether numbers in a row are of one day,
+if the checks carry no day.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from datetime import date
 from math import exp, lgamma, log
@@ -21,6 +24,9 @@ from checkface.findings import Effect
 
 #: So many times what is usual at the other banks.
 LIFT = 4
+#: So many checks elsewhere should have a value as common as in its run before their having none says that it is rare
+#: there: by chance none of three has it once in twenty times.
+TELLING = 3
 #: Runs by chance alone that a file may have, on average.
 CHANCE = 0.01
 
@@ -83,13 +89,30 @@ GROUP BY run.routing, run.account, run.day, run.first, run.last, run.size
 
 def ask(index: Index, counts: Counts, *, accounts: int, sequence: int) -> Iterator[AuditFinding]:
     """One finding for each run of at least so many *accounts*, or of a *sequence* of so many numbers."""
-    for run in (*_same(index, "serial", accounts), *_same(index, "amount", accounts), *_in_a_row(index, sequence)):
+    unasked: _Unasked = defaultdict(set)
+    for run in (
+        *_same(index, "serial", accounts, unasked),
+        *_same(index, "amount", accounts, unasked),
+        *_in_a_row(index, sequence, unasked),
+    ):
         yield counts.add(found("counterfeit-run", counterfeit_run(run), run.places))
+    for reason, numbers in unasked.items():
+        counts.unread["counterfeit-run"][reason] += len(numbers)
+    counts.asked["counterfeit-run"] -= len(set().union(*unasked.values()))
 
 
-def _same(index: Index, field: str, least: int) -> Iterator[Run]:
+#: By reason, the checks that look like a run of which nobody can say whether it is one.
+_Unasked = defaultdict[str, set[int]]
+_ALONE = "too few checks of other banks are in the file to compare with"
+_DAYLESS = "they carry no day (counter.on), and numbers without a gap may be of several"
+
+
+def _same(index: Index, field: str, least: int, unasked: _Unasked) -> Iterator[Run]:
     for routing, value, size, numbers, alike, here, elsewhere, trials in index.ask(_SAME.format(field=field), least):
-        usual = alike * here / elsewhere if elsewhere else 0.0
+        if not alike and elsewhere * len(numbers) < TELLING * here:
+            unasked[_ALONE].update(numbers)
+            continue
+        usual = alike * here / elsewhere
         if size < LIFT * usual or _at_least(size, usual) * trials > CHANCE:
             continue
         named = f"The amount {money(value)}" if field == "amount" else f"Check number {value}"
@@ -97,13 +120,15 @@ def _same(index: Index, field: str, least: int) -> Iterator[Run]:
         yield Run(words, size, least, index.places(numbers))
 
 
-def _in_a_row(index: Index, least: int) -> Iterator[Run]:
+def _in_a_row(index: Index, least: int, unasked: _Unasked) -> Iterator[Run]:
     for routing, day, first, last, size, payees, numbers in index.ask(_IN_A_ROW, least):
+        if day is None:
+            unasked[_DAYLESS].update(numbers)
+            continue
         account = masking.number(index.account(numbers[0]))
-        when = f" on {date.fromordinal(day)}" if day is not None else ""
         to = f" to {payees} payees" if payees > 1 else ""
         words = f"Checks {first} to {last}, {size} without a gap, of account {account} of routing number {routing:09d}"
-        yield Run(f"{words}{to}{when}", size, least, index.places(numbers))
+        yield Run(f"{words}{to} on {date.fromordinal(day)}", size, least, index.places(numbers))
 
 
 def _at_least(number: int, mean: float) -> float:
