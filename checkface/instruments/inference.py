@@ -40,7 +40,7 @@ def infer(facts: LineFacts | None, wording: Mapping[str, str]) -> Inference:
     """Infer the kind from the MICR line (None if it was not read) and the wording.
 
     *wording* maps the name of a reading to its text, lines parted by line breaks: ``legends``, ``drawer``, ``drawee``,
-    ``payee``, ``words``, ``figures``, ``memo``, ``signature``, ``endorsements``, ``date``. Spans are into each text.
+    ``payee``, ``words``, ``figures``, ``signature``, ``endorsements``, ``date``. Spans are into each text.
     """
     ordinary = facts is not None and line.is_ordinary(facts)
     found = [] if facts is None or ordinary else list(line.evidence(facts))  # an ordinary line speaks for no kind

@@ -88,8 +88,7 @@ def test_what_the_line_alone_settles(facts: dict[str, object], kind: Kind | None
         ({"legends": "MONEY MARKET ACCOUNT"}, None),
         ({"legends": "STARTER CHECK"}, "counter-check"),
         ({"drawer": "JORDAN SPECIMEN\n12 MAPLE ST", "payee": "United States Treasury"}, "personal"),
-        ({"drawer": "JORDAN SPECIMEN\n12 MAPLE ST", "payee": "Money Order Store", "memo": "paid in full"}, "personal"),
-        ({"drawer": "JORDAN SPECIMEN\n12 MAPLE ST", "memo": "payroll"}, None),
+        ({"drawer": "JORDAN SPECIMEN\n12 MAPLE ST", "payee": "Money Order Store"}, "personal"),
         ({}, None),
     ],
 )  # fmt: skip
@@ -178,11 +177,11 @@ def test_rivals_stay_named_beside_the_kind() -> None:
 
 
 def test_wording_that_is_no_kind_is_given_with_its_place() -> None:
-    wording = {"legends": "ORIGINAL DOCUMENT\n** VOID **", "memo": "Paid in full"}
+    wording = {"legends": "ORIGINAL DOCUMENT\n** VOID **", "endorsements": "Paid in full"}
     found = infer(None, wording)
     assert [(x.family, x.id, x.reading, x.span.of(wording[x.reading])) for x in found.legends] == [
         ("void", "void", "legends", "VOID"),
-        ("conditional", "full-satisfaction", "memo", "Paid in full"),
+        ("conditional", "full-satisfaction", "endorsements", "Paid in full"),
     ]
     assert {legend.source for legend in found.legends} == {
         "UCC 3-311",
