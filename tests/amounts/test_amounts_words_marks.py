@@ -109,6 +109,7 @@ def test_no_part_of_a_cent_is_left_behind_the_dollars() -> None:
         ("Forty-five and 10/100 cents", "words-fraction-of-cents"),
         ("Zero dollars and 10/100 cents", "words-fraction-of-cents"),
         ("Forty-five and /10/100", "words-unknown-word"),
+        ("Forty-five and 10/hundredweight", "words-unknown-word"),
         ("Forty-five and xx1/100", "words-unknown-word"),
         ("Forty-five and /", "words-unknown-word"),
         ("Forty-five dollars /", "words-unknown-word"),
