@@ -18,7 +18,11 @@ from openpyxl.utils.escape import unescape
 from checkface.audit import package
 
 _RELATIONS: Final = "xl/_rels/workbook.xml.rels"
+#: Most formats of cells, and most characters of one: what spreadsheets can have, and room.
+FORMATS, CODE = 1 << 16, 255
 _NOUGHTS: Final = re.compile("00+")
+#: What a format shows as it stands: quoted, escaped, a blank as wide as a character, a fill, and what is no text.
+_QUOTED: Final = re.compile(r'"[^"]*"|[\\_*].|\[[^\]]*\]', re.DOTALL)
 
 
 class Sheet(NamedTuple):
@@ -30,11 +34,12 @@ class Sheet(NamedTuple):
 
 
 class Form(NamedTuple):
-    """How a number is shown: as a day, as a length of time, or as so many digits (0: as it is)."""
+    """How a number is shown: as a day, a length of time, so many digits (0: as it is), or so many of a hundred."""
 
     day: bool = False
     length: bool = False
     digits: int = 0
+    percent: bool = False
 
 
 class Book(NamedTuple):
@@ -140,11 +145,17 @@ def _forms(archive: ZipFile, part: str) -> list[Form]:
             codes[int(given["numFmtId"])] = given["formatCode"]
         elif name == "xf" and within[0] == "cellXfs":
             used.append(int(given.get("numFmtId", "0")))
+            if len(used) > FORMATS:
+                raise ValueError("more formats than a workbook can have")
 
     package.scan(archive, part, styles)
-    return [_form(codes.get(number, "General")) for number in used]
+    forms = {number: _form(codes.get(number, "General")) for number in set(used)}
+    return [forms[number] for number in used]
 
 
 def _form(code: str) -> Form:
+    if len(code) > CODE:
+        raise ValueError("a format longer than a workbook can have")
     day = is_date_format(code)
-    return Form(day, day and is_timedelta_format(code), len(code) if _NOUGHTS.fullmatch(code) else 0)
+    digits = len(code) if _NOUGHTS.fullmatch(code) else 0
+    return Form(day, day and is_timedelta_format(code), digits, not day and "%" in _QUOTED.sub("", code))

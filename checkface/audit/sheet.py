@@ -35,6 +35,17 @@ class Unusable(NamedTuple):
     sentence: str
 
 
+class Formatted(NamedTuple):
+    """A number that is shown as another text than its own: with noughts up to ``digits``, or times a hundred."""
+
+    number: int | float
+    digits: int
+    percent: bool
+
+    def __str__(self) -> str:
+        return f"{self.number * 100:g}%" if self.percent else str(int(self.number)).zfill(self.digits)
+
+
 class Line(NamedTuple):
     """One row: its number, and what its cells hold by their place from 0; empty cells are left out."""
 
@@ -220,8 +231,8 @@ class Rows:
                 return from_excel(number, self._epoch, timedelta=form.length)
             except (OverflowError, ValueError):
                 return Unusable("Expected a day, read a number beyond the calendar.")
-        if form.digits and number >= 0 and number == int(number):
-            return str(int(number)).zfill(form.digits)
+        if form.percent or (form.digits and number >= 0 and number == int(number)):
+            return Formatted(number, form.digits, form.percent)
         return number
 
 

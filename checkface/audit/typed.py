@@ -38,6 +38,8 @@ LABELS: Final = frozenset(
 )
 #: Most digits of an amount that are quoted: what has more may be another number in the wrong column.
 _QUOTED: Final = 6
+#: An amount has at most nine digits before its point, as on the wire.
+DOLLARS: Final = 10**9
 #: Numbers from here on are not exact in a workbook, which keeps fifteen digits.
 EXACT: Final = 10**15
 
@@ -137,7 +139,7 @@ def _wanted(path: str) -> str:
 
 def _number(path: str, value: float | Decimal) -> str:
     if path in MONEY:
-        return _cents(value)
+        return _cents(value, signed=path.startswith("face."))
     if path in NEVER_NUMBERS:
         raise CellError("Expected text, read a number, which keeps no leading noughts; keep the column as text.")
     if path in DAYS:
@@ -150,9 +152,13 @@ def _number(path: str, value: float | Decimal) -> str:
     return f"{int(value):02d}" if path == "documents.state" else str(int(value))
 
 
-def _cents(value: float | Decimal) -> str:
+def _cents(value: float | Decimal, *, signed: bool) -> str:
     # The shortest text that names the number, as every spreadsheet shows it: 45.1, not 45.10000000000000142.
     exact = Decimal(str(value))
+    # On paper anything may stand.
+    if not signed and exact.is_finite() and not 0 <= exact < DOLLARS:
+        wanted = "dollars of 0.00 or more" if exact < 0 else f"dollars below {DOLLARS:,}"
+        raise CellError(f"Expected {wanted}, read {'a negative number' if exact < 0 else 'more'}.")
     try:
         cents = exact.quantize(Decimal("0.01"))
     except InvalidOperation:

@@ -1,7 +1,8 @@
 """A day's file as an Excel workbook (.xlsx): one sheet of it, its heading near the top, read row by row.
 
 Cells say what they hold, not how they are shown, but for numbers formatted as so many noughts, which are digits: those
-noughts are kept. Formulas count by the result that was saved with them. Hidden rows and columns are read like others.
+noughts are kept. Formulas count by the result that was saved with them. Hidden rows and columns are read like others,
+hidden sheets only by name, and what was hidden is told.
 Rows have the numbers they have in the sheet. Format: ISO/IEC 29500-1; encrypted and older workbooks are refused.
 """
 
@@ -17,9 +18,9 @@ from openpyxl.utils import get_column_letter
 
 from checkface.audit import book, package
 from checkface.audit.columns import quoted
-from checkface.audit.sheet import Line, Merged, Rows, Unusable, has_cells, merged
+from checkface.audit.sheet import Formatted, Line, Merged, Rows, Unusable, has_cells, merged
 from checkface.audit.source import InputError
-from checkface.audit.typed import LABELS, Batch, CellError, Headings, Tell, TypedRow, text
+from checkface.audit.typed import EXACT, LABELS, MONEY, NEVER_NUMBERS, Batch, CellError, Headings, Tell, TypedRow, text
 
 #: In how many rows from the top, of those that hold anything, the heading is looked for.
 TOP: Final = 10
@@ -37,7 +38,7 @@ def read(stream: BinaryIO, headings: Headings, sheet: str | None, tell: Tell) ->
     archive = package.opened(stream)
     try:
         contents = book.read(archive)
-        chosen = _chosen(archive, contents.sheets, sheet)
+        chosen = _chosen(archive, contents.sheets, sheet, tell)
         ranges = merged(archive, chosen.part)
     except InputError:
         raise
@@ -56,7 +57,7 @@ def read(stream: BinaryIO, headings: Headings, sheet: str | None, tell: Tell) ->
     return Batch(tuple(filter(None, paths.values())), _rows(below, paths, ranges, rows, tell), chosen.name)
 
 
-def _chosen(archive: ZipFile, sheets: Sequence[book.Sheet], wanted: str | None) -> book.Sheet:
+def _chosen(archive: ZipFile, sheets: Sequence[book.Sheet], wanted: str | None, tell: Tell) -> book.Sheet:
     names = ", ".join(quoted(each.name) for each in sheets[:20])
     if wanted is not None:
         for each in sheets:
@@ -65,6 +66,10 @@ def _chosen(archive: ZipFile, sheets: Sequence[book.Sheet], wanted: str | None) 
         raise InputError(f"Expected the sheet {quoted(wanted)}, read {names}.")
     filled = [each for each in sheets if each.shown and has_cells(archive, each.part)]
     if len(filled) == 1:
+        hidden = [quoted(each.name) for each in sheets if not each.shown and has_cells(archive, each.part)]
+        if hidden:
+            what = f"hidden sheet{'s' * (len(hidden) > 1)} with cells: {', '.join(hidden[:20])}"
+            tell(f"Passed over {len(hidden)} {what}; name one with --sheet.")
         return filled[0]
     if filled:
         some = ", ".join(quoted(each.name) for each in filled[:20])
@@ -142,7 +147,15 @@ def _rows(
 def _said(path: str, value: object) -> str:
     if isinstance(value, Unusable):
         raise CellError(value.sentence)
-    return text(path, value)
+    shown = value if isinstance(value, Formatted) else None
+    if shown is not None:
+        value = shown.number
+        if shown.percent:
+            raise CellError("Expected a value as it is shown, read a percentage; give the column another format.")
+    if isinstance(value, (int, float)) and abs(value) >= EXACT and path not in NEVER_NUMBERS | MONEY:
+        raise CellError("Expected text, read a number of more than the 15 digits Excel keeps; keep the column as text.")
+    said = text(path, value)
+    return said.zfill(shown.digits) if shown is not None and path not in MONEY else said
 
 
 def _address(place: int, number: int) -> str:

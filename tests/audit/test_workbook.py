@@ -218,6 +218,49 @@ def test_numbers_formatted_as_noughts_keep_them() -> None:
     assert told[1:] == ["A4: face.serial is a number: noughts it may have begun with are lost."]
 
 
+NUMBER = "Expected text, read a number, which keeps no leading noughts; keep the column as text."
+LONG = "Expected text, read a number of more than the 15 digits Excel keeps; keep the column as text."
+PERCENT = "Expected a value as it is shown, read a percentage; give the column another format."
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "shown", "sentence"),
+    [
+        ("micr", 71098973, "000000000", f"face.micr: {NUMBER}"),
+        ("fraction", 5, "00", f"face.fraction: {NUMBER}"),
+        ("micr", 10**17, "0" * 18, f"face.micr: {NUMBER}"),
+        ("date", 7, "00", "face.date: Expected a day, read a bare number; give the column the form of a date."),
+        ("documents.number", 10**15, "0" * 18, f"documents.number: {LONG}"),
+        ("serial", 10**15, "General", f"face.serial: {LONG}"),
+        ("serial", 1e16, "General", f"face.serial: {LONG}"),
+        ("payee", -(10**15), "General", f"face.payee: {LONG}"),
+        ("amount", 0.2, "0%", f"counter.amount: {PERCENT}"),
+        ("amount", 0.2, '"about" 0.00%', f"counter.amount: {PERCENT}"),
+        ("serial", 7, "0%", f"face.serial: {PERCENT}"),
+        ("amount", -45.1, "0.00", "counter.amount: Expected dollars of 0.00 or more, read a negative number."),
+    ],
+)
+def test_a_number_that_is_shown_otherwise(path: str, value: Any, shown: str, sentence: str) -> None:
+    content = as_workbook([path], [[value]], lambda sheet: setattr(sheet["A2"], "number_format", shown))
+    assert read(content) == [Skipped(2, f"A2, {sentence}", "Checks")]
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "shown", "said"),
+    [
+        ("serial", 10**15 - 1, "0" * 18, "000999999999999999"),
+        ("amount", 45, "00000", 4500),
+        ("amount", 45.1, '0.00" 100%"', 4510),
+        ("amount", 45.1, "0.00\\%", 4510),
+    ],
+)
+def test_a_number_that_is_shown_as_it_is(path: str, value: Any, shown: str, said: Any) -> None:
+    content = as_workbook([path], [[value]], lambda sheet: setattr(sheet["A2"], "number_format", shown))
+    (item,) = read(content)
+    assert isinstance(item, Item), item
+    assert (item.tender.face.serial.text if path == "serial" else item.tender.counter.amount) == said
+
+
 def test_an_escape_of_the_format_is_the_character() -> None:
     (item,) = read(as_workbook(["payee"], [["a_x000D_b"]]))
     assert isinstance(item, Item)
@@ -259,6 +302,26 @@ def _sheets(*named: tuple[str, str, str]) -> bytes:
 )
 def test_which_sheet(content: bytes, sheet: str | None, read_of: list[str]) -> None:
     assert ids(read(content, sheet=sheet)) == read_of
+
+
+@pytest.mark.parametrize(
+    ("others", "told"),
+    [
+        ([("B", "hidden", "")], []),
+        ([("B", "hidden", "8")], ["Passed over 1 hidden sheet with cells: 'B'; name one with --sheet."]),
+        (
+            [("B", "veryHidden", "8"), ("C", "hidden", "9")],
+            ["Passed over 2 hidden sheets with cells: 'B', 'C'; name one with --sheet."],
+        ),
+    ],
+)
+def test_hidden_sheets_that_hold_something_are_told_of(others: list[tuple[str, str, str]], told: list[str]) -> None:
+    said: list[str] = []
+    read(_sheets(("A", "visible", "7"), *others), tell=said.append)
+    assert said == [*told, "Read the sheet 'A', the heading in row 1."]
+    said.clear()
+    read(_sheets(("A", "visible", "7"), *others), sheet="A", tell=said.append)
+    assert said == ["Read the sheet 'A', the heading in row 1."]
 
 
 @pytest.mark.parametrize(

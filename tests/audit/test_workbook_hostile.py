@@ -12,7 +12,7 @@ from day_files import as_workbook
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from checkface.audit import InputError, Item, Skipped, package, sheet, tenders
+from checkface.audit import InputError, Item, Skipped, book, package, sheet, tenders
 
 DAY = as_workbook(["id", "amount", "payee"], [[str(number), "45.10", "Quill"] for number in range(30)])
 SHEET = "xl/worksheets/sheet1.xml"
@@ -228,6 +228,31 @@ def test_a_false_note_of_the_size_hides_no_row() -> None:
     text = re.sub('<dimension ref="[^"]*" ?/>', '<dimension ref="A1"/>', parts()[SHEET].decode())
     assert 'ref="A1"' in text
     assert len(read(with_part(SHEET, text.encode()))) == 30
+
+
+def styled(code: str, cells: int) -> bytes:
+    """The day with one format of its own, used by so many kinds of cell."""
+    formats = f'<numFmts><numFmt numFmtId="200" formatCode="{code}"/></numFmts>'
+    used = '<xf numFmtId="200"/>' * cells
+    return with_part("xl/styles.xml", f"<styleSheet>{formats}<cellXfs>{used}</cellXfs></styleSheet>".encode())
+
+
+def test_a_format_is_read_once_however_many_cells_have_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    codes: list[str] = []
+    form = book._form
+
+    def counted(code: str) -> book.Form:
+        codes.append(code)
+        return form(code)
+
+    monkeypatch.setattr(book, "_form", counted)
+    assert len(read(styled("#" * 255, 65536))) == 30
+    assert codes == ["#" * 255]
+
+
+@pytest.mark.parametrize(("code", "cells"), [("#" * 256, 1), ("[" * 500_000, 1), ("0", 65537)])
+def test_formats_no_spreadsheet_can_have(code: str, cells: int) -> None:
+    assert sentence(styled(code, cells)) == DAMAGED
 
 
 def test_links_to_elsewhere_are_left_alone() -> None:
