@@ -17,7 +17,9 @@ from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.options import Output, help_for
 from checkface.policy import Policy
 from checkface.report.cells import shown
+from checkface.tender import Kind
 from checkface.training import drills, invented, specimens
+from checkface.training.admit import BOND
 
 #: Most bytes of a file to draw from.
 _LIMIT = 1 << 24
@@ -101,6 +103,8 @@ def _kind(given: str | None) -> str:
     for form in (word, f"{word}-check", word.removesuffix("-check")):
         if form in training.papers():
             return form
+    if word == Kind.SAVINGS_BOND:
+        raise Failure(BOND)
     from difflib import get_close_matches
 
     near = get_close_matches(word, training.papers(), 1)

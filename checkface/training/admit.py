@@ -39,6 +39,8 @@ from checkface.routing import Fraction
 from checkface.tender import Face, Kind, Mark, State, Tender
 from checkface.training import invented, wording
 
+#: Why a bond is not drawn.
+BOND = "Expected a check to draw, read a savings bond: it has no drawer, payee or account, and is not drawn as a check."
 #: Characters of a line that a drawn check has room for (ASC X9 TR 100-2013).
 POSITIONS = 65
 #: Digits of the longest check number that is taken over, which is one of a personal check, one left of the routing
@@ -64,6 +66,8 @@ def admitted(tender: Tender, policy: Policy | None = None) -> Tender:
     *policy* names the house, which may stand as payee. Raises :class:`NotASpecimenError`.
     """
     found = read(tender)
+    if Kind.SAVINGS_BOND in found.kinds:
+        raise NotASpecimenError(BOND)
     face: dict[str, Any] = {}
     for name in Face.model_fields:
         value = getattr(tender.face, name)
@@ -193,7 +197,8 @@ def _dice(found: ReadTender, what: str) -> random.Random:
 def _fraction(found: ReadTender, text: str, _: Policy | None) -> str:
     fraction = found.fraction
     if isinstance(fraction, Fraction):
-        if fraction.first_eight not in invented.drawable_eights():
+        # Zeros alone are what is left of a fraction that could not be read.
+        if _bare_digits(text) and fraction.first_eight not in invented.drawable_eights():
             raise NotASpecimenError(
                 "Expected the fraction of a specimen bank, read another: real ones are never drawn."
             )
@@ -231,6 +236,9 @@ def _drawer(found: ReadTender, text: str, _: Policy | None) -> str:
     if Kind.GOVERNMENT_CHECK in kinds:
         return invented.names("officers")[0]
     who = dice.choice(invented.names("firms")) if kinds & {Kind.BUSINESS, Kind.PAYROLL} else invented.person(dice)
+    first, *rest = [line.strip() for line in text.splitlines() if line.strip()] or [""]
+    if rest and invented.lines_of_ours().fullmatch(first):
+        who = first  # a name of ours at an address that is not
     return "\n".join([who, *invented.address(dice, state)])
 
 

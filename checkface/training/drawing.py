@@ -84,7 +84,7 @@ def _names(places: Mapping[str, Region], tender: Tender, marked: Ranges) -> Iter
             style: dict[str, Any] = {"font_family": family}
             if not number:
                 style["font_weight"] = "bold"
-            size = place.size if not number else place.size * 0.78
+            size = place.size if not number else place.size * (0.78 if name == "drawer" else 0.9)
             base = place.base + number * place.size * 1.12
             yield pen.text(place.left, base, size, pieces(words, offset, marked.get(name, [])), place.width, **style)
             offset += len(words) + 1

@@ -59,10 +59,10 @@ def specimen(width: float, height: float) -> list[str]:
         textLength=f"{width * 0.82:g}",
         lengthAdjust="spacingAndGlyphs",
         fill="#000000",
-        fill_opacity="0.07",
+        fill_opacity="0.09",
         stroke="#6b6f78",
-        stroke_width=9,
-        stroke_opacity="0.75",
+        stroke_width=7,
+        stroke_opacity="0.3",  # small type below it stays legible
         transform=f"rotate(-9 {x:g} {deep / 2:g})",
     )
     small = "SPECIMEN FOR TRAINING. NO BANK, NO ACCOUNT, NO VALUE."

@@ -49,7 +49,9 @@ def circumstances(assessment: Assessment) -> list[str]:
     else:
         said.append("no amount was keyed")
     if counter.purchase is not None:
-        said.append(f"goods {_dollars(counter.purchase)}")
+        over = (counter.amount or 0) - counter.purchase
+        rest = f", the other {_dollars(over)} asked for in cash" if over > 0 else ""
+        said.append(f"goods {_dollars(counter.purchase)}{rest}")
     if counter.micr_by:
         said.append(f"line {_CAPTURED[counter.micr_by]}")
     said.append(f"network {counter.network or 'not looked at'}")

@@ -98,6 +98,7 @@ def test_a_real_number_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[
     ("words", "sentence"),
     [
         (["--kind", "monney-order"], "Expected a kind of paper after --kind, read 'monney-order'; the nearest is money-order."),
+        (["--kind", "savings bond"], "Expected a check to draw, read a savings bond: it has no drawer, payee or account, and is not drawn as a check."),
         (["--row", "2"], "Expected a file for --row or --folder to take tenders from, read none."),
         (["x.json", "--kind", "personal"], "Expected a file or --kind, read both."),
         (["x.json", "--folder", "y", "--row", "1"], "Expected --folder, or --row and --output; read both."),

@@ -257,3 +257,8 @@ def test_no_name_that_is_nearly_a_word(name: str) -> None:
 def test_a_check_number_is_drawn_where_it_can_be_no_account(line: str, serial: str, kept: bool) -> None:
     shown = admitted(face(micr=line, serial=serial)).face
     assert (serial in shown.micr.text, shown.serial.text == serial) == (kept, kept)
+
+
+def test_a_savings_bond_is_not_drawn_as_a_check() -> None:
+    with pytest.raises(NotASpecimenError, match="read a savings bond"):
+        draw(face(micr="⑆071098973⑆ 45601122⑈ 1043", legends="UNITED STATES SAVINGS BOND"))

@@ -14,7 +14,7 @@ from checkface.training import AnswersError, grade, grade_text, lesson, make, qu
 from checkface.training.marking import costly
 from checkface.training.reply import Answer, deciding, hold, parse
 
-DRILL = make(lesson("mixed"), seed=21, count=30)
+DRILL = make(lesson("mixed"), seed=22, count=30)
 KEY = {item.number: item.judged() for item in DRILL.items}
 CONVERT, KEEP, REFER, DECLINE = Disposition
 

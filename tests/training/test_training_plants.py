@@ -43,7 +43,7 @@ def test_a_fault_triggers_its_rule_and_nothing_unrelated(name: str) -> None:
 @pytest.mark.parametrize("name", sorted(set(invented.papers()) - {"personal"}))
 def test_sound_paper_of_another_kind_is_kept_or_for_a_manager(name: str) -> None:
     _, found = planted(f"paper-{name}", 1)
-    expected = {"counter-check": "refer", "savings-bond": "decline"}.get(name, "keep")
+    expected = {"counter-check": "refer", "foreign-currency-check": "decline"}.get(name, "keep")
     assert found.disposition == expected
 
 

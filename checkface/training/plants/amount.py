@@ -85,8 +85,9 @@ def no_amount_at_all(work: Work) -> None:
 
 @plants("amount-zero")
 def amount_of_nothing(work: Work) -> None:
-    """A check for no money."""
-    work.pays(0)
+    """A check for no money; the clerk keyed it as it is written, and the goods cost what they cost."""
+    goods = work.cents
+    work.pays(0, purchase=goods)
 
 
 @plants("amount-over-conversion-limit", "amount-over-house-limit")

@@ -12,8 +12,8 @@ _ALSO = {
     Kind.FEDERAL_BANK_ITEM: "business-check",
     Kind.TREASURY_CHECK: "routing-government",
     Kind.POSTAL_MONEY_ORDER: "routing-government",
+    Kind.FOREIGN_CURRENCY_CHECK: "kind-not-accepted",
     Kind.COUNTER_CHECK: "micr-no-serial serial-not-printed drawer-not-printed",
-    Kind.SAVINGS_BOND: "kind-not-accepted",
 }
 
 
@@ -34,7 +34,7 @@ def number_of_the_government(_work: Work) -> None:
     """The number on the line is the Treasury's."""
 
 
-@plants("kind-not-accepted", "savings-bond micr-auxiliary-on-us", kind="savings-bond")
+@plants("kind-not-accepted", "foreign-currency-check", kind="foreign-currency-check")
 def not_taken_here(_work: Work) -> None:
     """A kind the training house does not take."""
 
