@@ -87,8 +87,8 @@ def test_a_whole_session(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
         "The till is short by it."),
         ("day.csv:2  0007  refer    same-item-converted-and-kept  One check converted and kept, to be paid twice: converted at "
         "day.csv:2 0007, kept at day.csv:3 0008."),
-        ("-  -  refer    totals-disagree  Kept: declared $65.10, the 2 checks of the file make $65.09: $0.01 more declared. No "
-        "single check explains it. Not in the sum: of 1 more nothing says what was done with them."),
+        ("day.csv:3  0008  refer    totals-disagree  Kept: declared $65.10, the 2 checks of the file make $65.09: $0.01 more declared. One "
+        "check may explain it: $45.11 declared for the $45.10 of day.csv:3 0008. Not in the sum: of 1 more nothing says what was done with them."),
     ]  # fmt: skip
     assert "      2      1  refer    kept-check-missing\n" in err
     assert "could not be asked of 1 item because nothing says what the lane did (taken_as)." in err

@@ -127,6 +127,15 @@ def test_one_digit_apart(changed: dict[str, Any], words: str | None) -> None:
     assert said(mirrored, NEAR) == expected
 
 
+def test_a_long_number_in_the_place_of_a_check_number_is_masked() -> None:
+    (message,) = said([item(2, serial="4111111111111111"), item(3, serial="4111111111111112")], NEAR)
+    assert "41111" not in message
+    (message,) = said([*accounts(5, serial="4111111111111111"), *elsewhere(3)], RUN)
+    assert "41111" not in message
+    (message,) = said([item(line, serial=str(4111111111111111 + line), amount=line) for line in range(2, 7)], RUN)
+    assert "41111" not in message
+
+
 def test_two_checks_in_a_row_may_be_two_checks() -> None:
     (message,) = said([item(2), item(3, serial="1044")], NEAR)
     assert "or a slip of the reader, or two checks in a row (" in message

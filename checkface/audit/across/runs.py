@@ -3,8 +3,8 @@
 Large files hold chance meetings: every bank has its check 1001, and round amounts are common. So a run at one bank must
 also be four times what the other banks' checks in the same file lead to expect, and more than chance brings about among
 so many banks and values: by the Poisson distribution, one such run in a hundred files at most. Where the other banks
-have too few checks to tell that a value is rarer with them, nobody can say; nor whether numbers in a row are of one day,
-if the checks carry no day.
+have too few checks to tell that a value is rarer with them, nobody can say; nor whether numbers in a row are of one
+day, if the checks carry no day.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from checkface.amounts import money
 from checkface.audit.across.book import rule
 from checkface.audit.across.found import AuditFinding, Counts, Place, found, listed
 from checkface.audit.across.index import Index
+from checkface.audit.across.sight import serial_shown
 from checkface.findings import Effect
 
 #: So many times what is usual at the other banks.
@@ -115,7 +116,7 @@ def _same(index: Index, field: str, least: int, unasked: _Unasked) -> Iterator[R
         usual = alike * here / elsewhere
         if size < LIFT * usual or _at_least(size, usual) * trials > CHANCE:
             continue
-        named = f"The amount {money(value)}" if field == "amount" else f"Check number {value}"
+        named = f"The amount {money(value)}" if field == "amount" else f"Check number {serial_shown(value)}"
         words = f"{named} on the checks of {size} accounts of routing number {routing:09d}"
         yield Run(words, size, least, index.places(numbers))
 
@@ -127,6 +128,7 @@ def _in_a_row(index: Index, least: int, unasked: _Unasked) -> Iterator[Run]:
             continue
         account = masking.number(index.account(numbers[0]))
         to = f" to {payees} payees" if payees > 1 else ""
+        first, last = serial_shown(str(first)), serial_shown(str(last))
         words = f"Checks {first} to {last}, {size} without a gap, of account {account} of routing number {routing:09d}"
         yield Run(f"{words}{to} on {date.fromordinal(day)}", size, least, index.places(numbers))
 

@@ -27,6 +27,11 @@ class Layout(NamedTuple):
     padded: bool
 
 
+def serial_shown(text: str) -> str:
+    """A check number, or the name of a store or lane, masked if it has more digits than any of these has."""
+    return masking.number(text) if sum(map(str.isdigit, text)) > _LONGEST else text
+
+
 class Sight(NamedTuple):
     """One check as it was seen once. Numbers are digits, ``serial`` without leading zeros; amounts are cents."""
 
@@ -56,7 +61,7 @@ class Sight(NamedTuple):
         """The check number, masked where it is the account or longer than check numbers are, as a card's is."""
         serial = self.serial or ""
         is_account = self.account is not None and serial == (self.account.lstrip("0") or "0")
-        return masking.number(serial) if is_account or len(serial) > _LONGEST else serial
+        return masking.number(serial) if is_account else serial_shown(serial)
 
 
 def sight(place: Place, read: ReadTender) -> Sight:

@@ -24,12 +24,19 @@ from pydantic import TypeAdapter, ValidationError
 
 from checkface.amounts import money
 from checkface.audit.across.book import rule
+from checkface.audit.across.sight import serial_shown
 from checkface.findings import Effect
 from checkface.tender import Cents
 
 _CALLED = {"cents": "total", "checks": "count"}
 WAYS = ("kept", "converted", "returned")
 _FORM = re.compile(r"(?P<way>[^@=]*)(?:@(?P<store>[^/=]*)(?:/(?P<lane>[^=]*))?)?=(?P<value>[^=]*)")
+
+
+def plain(name: str) -> str:
+    """A store or lane for comparing: a number without the zeros before it."""
+    name = name.strip()
+    return name.lstrip("0") or "0" if name.isascii() and name.isdigit() else name
 
 
 class Declared(NamedTuple):
@@ -44,8 +51,13 @@ class Declared(NamedTuple):
     @property
     def scope(self) -> str:
         """``kept``, ``kept in store 7, lane 3``."""
-        where = ", ".join(filter(None, (self.store and f"store {self.store}", self.lane and f"lane {self.lane}")))
-        return f"{self.way} in {where}" if where else self.way
+        return f"{self.way} in {self.where}" if self.where else self.way
+
+    @property
+    def where(self) -> str:
+        """``store 7, lane 3``; a number too long for either is masked."""
+        parts = (("store", self.store), ("lane", self.lane))
+        return ", ".join(f"{what} {serial_shown(name)}" for what, name in parts if name)
 
 
 def declared(text: str, *, is_count: bool = False) -> Declared:
@@ -81,7 +93,8 @@ def together(declarations: Iterable[Declared]) -> list[Declared]:
     """Sum and count of one scope made one. Raises ``ValueError`` where one of them is declared twice."""
     every: dict[tuple[str, str, str], Declared] = {}
     for one in declarations:
-        before = every.setdefault(one[:3], one)
+        scope = (one.way, plain(one.store), plain(one.lane))
+        before = every.setdefault(scope, one)
         if before is one:
             continue
         for what in ("cents", "checks"):
@@ -89,7 +102,7 @@ def together(declarations: Iterable[Declared]) -> list[Declared]:
             if value is not None:
                 if getattr(before, what) is not None:
                     raise ValueError(f"Expected one {_CALLED[what]} of {one.scope}, read another")
-                every[one[:3]] = before = before._replace(**{what: value})
+                every[scope] = before = before._replace(**{what: value})
     return list(every.values())
 
 
