@@ -153,6 +153,8 @@ def _counts(tally: Tally) -> Iterator[tuple[Any, ...]]:
     for answer in Disposition:
         yield "answer", str(answer), tally.dispositions[answer]
     yield "skipped", "no answer was given", tally.skipped
+    if tally.flaws:
+        yield "flaw", "of the cash letter", tally.flaws
     for effect, rule in sorted(tally.rules, key=lambda key: (-key[0].rank, -tally.rules[key], key[1])):
         yield f"found ({effect})", rule, tally.rules[effect, rule]
     for rule in sorted(tally.unread, key=lambda rule: (-tally.unread[rule], rule)):

@@ -40,11 +40,15 @@ class Item(NamedTuple):
 
 
 class Skipped(NamedTuple):
-    """One row that is no tender: its line and one sentence saying why. It quotes no account or document number."""
+    """One row that is no tender: its line and one sentence saying why. It quotes no account or document number.
+
+    A ``flaw`` of a cash letter is no row: the check it stands in, if any, has an answer of its own.
+    """
 
     line: int
     reason: str
     sheet: str = ""
+    flaw: bool = False
 
 
 def place(row: Placed) -> str:

@@ -33,18 +33,19 @@ if TYPE_CHECKING:
 
 
 def tenders(stream: Stream, start: bytes = b"", *, on: date | None = None) -> Iterator[Item | Skipped]:
-    """Every check and return of the cash letter *stream*, of which *start* was taken; each flaw as a row skipped.
+    """Every check and return of the cash letter *stream*, of which *start* was taken, and each flaw of it.
 
     ``line`` is the number of the record; the reason names the byte.
     """
     for entry in cashletter.items(cashletter.read(_Rest(stream, start))):
         if isinstance(entry, Flaw):
-            yield Skipped(entry.number, entry.message)
+            yield Skipped(entry.number, entry.message, flaw=True)
         elif isinstance(entry, cashletter.Item) and entry.kind != "credit":
-            yield _tender(entry, on)
+            yield tender(entry, on)
 
 
-def _tender(item: cashletter.Item, on: date | None) -> Item | Skipped:
+def tender(item: cashletter.Item, on: date | None = None) -> Item | Skipped:
+    """*item* as a tender; *on* is the day, else its business date."""
     try:
         return Item(item.number, parse(wire(item, on)))
     except TenderError as error:

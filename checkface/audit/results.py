@@ -30,7 +30,7 @@ def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Callable[[str,
 def cells(file: str, result: Row) -> tuple[str, ...]:
     """What stands under :data:`HEADINGS` for one result."""
     if isinstance(result, Skipped):
-        return file, str(result.line), "", "skipped", "", "", result.reason
+        return file, str(result.line), "", _skipped(result), "", "", result.reason
     if not isinstance(result, Assessed):
         line = "" if result.line is None else str(result.line)
         return file, line, result.id, "across", f"{result.effect} {result.rule}", "", result.message
@@ -40,12 +40,16 @@ def cells(file: str, result: Row) -> tuple[str, ...]:
     return file, str(result.line), found.id, str(found.disposition), named, " | ".join(found.unread), reason
 
 
+def _skipped(result: Skipped) -> str:
+    return "flaw" if result.flaw else "skipped"
+
+
 def _wire(file: str, result: Row, reveal: bool) -> dict[str, Any]:
     if not isinstance(result, Assessed | Skipped):
         return {"across": result.wire()}
     place: dict[str, Any] = {"file": file, "line": result.line} | ({"sheet": result.sheet} if result.sheet else {})
     if isinstance(result, Skipped):
-        return place | {"skipped": result.reason}
+        return place | {_skipped(result): result.reason}
     return place | result.assessment.model_dump(reveal=reveal)
 
 

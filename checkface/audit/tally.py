@@ -1,4 +1,4 @@
-"""How many of what: by disposition, by rule, by rule that could not run, and how many rows were skipped."""
+"""How many of what: by disposition, by rule, by rule that could not run, how many rows were skipped, how many flaws."""
 
 from __future__ import annotations
 
@@ -18,11 +18,13 @@ class Tally:
         self.unread: Counter[str] = Counter()
         self.partly_unread = 0
         self.skipped = 0
+        self.flaws = 0
 
     def add(self, result: Result) -> None:
         """Count one more result."""
         if isinstance(result, Skipped):
-            self.skipped += 1
+            self.flaws += result.flaw
+            self.skipped += not result.flaw
             return
         assessment = result.assessment
         self.dispositions[assessment.disposition] += 1
@@ -46,6 +48,8 @@ class Tally:
         if self.skipped:
             rows, them = ("row", "it") if self.skipped == 1 else ("rows", "them")
             page.append(f"{self.skipped} {rows} skipped: no answer was given for {them}.")
+        if self.flaws:
+            page.append(f"{self.flaws} flaw{'s' * (self.flaws != 1)} of the cash letter.")
         if self.rules:
             order = sorted(self.rules, key=lambda key: (-key[0].rank, -self.rules[key], key[1]))
             page += ["", "tenders  effect   rule"]

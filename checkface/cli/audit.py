@@ -96,7 +96,8 @@ def audit(
                         tally.add(result)
                         write(name, result)
                         if isinstance(result, library.Skipped):
-                            terminal.warn(f"{name}:{library.place(result)}: skipped. {shown(result.reason)}")
+                            what = "flaw" if result.flaw else "skipped"
+                            terminal.warn(f"{name}:{library.place(result)}: {what}. {shown(result.reason)}")
                         elif not quiet:
                             for line in _findings(name, result, paint):
                                 print(line)
@@ -108,7 +109,9 @@ def audit(
     terminal.warn(tally.text(verbose=verbose))
     if said := together.text(verbose=verbose):
         terminal.warn(f"\n{said}")
-    return options.flagged(together.worst(tally.worst), fail_on, tally.skipped + together.skipped + unlisted)
+    return options.flagged(
+        together.worst(tally.worst), fail_on, tally.skipped + tally.flaws + together.skipped + unlisted
+    )
 
 
 def _findings(name: str, result: library.Assessed, paint: Paint) -> Iterator[str]:

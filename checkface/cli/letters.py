@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Protocol
 
-from checkface import cashletter, masking
+from checkface import cashletter, masking, reading
 from checkface.amounts import money
-from checkface.audit.letters import micr_line
+from checkface.audit.items import Skipped
+from checkface.audit.letters import micr_line, tender
 from checkface.cashletter import Encoding, Flaw, Item, Reader, Totals
 from checkface.cli import terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
@@ -79,7 +80,7 @@ class _Text:
 
     def item(self, item: Item) -> Iterator[str]:
         cents = "not read" if item.cents is None else money(item.cents)
-        what = f"{item.kind} {item.sequence}"
+        what = f"{item.kind} {_sequence(item, self._reveal)}"
         told = [_line(item, self._reveal), _reading(item), _reason(item)]
         beside = "  ".join(part for part in told if part)
         yield f"{item.number:8}  {shown(what):28}{'':10}{cents:>22}{len(item.images):10}  {shown(beside)}"
@@ -119,7 +120,7 @@ class _Lines:
 
     def item(self, item: Item) -> Iterator[str]:
         yield _json({
-            "entry": item.kind, "record": item.number, "offset": item.offset, "sequence": item.sequence,
+            "entry": item.kind, "record": item.number, "offset": item.offset, "sequence": _sequence(item, self._reveal),
             "micr": _line(item, self._reveal), "routing": item.routing.strip(), "epc": item.epc.strip(),
             "amount": _dollars(item.cents), "micr_valid": item.micr_valid, "correction": item.correction,
             "return_reason": item.return_reason,
@@ -174,6 +175,15 @@ def _line(item: Item, reveal: bool) -> str:
         fields = " ".join(part.strip() for part in (item.auxiliary, item.routing, item.on_us) if part.strip())
         return fields if reveal else masking.number(fields)
     return line.raw if reveal else masking.line(line.raw, line)
+
+
+def _sequence(item: Item, reveal: bool) -> str:
+    """The sequence number by the rule for a tender's id: shown, but for an account or a card's number within."""
+    if reveal:
+        return item.sequence
+    found = tender(item)
+    known = None if isinstance(found, Skipped) else reading.read(found.tender)
+    return masking.number(item.sequence) if known is None else masking.identifier(item.sequence, known)
 
 
 def _reason(item: Item) -> str:

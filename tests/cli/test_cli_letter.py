@@ -115,8 +115,39 @@ def test_audit_judges_a_letter(deposit: Path, capsys: pytest.CaptureFixture[str]
     deposit.write_bytes(file(SMALL)[:2000])
     assert main(["audit", str(deposit)]) == 1
     err = capsys.readouterr().err
-    assert "deposit.x9:14: skipped. Byte 1,986, record 14 (type 31): Expected a record of 80 bytes, read 14" in err
-    assert "4 rows skipped" in err
+    assert "deposit.x9:14: flaw. Byte 1,986, record 14 (type 31): Expected a record of 80 bytes, read 14" in err
+    assert "\n4 flaws of the cash letter.\n" in err
+    assert "skipped" not in err
+
+
+@pytest.mark.parametrize("form", ["csv", "jsonl"])
+def test_a_flaw_is_told_apart_from_a_row_skipped(form: str, deposit: Path) -> None:
+    deposit.write_bytes(file(whole([[Check(1, valid="9")]])))
+    assert main(["audit", str(deposit), "--quiet", "--output", f"answers.{form}"]) == 1
+    flaw, check = Path(f"answers.{form}").read_text().splitlines()[-2:]
+    assert (("flaw" in flaw, "skipped" in flaw), "flaw" in check) == ((True, False), False)
+
+
+@pytest.mark.parametrize(
+    ("sequence", "said"),
+    [
+        ("202611250000019", "202611250000019"),
+        ("456011221122", "••••11221122"),
+        ("4111111111111111"[:15], "411111111111111"),
+    ],
+)
+def test_a_sequence_number_is_masked_as_audit_masks_it(
+    sequence: str, said: str, deposit: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    deposit.write_bytes(file(whole([[Check(1, sequence=sequence)]])))
+    assert main(["audit", str(deposit)]) == 0
+    assert capsys.readouterr().out.split()[1] == said
+    assert main(["read", "letter", str(deposit), "--items"]) == 0
+    assert f" check {said} " in capsys.readouterr().out
+    assert main(["read", "letter", str(deposit), "--items", "--format", "jsonl"]) == 0
+    assert f'"sequence": "{said}"' in capsys.readouterr().out
+    assert main(["read", "letter", str(deposit), "--items", "--reveal"]) == 0
+    assert f" check {sequence} " in capsys.readouterr().out
 
 
 def test_history_lists_returns_of_a_letter(deposit: Path, capsys: pytest.CaptureFixture[str]) -> None:
