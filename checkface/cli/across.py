@@ -17,6 +17,7 @@ from checkface.cli import terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import help_for
 from checkface.findings import Disposition
+from checkface.mistakes import quoted
 from checkface.policy import Policy
 from checkface.report import Paint
 from checkface.report.cells import shown
@@ -40,6 +41,20 @@ class Options:
         Path | None,
         help_for(_ACROSS, "The paper found in the drawer, listed like the checks: face.micr, or serial and amount.",
                  "FILE", name="--drawer"),
+    ] = None  # fmt: skip
+    drawer_columns: Annotated[
+        list[str] | None,
+        help_for(_ACROSS, "Read the column HEADING of the drawer's list as PATH; once for each.", "PATH=HEADING",
+                 name="--drawer-columns"),
+    ] = None  # fmt: skip
+    drawer_ignore: Annotated[
+        list[str] | None,
+        help_for(_ACROSS, "Pass over the column HEADING of the drawer's list; once for each.", "HEADING",
+                 name="--drawer-ignore"),
+    ] = None  # fmt: skip
+    drawer_sheet: Annotated[
+        str | None,
+        help_for(_ACROSS, "Read the sheet NAME of the drawer's workbook.", "NAME", name="--drawer-sheet"),
     ] = None  # fmt: skip
     total: Annotated[
         list[str] | None,
@@ -107,7 +122,7 @@ def session(given: Options | None, house: Policy, write: Write, *, quiet: bool) 
     totals = _totals(asked)
     with ExitStack() as stack:
         index = stack.enter_context(_index()) if asked.across else None
-        drawer = None if asked.drawer is None else _drawer(asked.drawer, house)
+        drawer = _drawer(asked, house)
         held = across.Across(index=index, thresholds=limits, drawer=drawer, totals=totals)
         yield Session(held, write, quiet=quiet, skipped=drawer.skipped if drawer else 0)
 
@@ -137,14 +152,24 @@ def _totals(asked: Options) -> list[across.Declared]:
         raise Failure(f"{error}. See checkface audit --help.") from None
 
 
-def _drawer(path: Path, house: Policy) -> across.Drawer:
-    """The drawer listed at *path*; each of its rows that is skipped is named on stderr."""
+def _drawer(asked: Options, house: Policy) -> across.Drawer | None:
+    """The drawer, if one is listed; each row of the list that is skipped is named on stderr."""
+    path = asked.drawer
+    if path is None:
+        for name in ("columns", "ignore", "sheet"):
+            if getattr(asked, f"drawer_{name}") is not None:
+                raise Failure(f"Expected --drawer with --drawer-{name}, read --drawer-{name} alone.")
+        return None
+    renames = dict(map(_rename, asked.drawer_columns or ()))
     name = terminal.name_of(path)
     drawer = across.Drawer(house.routing.layouts)
     try:
         with terminal.source(path) as stream:
             told = library.named(path.name)
-            for item in library.tenders(stream, told, tell=lambda text: _warn(name, text), may_be_empty=True):
+            for item in library.tenders(
+                stream, told, renames=renames, ignored=asked.drawer_ignore or (), sheet=asked.drawer_sheet,
+                tell=lambda text: _warn(name, text), may_be_empty=True,
+            ):  # fmt: skip
                 if isinstance(item, library.Skipped):
                     drawer.skipped += 1
                     _warn(f"{name}:{library.place(item)}", f"skipped. {item.reason}")
@@ -153,6 +178,13 @@ def _drawer(path: Path, house: Policy) -> across.Drawer:
     except library.InputError as error:
         raise Failure(f"{name}: {error}") from None
     return drawer
+
+
+def _rename(given: str) -> tuple[str, str]:
+    path, equals, heading = given.partition("=")
+    if not (path and equals and heading):
+        raise Failure(f"Expected PATH=HEADING after --drawer-columns, read {quoted(given)}.")
+    return path, heading
 
 
 def _warn(name: str, sentence: str) -> None:

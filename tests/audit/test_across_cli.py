@@ -169,6 +169,9 @@ def test_a_missing_extra_says_so(
         (["--total", "kept=1", "--total", "kept=2"], "Expected one total of kept, read another. See checkface audit --help."),
         (["--accounts", "7"], "Expected --across with --accounts, read --accounts alone."),
         (["--across", "--sequence", "1"], "Expected at least 2 after --sequence, read 1."),
+        (["--drawer-sheet", "x"], "Expected --drawer with --drawer-sheet, read --drawer-sheet alone."),
+        (["--drawer", "drawer.csv", "--drawer-columns", "x"], "Expected PATH=HEADING after --drawer-columns, read 'x'."),
+        (["--drawer", "drawer.csv", "--drawer-sheet", "x"], "drawer.csv: Expected a workbook to choose a sheet of, read another form of file."),
         (["--drawer", "none.csv"], "none.csv: Expected a file to read, read: No such file or directory."),
         (["--drawer", "empty.csv"], "empty.csv: Expected tenders, read an empty file."),
         (["--drawer", "drawer.csv", "--output", "drawer.csv"], "drawer.csv: Expected another file to write than the one that is read."),
@@ -186,6 +189,15 @@ def test_a_broken_row_of_the_drawer_is_named_and_counted(day: Path, capsys: pyte
     err = capsys.readouterr().err
     assert err.startswith("drawer.csv:3: skipped. counter.amount: Expected dollars")
     assert err.endswith("\n1 row of the drawer skipped.\n")
+
+
+def test_the_list_of_the_drawer_may_have_headings_of_its_own(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    Path("drawer.csv").write_text("Line,Clerk\nT071098973T 45601122O 1043,Ada\n", encoding="utf-8")
+    words = ["--drawer", "drawer.csv", "--drawer-columns", "face.micr=Line", "--drawer-ignore", "Clerk"]
+    assert main(["audit", "day.csv", *words]) == 0
+    out = capsys.readouterr().out
+    assert "converted-check-in-drawer" in out
+    assert "drawer-check-unexplained" not in out
 
 
 def test_what_a_broken_row_may_be_is_accused_of_nothing(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -243,8 +255,8 @@ def test_the_help_names_every_option(capsys: pytest.CaptureFixture[str]) -> None
     assert main(["audit", "--help"]) == 0
     page = capsys.readouterr().out
     part = page.partition("The checks together:\n")[2].partition("\n\n")[0]
-    assert re.findall(r"^  (--[a-z]+)", part, re.MULTILINE) == [
-        "--across", "--drawer", "--total", "--count", "--accounts", "--sequence", "--witnesses",
+    assert re.findall(r"^  (--[a-z-]+)", part, re.MULTILINE) == [
+        "--across", "--drawer", "--drawer-columns", "--drawer-ignore", "--drawer-sheet", "--total", "--count", "--accounts", "--sequence", "--witnesses",
     ]  # fmt: skip
 
 
