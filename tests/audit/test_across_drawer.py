@@ -301,6 +301,16 @@ def test_a_row_of_the_file_that_was_skipped_may_be_any_paper() -> None:
     ]  # fmt: skip
 
 
+def test_a_row_of_the_file_that_was_skipped_may_be_the_paper_of_an_amount() -> None:
+    converted = [item(2, amount=2000, taken="converted")]
+    found, counts = held([paper(4, **LISTED, amount=2000)], converted, rows=1)
+    assert found == []
+    assert counts.asked[CONVERTED] == 0
+    assert counts.unread[CONVERTED] == {"a row of the file was skipped": 1}
+    for changed in ({"amount": 2000}, {}):
+        assert [rule for rule, _ in held([paper(4, **NUMBERS, **changed)], converted, rows=1)[0]] == [CONVERTED]
+
+
 def test_many_of_one_amount_are_no_more_work_than_many_of_many() -> None:
     """Ten thousand papers of one amount, against checks of as many numbers: in steps, not in pairs."""
     checks = [item(line, serial=str(line), amount=2000) for line in range(2, 3002)]

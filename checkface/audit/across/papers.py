@@ -25,6 +25,8 @@ _OPEN = "a paper in the drawer of which too little is known may be theirs"
 _SKIPPED_PAPER = "a row of the drawer was skipped"
 _SKIPPED_ROW = "a row of the file was skipped"
 _MISSING, _STRANGE, _AMOUNT = "kept-check-missing", "drawer-check-unexplained", "drawer-amount-differs"
+#: Grades at which the check numbers agree: without, a row that was skipped may as well be the paper.
+_BY_NUMBER = frozenset({2, 3, 5})
 _Key = tuple[str, str, str, int]
 
 
@@ -186,6 +188,9 @@ class Drawer:
             self._not_asked(checks[:weak], _OPEN, counts)
             counts.asked[_STRANGE] -= weak
             counts.unread[_STRANGE]["it may be a check of which too little is known"] += weak
+        if self._skipped_rows and not any(grades[paper][node] in _BY_NUMBER for paper in own):
+            self._not_asked([check for check in checks if check.taken != "kept"], _SKIPPED_ROW, counts)
+            return
         (first, *others) = own
         is_plain = not others and len(self._papers[first]) == len(checks) == len(grades[first]) == 1
         for check in checks:
