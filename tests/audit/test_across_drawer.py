@@ -317,6 +317,10 @@ def test_many_of_one_amount_are_no_more_work_than_many_of_many() -> None:
     papers = [paper(line, **LISTED, amount=2000) for line in range(2, 3001)]
     ((rule, message),) = held(papers, checks)[0]
     assert (rule, message.partition(",")[0]) == (MISSING, "Kept and not in the drawer: 1 of these 3000")
+    # Lines only on the one side, amounts only on the other: any may be any.
+    amounts = [item(line, routing=None, account=None, serial=None, amount=line) for line in range(2, 3002)]
+    ((rule, message),) = held([paper(line, serial=str(line)) for line in range(2, 3001)], amounts)[0]
+    assert (rule, message.partition(",")[0]) == (MISSING, "Kept and not in the drawer: at least 1 of these 3000")
 
 
 def test_what_cannot_be_asked_is_counted() -> None:

@@ -140,11 +140,21 @@ class Drawer:
         yield from self._unexplained(left + [(paper, None) for paper in over], counts)
 
     def _in_order(self) -> None:
-        """Number the checks so that the order of the file makes no difference."""
+        """Number the checks so that the order of the file makes no difference.
+
+        Kept checks with no line, of which no paper agrees with anything, may all be the same papers: they are one node.
+        """
+        graded = {check for grades in self._grades.values() for check in grades}
+        alike: defaultdict[object, list[int]] = defaultdict(list)
+        for at, (one, *_) in enumerate(self._checks):
+            is_open = at not in graded and one.routing is None and one.account is None
+            alike[(one.serial is None, one.amount is None) if is_open else at].append(at)
         known = [(key(same[0]), same[0].taken == "kept") for same in self._checks]
-        order = sorted(range(len(known)), key=known.__getitem__)
-        self._checks = [sorted(self._checks[at], key=lambda one: one.place) for at in order]
-        now = {old: new for new, old in enumerate(order)}
+        order = sorted(alike.values(), key=lambda nodes: min(known[at] for at in nodes))
+        now = {old: new for new, nodes in enumerate(order) for old in nodes}
+        self._checks = [
+            sorted((one for at in nodes for one in self._checks[at]), key=lambda one: one.place) for nodes in order
+        ]
         for paper, grades in self._grades.items():
             self._grades[paper] = {now[check]: step for check, step in grades.items()}
 
