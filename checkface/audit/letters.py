@@ -18,7 +18,7 @@ A credit (a deposit slip) is no check and gives no tender.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from checkface import cashletter, micr
@@ -91,13 +91,17 @@ class Returned(NamedTuple):
         return f"Returned(line={self.line}, on={self.on}, reason={self.reason!r})"
 
 
+#: The business day after a long weekend: a letter made after the hour at which the day ends carries the next one's date.
+_NEXT = timedelta(days=5)
+
+
 def returns(stream: Stream) -> Iterator[Returned | Skipped]:
     """Every return of a cash letter that can be listed; what cannot, and each flaw, as a row skipped.
 
     An account is listed only where the reason speaks of it (a check presented twice, or without an endorsement, says
     nothing against whoever wrote it) and where the line leaves no doubt about its number: a serial that runs into the
-    account would put another customer on the list. Its day must be known, and not behind the day on which the file was
-    made: the list would say of the account what nobody knows.
+    account would put another customer on the list. Its day must be known, and not further behind the day on which the
+    file was made than the next business day can be: the list would say of the account what nobody knows.
     """
     reader = cashletter.read(_Rest(stream, b""))
     for entry in cashletter.items(reader):
@@ -120,8 +124,8 @@ def _returned(item: cashletter.Item, made: date | None) -> Returned | Skipped:
         what = "a routing number that passes its sum and an account without doubt"
         return Skipped(item.number, f"{place}: Expected {what}, read a line that leaves one open.")
     came = item.business_date
-    if came is None or (made and came > made):
-        what = f"a business date up to the day the file was made{f', {made}' if made else ''}"
+    if came is None or (made and came > made + _NEXT):
+        what = f"a business date up to {_NEXT.days} days behind the making of the file{f', {made}' if made else ''}"
         return Skipped(item.number, f"{place}: Expected {what}, read {came or 'none'}.")
     told, bank, serial = f"{item.return_reason} {reason.words}", line.drawee_routing, line.serial or ""
     return Returned(item.number, bank, line.account, came, serial, item.cents, told)

@@ -72,8 +72,8 @@ def test_a_bundle_without_a_day_is_of_the_day_of_its_letter(business: str) -> No
 @pytest.mark.parametrize(
     ("content", "told"),
     [
-        (dated("22261125"), "up to the day the file was made, 2026-11-25, read none."),
-        (dated("20261126"), "up to the day the file was made, 2026-11-25, read 2026-11-26."),
+        (dated("22261125"), "up to 5 days behind the making of the file, 2026-11-25, read none."),
+        (dated("20261201"), "up to 5 days behind the making of the file, 2026-11-25, read 2026-12-01."),
         (dated("20261126", created="29991125"), None),
         (dated("20261125"), None),
     ],
