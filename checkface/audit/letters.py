@@ -91,7 +91,7 @@ class Returned(NamedTuple):
         return f"Returned(line={self.line}, on={self.on}, reason={self.reason!r})"
 
 
-#: The business day after a long weekend: a letter made after the hour at which the day ends carries the next one's date.
+#: The next business day after a long weekend: a letter made after the hour at which a day ends carries that date.
 _NEXT = timedelta(days=5)
 
 
