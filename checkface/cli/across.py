@@ -13,11 +13,10 @@ from cyclopts import Group, Parameter
 
 from checkface import audit as library
 from checkface.audit import across
-from checkface.cli import terminal
+from checkface.cli import options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import help_for
 from checkface.findings import Disposition
-from checkface.mistakes import quoted
 from checkface.policy import Policy
 from checkface.report import Paint
 from checkface.report.cells import shown
@@ -160,7 +159,7 @@ def _drawer(asked: Options, house: Policy) -> across.Drawer | None:
             if getattr(asked, f"drawer_{name}") is not None:
                 raise Failure(f"Expected --drawer with --drawer-{name}, read --drawer-{name} alone.")
         return None
-    renames = dict(map(_rename, asked.drawer_columns or ()))
+    renames = options.renames(asked.drawer_columns, "--drawer-columns")
     name = terminal.name_of(path)
     drawer = across.Drawer(house.routing.layouts)
     try:
@@ -178,13 +177,6 @@ def _drawer(asked: Options, house: Policy) -> across.Drawer | None:
     except library.InputError as error:
         raise Failure(f"{name}: {error}") from None
     return drawer
-
-
-def _rename(given: str) -> tuple[str, str]:
-    path, equals, heading = given.partition("=")
-    if not (path and equals and heading):
-        raise Failure(f"Expected PATH=HEADING after --drawer-columns, read {quoted(given)}.")
-    return path, heading
 
 
 def _warn(name: str, sentence: str) -> None:

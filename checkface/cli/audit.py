@@ -15,7 +15,7 @@ from checkface import audit as library
 from checkface.cli import across, options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, PolicyFile, Reveal, help_for
-from checkface.mistakes import quoted
+from checkface.cli.stdin import STDIN
 from checkface.report import Paint
 from checkface.report.cells import shown
 
@@ -74,9 +74,11 @@ def audit(
     """
     if not files:
         raise Failure("Expected a file to audit, read none. See checkface audit --help.")
+    if [*map(str, files), str(beyond.drawer) if beyond else ""].count(STDIN) > 1:
+        raise Failure("Expected - for stdin once, read it twice.")
     house, unlisted = options.with_directory(options.policy(policy), directory)
     day = options.day(on)
-    renames = dict(map(_rename, columns or ()))
+    renames = options.renames(columns, "--columns")
     tally = library.Tally()
     paint = terminal.painter(sys.stdout)
     inputs = (*files, policy, directory, beyond.drawer if beyond else None)
@@ -120,13 +122,6 @@ def _findings(name: str, result: library.Assessed, paint: Paint) -> Iterator[str
     for finding in result.assessment.findings:
         effect = paint(f"{finding.effect:7}", finding.effect)
         yield f"{place}  {identifier}  {effect}  {finding.rule}  {shown(finding.message)}"
-
-
-def _rename(given: str) -> tuple[str, str]:
-    path, equals, heading = given.partition("=")
-    if not (path and equals and heading):
-        raise Failure(f"Expected PATH=HEADING after --columns, read {quoted(given)}.")
-    return path, heading
 
 
 def _tell(name: str, sentence: str) -> None:

@@ -143,3 +143,14 @@ def flagged(worst: Disposition | None, level: Level | None, skipped: int) -> int
     """The exit code of a run whose strictest answer is *worst*."""
     reached = level is not None and worst is not None and worst >= Disposition(level)
     return FLAGGED if reached or skipped else DONE
+
+
+def renames(given: list[str] | None, option: str) -> dict[str, str]:
+    """What ``PATH=HEADING`` after *option* says: the heading of each column. Raises :class:`Failure`."""
+    found = {}
+    for text in given or ():
+        path, equals, heading = text.partition("=")
+        if not (path and equals and heading):
+            raise Failure(f"Expected PATH=HEADING after {option}, read {quoted(text)}.")
+        found[path] = heading
+    return found

@@ -268,3 +268,8 @@ def test_an_empty_drawer_is_a_drawer(day: Path, capsys: pytest.CaptureFixture[st
     Path("drawer.csv").write_text("", encoding="utf-8")
     assert main(["audit", "day.csv", "--drawer", "drawer.csv"]) == 2
     assert capsys.readouterr().err == "checkface: drawer.csv: Expected tenders, read an empty file.\n"
+
+
+def test_stdin_is_one_thing_only(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["audit", "-", "--drawer", "-"]) == 2
+    assert capsys.readouterr().err == "checkface: Expected - for stdin once, read it twice.\n"
