@@ -7,7 +7,7 @@ import sys
 from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any, Protocol
+from typing import Any
 
 from checkface import cashletter, masking, reading
 from checkface.amounts import money
@@ -54,14 +54,6 @@ def tell(file: Path, *, items: bool, ebcdic: Encoding, jsonl: bool, verbose: boo
 def _print(lines: Iterator[str] | tuple[()]) -> None:
     for line in lines:
         print(line)
-
-
-class _Page(Protocol):
-    def head(self, reader: Reader) -> Iterator[str]: ...
-    def item(self, item: Item) -> Iterator[str]: ...
-    def totals(self, totals: Totals) -> Iterator[str]: ...
-    def flaw(self, flaw: Flaw) -> Iterator[str]: ...
-    def tail(self, flaws: Counter[_Key], told: int | None) -> Iterator[str]: ...
 
 
 class _Text:
