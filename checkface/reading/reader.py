@@ -14,7 +14,7 @@ from checkface.tender import Document, Face, Kind, Mark, State, Tender
 _TEXTS = {
     "micr": "micr_text", "fraction": "fraction_text", "serial": "serial", "date": "date_text", "payee": "payee",
     "figures": "figures_text", "words": "words_text", "drawer": "drawer", "drawee": "drawee", "legends": "legends",
-    "endorsements": "endorsements",
+    "memo": "memo", "endorsements": "endorsements",
 }  # fmt: skip
 _CIRCUMSTANCES = {
     "on": "on", "network": "network", "micr_by": "micr_by", "amount": "keyed_amount", "purchase": "purchase",
@@ -34,7 +34,7 @@ _CONFIDENCE = NEEDS["confidence"]
 _BLANK, _TEXT, _ILLEGIBLE, _UNSEEN = State.BLANK, State.TEXT, State.ILLEGIBLE, Mark.ABSENT
 _SETTLING = frozenset({instruments.Weight.DECISIVE, instruments.Weight.STRONG})
 _ALONE = {kind: frozenset({kind}) for kind in Kind}
-_WORDING = ("legends", "drawer", "drawee", "payee", "endorsements")
+_WORDING = ("legends", "memo", "drawer", "drawee", "payee", "endorsements")
 
 
 def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> ReadTender:

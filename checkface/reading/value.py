@@ -16,7 +16,7 @@ NEEDS = {
         (
             # readings of the face: known when text was read
             "micr_text", "fraction_text", "serial", "date_text", "payee", "figures_text", "words_text", "drawer",
-            "drawee", "legends", "endorsements",
+            "drawee", "legends", "memo", "endorsements",
             # marks: known when seen or seen to be missing
             "signature", "countersignature", "alterations",
             # values: known when a part made sense of the reading

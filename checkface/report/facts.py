@@ -20,19 +20,22 @@ from checkface.tender import Document, Face, Mark, State
 NAMES: Mapping[str, str] = {
     "face.micr": "MICR line", "face.fraction": "fraction", "face.serial": "check number", "face.date": "date",
     "face.payee": "payee", "face.figures": "figures", "face.words": "words", "face.drawer": "drawer",
-    "face.drawee": "drawee", "face.legends": "legends", "face.signature": "signature",
+    "face.drawee": "drawee", "face.legends": "legends", "face.memo": "memo", "face.signature": "signature",
     "face.countersignature": "countersignature", "face.endorsements": "endorsements", "face.alterations": "alterations",
     "counter.on": "day of tender", "counter.declared_kind": "declared kind", "counter.amount": "keyed amount",
     "counter.purchase": "purchase", "counter.micr_by": "line captured by", "counter.network": "network",
-    "counter.authorization_signed": "authorization", "counter.store": "store", "counter.lane": "lane",
+    "counter.authorization_signed": "authorization",
+    "counter.confirmed": "confirmed", "counter.store": "store", "counter.lane": "lane",
     "counter.employee": "employee", "documents": "documents",
 }  # fmt: skip
 
 #: What each remedy asks of the counter.
 REMEDIES: Mapping[Remedy, str] = {
     Remedy.REREAD: "take the reading once more",
+    Remedy.REKEY: "key it again",
     Remedy.COMPLETE: "have the customer complete it",
     Remedy.SIGN: "have the customer sign",
+    Remedy.CONFIRM: "answer the question after one look",
     Remedy.NEW_CHECK: "ask for a newly written check",
     Remedy.SHOW_ID: "ask for identification",
     Remedy.MANAGER: "have a manager decide",

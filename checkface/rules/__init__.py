@@ -25,10 +25,29 @@ from checkface.rules import parties as _parties  # noqa: F401
 from checkface.rules import records as _records  # noqa: F401
 from checkface.rules import routing as _routing  # noqa: F401
 from checkface.rules import wording as _wording  # noqa: F401
-from checkface.rules.engine import Examination, book_digest, check_effects, check_policy, examine, rules
+from checkface.rules.engine import (
+    Examination,
+    book_digest,
+    check_confirmed,
+    check_effects,
+    check_policy,
+    examine,
+    rules,
+)
 from checkface.rules.registry import Case, Hit, Rule
 
-__all__ = ["Case", "Examination", "Hit", "Rule", "book_digest", "check_effects", "check_policy", "examine", "rules"]
+__all__ = [
+    "Case",
+    "Examination",
+    "Hit",
+    "Rule",
+    "book_digest",
+    "check_confirmed",
+    "check_effects",
+    "check_policy",
+    "examine",
+    "rules",
+]
 
 
 class _Book(ModuleType):

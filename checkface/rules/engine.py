@@ -5,13 +5,14 @@ Every rule gets an outcome on every tender; a rule whose readings are missing is
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache, lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from checkface import masking
-from checkface.findings import Effect, Finding, Outcome
+from checkface.findings import Effect, Finding, Outcome, Remedy
+from checkface.mistakes import quoted
 from checkface.policy import Policy, PolicyError
 from checkface.reading import ReadTender
 from checkface.rules.registry import RULES, Answer, Case, Gate, Hit, Rule
@@ -67,11 +68,7 @@ def check_effects(effects: Mapping[str, Effect]) -> list[str]:
     for identifier, effect in effects.items():
         known = RULES.get(identifier)
         if known is None:
-            from difflib import get_close_matches
-
-            near = get_close_matches(identifier, RULES, 1)
-            hint = f"; the nearest rule is {near[0]!r}" if near else ""
-            mistakes.append(f"effects.{identifier}: Expected the id of a rule, read an unknown one{hint}.")
+            mistakes.append(f"effects.{identifier}: Expected the id of a rule, read an unknown one{_near(identifier)}.")
         elif effect < known.lowest_effect:
             mistakes.append(
                 f"effects.{identifier}: Expected {known.lowest_effect} or stricter ({known.force}: "
@@ -86,6 +83,25 @@ def check_policy(policy: Policy) -> list[str]:
     for code, there in policy.by_state.items():
         mistakes += [f"states.{code}.{mistake}" for mistake in check_effects(there.effects) if mistake not in mistakes]
     return mistakes
+
+
+def check_confirmed(confirmed: Iterable[str]) -> list[str]:
+    """What is wrong with the ids in ``counter.confirmed``: one sentence a mistake."""
+    mistakes = []
+    for identifier in confirmed:
+        known = RULES.get(identifier)
+        if known is None:
+            mistakes.append(f"Expected the id of a rule with a question, read {quoted(identifier)}{_near(identifier)}.")
+        elif not known.asks_clerk:
+            mistakes.append(f"Expected a rule that a clerk may confirm, read {quoted(identifier)}: it has no question.")
+    return mistakes
+
+
+def _near(identifier: str) -> str:
+    from difflib import get_close_matches
+
+    near = get_close_matches(identifier, RULES, 1)
+    return f"; the nearest rule is {near[0]!r}" if near else ""
 
 
 def examine(read: ReadTender, policy: Policy, history: History | None = None) -> Examination:
@@ -142,8 +158,14 @@ def _plan(effects: tuple[tuple[str, Effect], ...], known: int, blank: int) -> tu
 
 def _finding(rule: Rule, override: Effect | None, hit: Hit, read: ReadTender) -> Finding:
     effect = hit.effect or rule.effect
+    remedy = hit.remedy or rule.remedy
     if override is not None:
         # A raised effect holds for both grades of a rule; a lowered one replaces them.
         effect = max(effect, override) if override >= rule.effect else override
     message = masking.message(hit.message, read)  # a reading that is quoted may hold the account by mistake
-    return Finding(rule.id, effect, message, hit.labels, rule.authority, hit.remedy or rule.remedy)
+    question = masking.message(hit.question, read) if hit.question else ""
+    if question and effect is Effect.REFER:
+        remedy = Remedy.CONFIRM
+        if rule.id in read.counter.confirmed:
+            effect = Effect.NOTE
+    return Finding(rule.id, effect, message, hit.labels, rule.authority, remedy, question)

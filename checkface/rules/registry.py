@@ -35,6 +35,8 @@ class Case(NamedTuple):
 class Hit(NamedTuple):
     """What a rule found. ``effect`` and ``remedy`` replace the rule's own where one fault has two grades.
 
+    A ``question`` that the clerk answers with one look goes with the effect ``refer``; confirmed, the fault is a note.
+
     ``message`` names what was read and never the person; it quotes no account or identification number.
     """
 
@@ -42,6 +44,7 @@ class Hit(NamedTuple):
     labels: tuple[Label, ...] = ()
     effect: Effect | None = None
     remedy: Remedy | None = None
+    question: str = ""
 
 
 NOT_APPLICABLE: Final = Outcome.NOT_APPLICABLE
@@ -54,7 +57,10 @@ Gate = Callable[[Case], Outcome | None]
 
 
 class Rule(NamedTuple):
-    """One entry of the rule book. ``floor``: the least effect a house may set, where a bar is absolute."""
+    """One entry of the rule book. ``floor``: the least effect a house may set, where a bar is absolute.
+
+    ``asks_clerk``: some of its findings carry a question that ``counter.confirmed`` may answer.
+    """
 
     id: str
     family: str
@@ -67,6 +73,7 @@ class Rule(NamedTuple):
     mask: int
     floor: Effect | None
     gate: Gate | None
+    asks_clerk: bool
 
     @property
     def title(self) -> str:
@@ -99,6 +106,7 @@ def rule(
     floor: Effect | None = None,
     gate: Gate | None = None,
     explanation: str | None = None,
+    asks_clerk: bool = False,
 ) -> Callable[[Callable[[Case], Answer]], Callable[[Case], Answer]]:
     """Register the decorated function as the rule *identifier*.
 
@@ -116,7 +124,9 @@ def rule(
             mask |= NEEDS[need]
         words = parse_explanation(identifier, explanation or ask.__doc__ or "")
         authorities = tuple(by.split())
-        RULES[identifier] = Rule(identifier, family, effect, authorities, needed, remedy, words, ask, mask, floor, gate)
+        RULES[identifier] = Rule(
+            identifier, family, effect, authorities, needed, remedy, words, ask, mask, floor, gate, asks_clerk
+        )
         return ask
 
     return register
