@@ -50,7 +50,8 @@ class ReadTender(NamedTuple):
     A part's value is ``None`` when its reading was absent, blank or illegible, and a :class:`Fault` when there was text
     of which the part made nothing. ``routing`` describes the digits of the line whether or not their sum holds.
     ``kinds`` are all kinds for which something positive speaks: what was declared, and every strong piece of evidence.
-    ``amount_cents`` is the amount the tender is for: as keyed, else as the face settles it. ``known``,
+    ``drawer`` and ``drawee`` are what the printed names are taken for, ``unsettled`` the print nobody understood, each
+    with its reading. ``amount_cents`` is the amount the tender is for: as keyed, else as the face settles it. ``known``,
     ``blank`` and ``looked`` (at in any way, read or not) are bit sets over :data:`NEEDS`.
     """
 
@@ -68,6 +69,9 @@ class ReadTender(NamedTuple):
     date: dates.CheckDate | Fault | None
     kind: instruments.Inference
     kinds: frozenset[Kind]
+    drawer: instruments.Named
+    drawee: instruments.Named
+    unsettled: tuple[tuple[str, instruments.Unsettled], ...]
     amount_cents: int | None
     shown: tuple[Shown, ...]
     known: int

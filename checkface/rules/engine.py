@@ -43,7 +43,7 @@ class Examination(NamedTuple):
 
 _FAMILIES = (
     "micr_line", "micr_marks", "routing", "fraction", "amounts", "limits", "dates", "age", "kinds", "own_terms",
-    "parties", "wording", "identity", "holder", "records", "counter",
+    "drawer", "payee", "parties", "wording", "identity", "holder", "pillars", "records", "counter",
 )  # fmt: skip
 
 

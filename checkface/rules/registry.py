@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 from checkface.authority import LOWERABLE, Force, get
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import NEEDS, ReadTender
+from checkface.tender import State
 
 if TYPE_CHECKING:
     from checkface.policy import Policy
@@ -147,3 +148,14 @@ def at(reading: str, span: tuple[int, int] | None = None, words: str = "", *, pr
     """A label on ``face.<reading>`` (or a dotted path as given)."""
     start, end = span or (0, 0)
     return Label(reading if "." in reading else f"face.{reading}", start, end, words, primary)
+
+
+def left_blank(case: Case, name: str, message: str) -> Answer:
+    """Whether the reading *name* of the face was looked at and found blank: then a hit that says *message*."""
+    match getattr(case.read.face, name).state:
+        case State.BLANK:
+            return Hit(message, (at(name),))
+        case State.TEXT:
+            return None
+        case _:
+            return UNREAD
