@@ -78,6 +78,7 @@ class Assessment(NamedTuple):
             "id": self.id,
             "disposition": str(self.disposition),
             "findings": [_finding_wire(finding, texts) for finding in self.findings],
+            "rests_on": [rest._asdict() for rest in self.decision.rests_on],
             "unread": list(self.unread),
             "would_change": [
                 {

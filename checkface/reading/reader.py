@@ -86,8 +86,20 @@ def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> Re
     shown = tuple(map(_shown, tender.documents)) if tender.documents else ()
     return ReadTender(
         tender, face, counter, line, line if isinstance(line, MicrLine) else None, number, fraction, serial, words,
-        figures, comparison, date, kind, kinds, amount, shown, known, blank, looked,
+        figures, comparison, date, kind, kinds, instruments.describe_drawer(face.drawer.text),
+        instruments.describe_drawee(face.drawee.text, number.series if number else None), _unsettled(face), amount,
+        shown, known, blank, looked,
     )  # fmt: skip
+
+
+def _unsettled(face: Face) -> tuple[tuple[str, instruments.Unsettled], ...]:
+    """The print nobody understood, each with its reading."""
+    return tuple(
+        (name, one)
+        for name in ("legends", "memo")
+        if (text := getattr(face, name).text)
+        for one in instruments.unsettled(text)
+    )
 
 
 def _looked_at(

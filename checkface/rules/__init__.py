@@ -37,12 +37,15 @@ from checkface.rules.engine import (
     examine,
     rules,
 )
+from checkface.rules.pillars import PILLARS, Rest
 from checkface.rules.registry import Case, Hit, Rule
 
 __all__ = [
+    "PILLARS",
     "Case",
     "Examination",
     "Hit",
+    "Rest",
     "Rule",
     "book_digest",
     "check_confirmed",

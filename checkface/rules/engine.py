@@ -15,6 +15,7 @@ from checkface.findings import Effect, Finding, Outcome, Remedy
 from checkface.mistakes import quoted
 from checkface.policy import Policy, PolicyError
 from checkface.reading import ReadTender
+from checkface.rules.pillars import Rest, standing
 from checkface.rules.registry import RULES, Answer, Case, Gate, Hit, Rule
 
 if TYPE_CHECKING:
@@ -22,10 +23,12 @@ if TYPE_CHECKING:
 
 
 class Examination(NamedTuple):
-    """What the rule book says of one tender: findings in the order of the book, and an outcome for every rule."""
+    """What the rule book says of one tender: findings in the order of the book, an outcome for every rule, and which
+    pillars of conversion stand."""
 
     findings: tuple[Finding, ...]
     exceptions: Mapping[str, Outcome]
+    rests_on: tuple[Rest, ...] = ()
 
     @property
     def outcomes(self) -> dict[str, Outcome]:
@@ -127,7 +130,7 @@ def examine(read: ReadTender, policy: Policy, history: History | None = None) ->
             exceptions[identifier] = Outcome.FOUND
             hits = (answer,) if isinstance(answer, Hit) else answer
             findings.extend(_finding(rule, effects.get(identifier), hit, read) for hit in hits)
-    return Examination(tuple(findings), exceptions)
+    return Examination(tuple(findings), exceptions, standing(read, policy, findings))
 
 
 _Step = tuple[str, Callable[[Case], Answer], Rule]

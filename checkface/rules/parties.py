@@ -13,7 +13,6 @@ from checkface.tender import Mark, State
 _LEGENDS = NEEDS["legends"]
 
 
-
 @rule("signature-missing", Effect.DECLINE, by="ucc-3-401 common-practice", needs="signature", remedy=Remedy.SIGN)
 def signature_missing(case: Case) -> Answer:
     """No signature of the drawer.

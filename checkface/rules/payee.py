@@ -92,7 +92,11 @@ def third_party_check(case: Case) -> Answer:
         return UNREAD  # nobody has said who the merchant is
     if match.verdict == "bearer":
         return _hit(match, "Made out to cash, not to the house: keep it.")
-    return _hit(match, "Made out to a third party: keep it, if it is taken at all.") if match.verdict == "another" else None
+    return (
+        _hit(match, "Made out to a third party: keep it, if it is taken at all.")
+        if match.verdict == "another"
+        else None
+    )
 
 
 @rule(
@@ -102,10 +106,10 @@ def third_party_check(case: Case) -> Answer:
 def payee_near_house(case: Case) -> Answer:
     """The payee is nearly the house's name.
 
-    What it asks: Is the payee a part of one of the house's names, an extension of it, spelled nearly alike, or another
-        name with a word in common?
-    Why it matters: People shorten a shop's name and add to it, and the check is good for whom they meant. But one letter
-        can also make it the shop across the street, and only a check made out to this house can become its debit.
+    What it asks: Is the payee a part of one of the house's names, an extension of it, spelled nearly alike, or
+        another name with a word in common?
+    Why it matters: People shorten a shop's name and add to it, and the check is good for whom they meant. But one
+        letter can also make it the shop across the street, and only a check made out to this house becomes its debit.
     Example: Quillfeather Foods, where the house is Quillfeather Grocery.
     What to do: Look at the payee's line. If the customer meant this house, say yes; otherwise call the manager.
     """
