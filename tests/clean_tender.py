@@ -5,6 +5,9 @@ from __future__ import annotations
 import copy
 from typing import Any
 
+#: The name under which the invented store takes checks, as a policy says it.
+NAMED: dict[str, Any] = {"payee": {"names": ["Quillfeather Grocery"]}}
+
 CLEAN: dict[str, Any] = {
     "id": "0001",
     "face": {
