@@ -92,11 +92,7 @@ def third_party_check(case: Case) -> Answer:
         return UNREAD  # nobody has said who the merchant is
     if match.verdict == "bearer":
         return _hit(match, "Made out to cash, not to the house: keep it.")
-    return (
-        _hit(match, "Made out to a third party: keep it, if it is taken at all.")
-        if match.verdict == "another"
-        else None
-    )
+    return _hit(match, "Made out to a third party: never converted.") if match.verdict == "another" else None
 
 
 @rule(
