@@ -12,6 +12,7 @@ Kinds are those of UCC article 3, 12 CFR 229.2 and 12 USC 5003, and those that n
 'or'
 """
 
+from checkface.instruments.housename import PayeeMatch, payee_match
 from checkface.instruments.inference import infer
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
 from checkface.instruments.limits import Limit, legend_limits, not_before
@@ -26,11 +27,13 @@ __all__ = [
     "Limit",
     "LineFacts",
     "Payee",
+    "PayeeMatch",
     "Payees",
     "Weight",
     "infer",
     "legend_limits",
     "not_before",
+    "payee_match",
     "payees",
     "postal_serial_ok",
 ]
