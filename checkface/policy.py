@@ -24,8 +24,9 @@ from pydantic import AfterValidator, BeforeValidator, Field, ValidationError, mo
 
 from checkface import identity, micr
 from checkface.findings import Effect
+from checkface.kinds import Kind, where
 from checkface.mistakes import sentence
-from checkface.tender import Cents, Kind, Wire
+from checkface.tender import Cents, Wire
 
 #: The published network limit for conversion at the point of purchase, in cents. A house may only lower it.
 NETWORK_LIMIT = 2_500_000
@@ -41,11 +42,18 @@ class PolicyError(ValueError):
         self.mistakes = mistakes
 
 
+def _may_convert(kind: Kind) -> Kind:
+    if kind.row.convertible == "never":
+        may = ", ".join(where(lambda row: row.convertible != "never"))
+        raise ValueError(f"Expected a kind that a house may convert ({may}), read {str(kind)!r}")
+    return kind
+
+
 class Kinds(Wire):
     """``accepted`` kinds may be taken at all; of those, ``convertible`` ones may become an electronic debit."""
 
     accepted: tuple[Kind, ...] = tuple(Kind)
-    convertible: tuple[Literal[Kind.PERSONAL, Kind.BUSINESS, Kind.PAYROLL], ...] = (Kind.PERSONAL,)
+    convertible: tuple[Annotated[Kind, AfterValidator(_may_convert)], ...] = (Kind.PERSONAL,)
 
     @cached_property
     def taken(self) -> frozenset[Kind]:

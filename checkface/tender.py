@@ -33,6 +33,7 @@ from pydantic import (
 )
 from pydantic_core import InitErrorDetails, PydanticCustomError
 
+from checkface.kinds import Kind as Kind
 from checkface.mistakes import quoted, sentence
 
 
@@ -63,37 +64,8 @@ class Mark(StrEnum):
     ABSENT = "absent"
 
 
-class Kind(StrEnum):
-    """The kinds of paper a counter is handed. Sources: UCC 3-104, 3-409; 12 CFR 229.2; 12 USC 5002, 5003."""
-
-    PERSONAL = "personal"
-    BUSINESS = "business"
-    PAYROLL = "payroll"
-    CASHIERS_CHECK = "cashiers-check"
-    TELLERS_CHECK = "tellers-check"
-    CERTIFIED_CHECK = "certified-check"
-    TRAVELERS_CHECK = "travelers-check"
-    MONEY_ORDER = "money-order"
-    POSTAL_MONEY_ORDER = "postal-money-order"
-    TREASURY_CHECK = "treasury-check"
-    GOVERNMENT_CHECK = "government-check"
-    FEDERAL_BANK_ITEM = "federal-bank-item"
-    CREDIT_LINE_DRAFT = "credit-line-draft"
-    INVESTMENT_DRAFT = "investment-draft"
-    REMOTELY_CREATED_CHECK = "remotely-created-check"
-    SUBSTITUTE_CHECK = "substitute-check"
-    FOREIGN_CURRENCY_CHECK = "foreign-currency-check"
-    COUNTER_CHECK = "counter-check"
-    SAVINGS_BOND = "savings-bond"
-    OTHER = "other"
-
-
 #: Kinds by their names, and by other names of the trade that mean no other kind.
-_KINDS = {str(kind): kind for kind in Kind} | {
-    "official-check": Kind.TELLERS_CHECK,
-    "warrant": Kind.GOVERNMENT_CHECK,
-    "starter-check": Kind.COUNTER_CHECK,
-}
+_KINDS = {name: kind for kind in Kind for name in (str(kind), *kind.row.also)}
 ABSENT = Reading(State.ABSENT)
 _BLANK = Reading(State.BLANK)
 _ILLEGIBLE = Reading(State.ILLEGIBLE)

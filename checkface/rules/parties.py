@@ -7,11 +7,12 @@ from functools import lru_cache, partial
 
 from checkface import instruments
 from checkface.findings import Effect, Label, Outcome, Remedy
+from checkface.kinds import Kind, where
 from checkface.reading import NEEDS
 from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
-from checkface.tender import Kind, Mark, State
+from checkface.tender import Mark, State
 
 #: How alike two spellings of the house's name must be (difflib ratio); from common practice, checked in tests.
 _ALIKE = 0.85
@@ -20,10 +21,7 @@ _ALIKE = 0.85
 _LEGENDS = NEEDS["legends"]
 
 #: Kinds whose issuer is named elsewhere: nothing has to stand at the upper left.
-_NO_DRAWER = frozenset({
-    Kind.MONEY_ORDER, Kind.POSTAL_MONEY_ORDER, Kind.CASHIERS_CHECK, Kind.TELLERS_CHECK, Kind.TRAVELERS_CHECK,
-    Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK,
-})  # fmt: skip
+_NO_DRAWER = where(lambda row: not row.drawer)
 
 
 #: Without any of these no second name can follow: most payees are settled by one look.

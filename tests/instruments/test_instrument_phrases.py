@@ -75,6 +75,8 @@ investment-draft       legends  MONEY MARKET ACCOUNT
 investment-draft       legends  SHARE DRAFT
 investment-draft       payee    Mutual Fund
 investment-draft       legends  FUNDS
+gift-check             payee    Gift Check Kiosk
+gift-check             legends  GIFT CARDS SOLD HERE
 remotely-created       legends  AUTHORIZED SIGNATURE
 remotely-created       legends  TWO SIGNATURES REQUIRED
 remotely-created       payee    No Signature Required

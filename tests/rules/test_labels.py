@@ -86,6 +86,7 @@ LABELS = {
     "payroll-check": ("face.legends «PAYROLL» the wording PAYROLL",),
     "savings-bond": ("counter.declared_kind declared",),
     "other-check": ("counter.declared_kind declared",),
+    "gift-check": ("counter.declared_kind declared",),
     "kind-undetermined": ("counter.declared_kind",),
     "kind-contradicts-declared": ("face.legends «PAYROLL» the wording PAYROLL",),
     "kind-not-accepted": ("counter.declared_kind declared",),
