@@ -11,6 +11,7 @@ from checkface.kinds import Kind, where
 from checkface.reading import NEEDS
 from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.rules.terms import laws
 from checkface.span import Fault
 from checkface.tender import Mark, State
 
@@ -166,12 +167,13 @@ def third_party_check(case: Case) -> Answer:
     return Hit("The payee is a third party: never convert.", (_whole(case, "payee"),))
 
 
-@rule("several-payees", Effect.NOTE, by="ucc-3-110", needs="payee")
+@rule("several-payees", Effect.NOTE, by="ucc-3-110 ny-ucc-3-116", needs="payee")
 def several_payees(case: Case) -> Answer:
     """More than one payee.
 
     What it asks: Does the payee's line name more than one?
-    Why it matters: Joined by "and", all must endorse; joined by "or", any one may; otherwise read as "or".
+    Why it matters: Joined by "and", all must endorse; joined by "or", any one may. Joined otherwise, any one may,
+        except under New York's older law, by which all must.
     Example: Payable to the store and a landlord.
     What to do: See that everyone who must endorse has done so.
     """
@@ -182,7 +184,9 @@ def several_payees(case: Case) -> Answer:
     named = instruments.payees(text)
     if isinstance(named, Fault) or len(named.names) < 2:
         return None
-    return Hit("Expected one payee, read several.", (_whole(case, "payee"),))
+    every = named.joined == "and" or (named.ambiguous and "NY" in laws(case))
+    who = "all of them must" if every else "any one of them may"
+    return Hit(f"Made out to {len(named.names)} payees: {who} endorse.", (_whole(case, "payee"),))
 
 
 @rule("serial-differs", Effect.REFER, by="x9-100-160", needs="serial micr", remedy=Remedy.REREAD)
