@@ -295,18 +295,16 @@ def treasury_past_year(case: Case) -> Answer:
     def last(day: date) -> date:
         return months_after(day, TREASURY_MONTHS)
 
-    def good(day: date) -> bool:
-        return day <= on and deposit <= last(day)
-
-    hit = _hit(case, lambda day: on > last(day), good, "more than twelve months ago")
+    hit = _hit(case, lambda day: on > last(day), lambda day: day <= on <= last(day), "more than twelve months ago")
     if hit is None:
-        hit = _hit(case, lambda day: day <= on and deposit > last(day), good, lambda day: _too_late(last(day), deposit))
-        return hit and hit._replace(effect=Effect.REFER, remedy=Remedy.MANAGER)
+        late = _told(case, lambda day: day <= on and deposit > last(day), lambda _: False)
+        return late and _too_late(case, late[0], last(late[0]), deposit)
     return hit._replace(effect=Effect.REFER) if is_open(case, Kind.TREASURY_CHECK) else hit
 
 
-def _too_late(last: date, deposit: date) -> str:
-    return f"so it must be at a bank by {shown(last)}, and the next banking day is {shown(deposit)}"
+def _too_late(case: Case, day: date, last: date, deposit: date) -> Hit:
+    message = f"Dated {shown(day)}, due at a bank by {shown(last)}, and the next banking day is {shown(deposit)}."
+    return Hit(message, _labels(case), Effect.REFER, Remedy.MANAGER)
 
 
 def _excluded(case: Case, kind: Kind) -> bool:

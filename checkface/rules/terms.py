@@ -20,6 +20,8 @@ STALE_MONTHS = 6
 
 _LONGER = where(lambda row: row.term != "account")
 _LINE = where(lambda row: row.term == "line")
+_GENERAL = frozenset({Kind.MONEY_ORDER, Kind.GOVERNMENT_CHECK})
+"""What a clerk may call a postal money order or a Treasury check, and be right."""
 
 
 class Term(StrEnum):
@@ -35,7 +37,8 @@ def term(case: Case) -> Term:
     kinds = case.read.kinds
     if not kinds or kinds == ONLY_PERSONAL or not kinds <= _LONGER:
         return Term.ACCOUNT
-    if not kinds <= {piece.kind for piece in case.read.kind.evidence if piece.weight is not Weight.HINT}:
+    shown = {piece.kind for piece in case.read.kind.evidence if piece.weight is not Weight.HINT}
+    if not kinds <= (shown if _LINE.isdisjoint(shown) else shown | _GENERAL):
         return Term.ACCOUNT
     if not kinds.isdisjoint(_LINE):
         return _by_line(case)

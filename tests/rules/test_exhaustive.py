@@ -45,7 +45,7 @@ FACE = (
     ),
     (  # UCC 3-113, 4-404; 31 USC 3328 for Treasury paper, so stale is more than a year; common practice for the future
         Fact("today", {"date": "11/24/2026"}, "convert"),
-        Fact("day 180", {"date": "5/28/2026"}, "convert"),
+        Fact("six months", {"date": "5/24/2026"}, "convert"),
         Fact("stale", {"date": "11/1/2025"}, "decline"),
         Fact("tomorrow", {"date": "11/25/2026"}, "decline"),
         Fact("blank date", {"date": ""}, "convert"),
@@ -107,7 +107,10 @@ TO_CUSTOMER = {Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK}
 
 def least_of(facts: tuple[Fact, ...], kind: Kind) -> int:
     """The level of the mildest answer that *facts* allow for a check of this *kind*."""
-    return max(LEVEL["keep" if fact.name == "third party" and kind in TO_CUSTOMER else fact.least] for fact in facts)
+    milder = {"third party"} if kind in TO_CUSTOMER else set()
+    if kind is Kind.POSTAL_MONEY_ORDER and "treasury number" in {fact.name for fact in facts}:
+        milder.add("stale")  # the number is remembered, not published, and a postal money order never lapses
+    return max(LEVEL["keep" if fact.name in milder else fact.least] for fact in facts)
 
 
 FACES = [

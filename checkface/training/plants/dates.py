@@ -49,7 +49,7 @@ def dated_ahead(work: Work) -> None:
 @plants("date-stale")
 def too_old(work: Work) -> None:
     """More than half a year old."""
-    work.dated(f"{work.on - timedelta(days=work.dice.randint(181, 320)):%b %d, %Y}")
+    work.dated(f"{work.on - timedelta(days=work.dice.randint(185, 320)):%b %d, %Y}")
 
 
 @plants("date-overdue")
