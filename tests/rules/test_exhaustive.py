@@ -107,10 +107,13 @@ TO_CUSTOMER = {Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK}
 
 def least_of(facts: tuple[Fact, ...], kind: Kind) -> int:
     """The level of the mildest answer that *facts* allow for a check of this *kind*."""
-    milder = {"third party"} if kind in TO_CUSTOMER else set()
-    if kind is Kind.POSTAL_MONEY_ORDER and "treasury number" in {fact.name for fact in facts}:
-        milder.add("stale")  # the number is remembered, not published, and a postal money order never lapses
-    return max(LEVEL["keep" if fact.name in milder else fact.least] for fact in facts)
+    milder = {"third party": "keep"} if kind in TO_CUSTOMER else {}
+    if "treasury number" in {fact.name for fact in facts}:
+        # Its prefix is published, whose it is only remembered: a postal money order has it too, and never lapses.
+        milder["stale"] = {
+            Kind.POSTAL_MONEY_ORDER: "keep", Kind.MONEY_ORDER: "refer", Kind.GOVERNMENT_CHECK: "refer",
+        }.get(kind, "decline")  # fmt: skip
+    return max(LEVEL[milder.get(fact.name, fact.least)] for fact in facts)
 
 
 FACES = [
