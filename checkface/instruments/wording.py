@@ -47,9 +47,7 @@ class _Words(NamedTuple):
 _OF_LIMITS = frozenset(
     map(
         compare,
-        ("void voids voided valid invalid not negotiable nonnegotiable negotiated if after before within cash cashed until till must honor"
-         " honored payable only deposit deposited expires expired expire expiration limit limits redeemed redeem nulo valido vence hasta"
-         " antes despues no").split(),
+        ["void", "voids", "voided", "valid", "invalid", "not", "negotiable", "nonnegotiable", "negotiated", "if", "after", "before", "within", "cash", "cashed", "until", "till", "must", "honor", "honored", "payable", "only", "deposit", "deposited", "expires", "expired", "expire", "expiration", "limit", "limits", "redeemed", "redeem", "nulo", "valido", "vence", "hasta", "antes", "despues", "no"],
     )
 )  # fmt: skip
 """Words that a limit may be put in."""

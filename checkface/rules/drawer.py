@@ -113,7 +113,7 @@ def drawee_not_a_bank(case: Case) -> Answer:
 def drawee_unclear(case: Case) -> Answer:
     """It may be drawn on somebody who is no bank, or names no bank.
 
-    What it asks: Could the printed name of the bank be that of another body, or of a bank abroad, or is none to be read?
+    What it asks: Could the printed name of the bank be that of another body or of a bank abroad, or is none to be read?
     Why it matters: Funds, brokers and card issuers print their names where a bank's would stand.
     Example: A name without any word of a bank in it.
     What to do: Look at the name of the bank. If it is a bank or a credit union of this country, say yes; otherwise call

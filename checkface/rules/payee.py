@@ -12,6 +12,7 @@ from checkface.instruments import PayeeMatch
 from checkface.kinds import Kind
 from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.rules.terms import laws
 from checkface.span import Fault
 from checkface.tender import State
 
@@ -146,12 +147,13 @@ def payee_shared(case: Case) -> Answer:
     return _hit(match, match.why) if match.verdict == "shared" else None
 
 
-@rule("several-payees", Effect.NOTE, by="ucc-3-110", needs="payee")
+@rule("several-payees", Effect.NOTE, by="ucc-3-110 ny-ucc-3-116", needs="payee")
 def several_payees(case: Case) -> Answer:
     """More than one payee.
 
     What it asks: Does the payee's line name more than one?
-    Why it matters: Joined by "and", all must endorse; joined by "or", any one may; otherwise read as "or".
+    Why it matters: Joined by "and", all must endorse; joined by "or", any one may. Joined otherwise, any one may,
+        except under New York's older law, by which all must.
     Example: Payable to the store and a landlord.
     What to do: See that everyone who must endorse has done so.
     """
@@ -162,4 +164,6 @@ def several_payees(case: Case) -> Answer:
     named = instruments.payees(text)
     if isinstance(named, Fault) or len(named.names) < 2:
         return None
-    return Hit("Made out to more than one.", (at("payee", named.span),))
+    every = named.joined == "and" or (named.ambiguous and "NY" in laws(case))
+    who = "all of them must" if every else "any one of them may"
+    return Hit(f"Made out to {len(named.names)} payees: {who} endorse.", (at("payee", named.span),))

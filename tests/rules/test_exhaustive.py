@@ -117,7 +117,13 @@ NOT_ASKED = {"third party", "nearly the house"}
 
 def least_of(facts: tuple[Fact, ...], kind: Kind) -> int:
     """The level of the mildest answer that *facts* allow for a check of this *kind*."""
-    return max(LEVEL["keep" if fact.name in NOT_ASKED and kind in TO_CUSTOMER else fact.least] for fact in facts)
+    milder = dict.fromkeys(NOT_ASKED, "keep") if kind in TO_CUSTOMER else {}
+    if "treasury number" in {fact.name for fact in facts}:
+        # Its prefix is published, whose it is only remembered: a postal money order has it too, and never lapses.
+        milder["stale"] = {
+            Kind.POSTAL_MONEY_ORDER: "keep", Kind.MONEY_ORDER: "refer", Kind.GOVERNMENT_CHECK: "refer",
+        }.get(kind, "decline")  # fmt: skip
+    return max(LEVEL[milder.get(fact.name, fact.least)] for fact in facts)
 
 
 FACES = [

@@ -19,10 +19,11 @@ from checkface.rules.history import AccountPast, Seen
 #: reading, and the words under them; ``~`` before what it is held against.
 LABELS = {
     "date-in-future": ("face.date «12/01/2026»", "~ counter.on the day of tender"),
-    "date-stale": ("face.date «05/27/2026»", "~ counter.on the day of tender"),
+    "date-stale": ("face.date «05/23/2026»", "~ counter.on the day of tender"),
     "date-overdue": ("face.date «08/25/2026»", "~ counter.on the day of tender"),
     "date-last-january": ("face.date «01/05/2026»", "~ counter.on the day of tender"),
     "treasury-past-year": ("face.date «11/23/2025»", "~ counter.on the day of tender"),
+    "warrant-past-term": ("face.date «05/23/2026»", "~ counter.on the day of tender"),
     "date-past-printed-limit": (
         "face.legends «90 DAYS» the printed term",
         "~ face.date «08/25/2026»",
