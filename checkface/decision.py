@@ -73,6 +73,8 @@ class Decision(NamedTuple):
         changes: list[Change] = []
         for better in reversed(list(Disposition)[: self.disposition.rank]):
             cures = tuple(finding for finding in self.because if finding.effect.rank > better.rank)
+            if not cures:
+                continue  # only a look nobody took stands in the way
             if changes and changes[-1].cures == cures:
                 changes.pop()  # the same cures reach further: only the better disposition is true
             changes.append(Change(better, cures))
@@ -90,7 +92,8 @@ class Decision(NamedTuple):
             unread = len(self.unread)
             rules = {0: "", 1: "; 1 rule could not run"}.get(unread, f"; {unread} rules could not run")
             return f"Convert: nothing found that bars an electronic debit{rules}."
-        return _HOUSE[self.disposition] + " ".join(finding.message for finding in self.because)
+        reasons = " ".join(finding.message for finding in self.because)
+        return _HOUSE[self.disposition] + (reasons or "not everything was seen that conversion rests on.")
 
 
 def decide(examination: Examination, policy: Policy) -> Decision:
