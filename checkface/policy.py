@@ -4,9 +4,9 @@ The defaults are a careful grocery counter: only personal checks are converted, 
 have been looked at (``[readings] required``), a difference between words and figures is not taken. Above $500.00, or
 $50.00 more than the goods, a manager decides: figures of common practice, which no rule prescribes and every house sets
 for itself. The defaults cannot know what the house is called (``names_house``): until a policy says so, no check is
-converted without the question whether it is made out to us. A policy is written in TOML (see :meth:`Policy.parse`); every key has a default. The effects of single rules can be changed
-under ``[effects]``; which changes are allowed is decided by the force of each rule's authority
-(:mod:`checkface.rules`).
+converted without the question whether it is made out to us. A policy is written in TOML (see :meth:`Policy.parse`);
+every key has a default. The effects of single rules can be changed under ``[effects]``; which changes are allowed is
+decided by the force of each rule's authority (:mod:`checkface.rules`).
 
 >>> Policy.parse('[limits]\\nhouse = "500.00"').limits.house
 50000

@@ -1,4 +1,4 @@
-"""``checkface policy init``: asks the few things a house must decide, and writes them down as a policy with comments."""
+"""``checkface policy init``: asks the few things a house must decide, and writes them down as a policy."""
 
 from __future__ import annotations
 
@@ -213,7 +213,6 @@ def _page(house: Policy) -> Iterator[str]:
     yield "\n[identity]\n# Whether identification is asked for, and which kinds are accepted."
     yield from entry("identity", "required")
     yield from entry("identity", "accepted_kinds")
-    yield "\n[unseen]\n# What follows where nobody looked: keep the check, refer it to a manager, or clerk: the clerk looks"
-    yield "# now, and the steps at the counter say so."
+    yield '\n[unseen]\n# What follows where nobody looked: "keep", "refer" to a manager, or "clerk", who looks now.'
     for name in Unseen.model_fields:
         yield from entry("unseen", name)

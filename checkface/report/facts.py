@@ -117,7 +117,8 @@ class Opening(NamedTuple):
 
 class Facts(NamedTuple):
     """Everything a report says of one tender. ``values`` are what the face was read as: name and value;
-    ``rests_on`` the pillars of conversion that stand, each with who saw it; ``lacks`` what the policy must still say."""
+    ``rests_on`` the pillars of conversion that stand, each with who saw it; ``lacks`` what the policy does not say yet.
+    """
 
     id: str
     disposition: Disposition
