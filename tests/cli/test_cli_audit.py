@@ -84,6 +84,24 @@ def test_quiet_leaves_the_count(day: Path, capsys: pytest.CaptureFixture[str]) -
     assert "2 tenders: 1 convert" in err
 
 
+@pytest.mark.parametrize("answered", ["payee-near-hous", "network-down"])
+def test_a_question_that_there_is_not_skips_its_row_and_no_other(
+    answered: str, day: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    wires = [
+        patched({"id": number, "counter.confirmed": [rule]})
+        for number, rule in (("1", answered), ("2", "drawer-unclear"))
+    ]
+    Path("day.jsonl").write_text("\n".join(map(json.dumps, wires)), encoding="utf-8")
+    assert main(["audit", "day.jsonl", "--policy", "named.toml"]) == 1
+    err = capsys.readouterr().err
+    assert err.startswith("day.jsonl:1: skipped. counter.confirmed: Expected ")
+    assert f"read '{answered}'" in err
+    assert "1 tender: 1 convert" in err
+    assert main(["examine", "day.jsonl", "--policy", "named.toml"]) == 1
+    assert f"read '{answered}'" in capsys.readouterr().err
+
+
 @pytest.mark.parametrize(("level", "code"), [("decline", 1), ("refer", 1), (None, 0)])
 def test_exit_codes(level: str | None, code: int, day: Path, capsys: pytest.CaptureFixture[str]) -> None:
     day.write_text("".join(DAY.splitlines(keepends=True)[:3]), encoding="utf-8")
