@@ -12,14 +12,21 @@ Kinds are those of UCC article 3, 12 CFR 229.2 and 12 USC 5003, and those that n
 'or'
 """
 
+from checkface.instruments.drawee import Drawee
+from checkface.instruments.drawee import describe as describe_drawee
+from checkface.instruments.drawer import DrawerLines
+from checkface.instruments.drawer import describe as describe_drawer
 from checkface.instruments.housename import PayeeMatch, payee_match
 from checkface.instruments.inference import infer
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
 from checkface.instruments.limits import Limit, legend_limits, not_before
 from checkface.instruments.payees import Payee, Payees, payees
 from checkface.instruments.postal import postal_serial_ok
+from checkface.instruments.wording import Unsettled, unsettled
 
 __all__ = [
+    "Drawee",
+    "DrawerLines",
     "Evidence",
     "Inference",
     "Kind",
@@ -29,11 +36,15 @@ __all__ = [
     "Payee",
     "PayeeMatch",
     "Payees",
+    "Unsettled",
     "Weight",
+    "describe_drawee",
+    "describe_drawer",
     "infer",
     "legend_limits",
     "not_before",
     "payee_match",
     "payees",
     "postal_serial_ok",
+    "unsettled",
 ]

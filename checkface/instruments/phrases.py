@@ -17,7 +17,7 @@ from itertools import product
 from typing import Any, NamedTuple
 
 from checkface import tables
-from checkface.instruments.drawer import names
+from checkface.instruments.address import names
 from checkface.instruments.kinds import Kind, Weight
 from checkface.instruments.tokens import FIGURES, JOINERS, Token, tokenise
 from checkface.patterns import lazily
@@ -36,8 +36,8 @@ _LETTERS = string.ascii_lowercase.encode()
 _SEEN = _LETTERS + _LETTERS.upper() + "".join(FIGURES).encode() + b"$"
 _REST = bytes(set(range(1, 128)) - set(_SEEN))
 _SPELLED = bytes.maketrans(
-    _LETTERS.upper() + "".join(FIGURES).encode() + _REST + b"lL",
-    _LETTERS + "".join(FIGURES.values()).encode() + b" " * len(_REST) + b"ii",
+    _LETTERS.upper() + "".join(FIGURES).encode() + _REST + b"lLqQvV",
+    _LETTERS + "".join(FIGURES.values()).encode() + b" " * len(_REST) + b"iioouu",
 )
 """Small letters, a figure as the letter it looks like, and blanks."""
 _UNSEEN = "".join(sign for sign in JOINERS if sign.isascii()).encode()
@@ -45,11 +45,18 @@ _RUN_TOGETHER = 7
 """Letters: words run together are parted only where they make a word this long, which hardly any other word is."""
 _USUAL = 4
 """Spellings of a word, the usual ones first, with which it may be run together with others."""
+PURPOSE = lazily(
+    r"^[ \t_*.]{0,8}(?:memo\b|(?:for|re|nota|concepto|por|para)(?:\.?[ \t]{0,4}[:_-]|[ \t]+[^ \t\n\r]+(?:[ \t]+[^ \t\n\r]+){0,3}[ \t]*$))",
+    re.IGNORECASE | re.MULTILINE,
+)
+"""The head of a line on which the customer writes what the check is for."""
 _RUNS_ON = frozenset(",;:")
 _HANGING = frozenset({"is", "be", "are", "if", "or", "the"})
 """Signs and words at the end of a line that say that it goes on in the next."""
+_ALIKE = str.maketrans("lqv", "iou")
+"""Letters that are misread for each other as often as not, each pair as one."""
 _COMMON = frozenset(
-    word.replace("l", "i")
+    word.translate(_ALIKE)
     for word in (
         "a", "an", "and", "of", "the", "to", "in", "no", "not", "on", "by", "is", "it", "for", "or", "this",
         "your", "you", "check", "order", "bank", "account", "company", "street", "market", "signature",
@@ -88,6 +95,18 @@ class Hit(NamedTuple):
     span: Span
 
 
+class Words(NamedTuple):
+    """The words of ``[names]``, each as it is compared, and those of any sign that counts on the drawer's lines."""
+
+    thing: frozenset[str]
+    named: frozenset[str]
+    first: frozenset[str]
+    last: frozenset[str]
+    surname: frozenset[str]
+    ending: tuple[str, ...]
+    telling: frozenset[str]
+
+
 class _Index(NamedTuple):
     """Telling words by reading, phrases by their first word, the longest first, and the words of each spelling."""
 
@@ -96,14 +115,49 @@ class _Index(NamedTuple):
     spelled: Mapping[str, tuple[str, ...]]
 
 
-def scan(wording: Mapping[str, str]) -> list[Hit]:
-    """The phrases of the table that stand in the readings of a face and count there, in their order."""
-    index = _index()
+_ASKED_ALONE = {"harmless": "harmless"} | dict.fromkeys(
+    ("depository", "obligor", "obligor-maybe", "payable-through", "abroad"), "drawee"
+)
+"""Families that are asked for alone, and the group they are asked for in."""
+
+
+def scan(wording: Mapping[str, str], group: str = "") -> list[Hit]:
+    """The phrases of the table that stand in the readings of a face and count there, in their order.
+
+    Those of the groups ``harmless`` and ``drawee`` are asked for alone.
+    """
+    index = _index(group)
     hits: list[Hit] = []
     for reading in _worth_a_look(wording, index.telling):
         text = wording[reading]
         hits += _hits(reading, names(text) if reading == "drawer" else text, index)
     return hits
+
+
+def read(text: str) -> list[Token]:
+    """The words of a text as the table has them."""
+    return list(_respelled(tokenise(text), _index().spelled))
+
+
+@cache
+def words_of_names() -> Words:
+    """What the table has of the drawer's lines beside its phrases; ``surname`` are signs that are surnames too."""
+    table = tables.load("instrument_phrases").data
+
+    def compared(words: Iterable[str]) -> frozenset[str]:
+        return frozenset(map(compare, words))
+
+    rows = {key: compared(words) for key, words in table["names"].items()}
+    surnames = next(row for row in table["phrase"] if row["id"] == "business-surname")
+    return Words(
+        rows["thing"],
+        rows["named"],
+        rows["first"],
+        rows["last"],
+        compared(surnames["variants"]) - rows["named"],
+        tuple(map(compare, table["names"]["ending"])),
+        _index().telling["drawer"],
+    )
 
 
 def _worth_a_look(wording: Mapping[str, str], telling: Mapping[str, frozenset[str]]) -> list[str]:
@@ -130,7 +184,8 @@ def _hits(reading: str, text: str, index: _Index) -> Iterator[Hit]:
     lines: dict[int, set[str]] = defaultdict(set)
     for token in tokens:
         lines[token.line].add(token.word)
-    forms = _forms(text) if reading == "legends" else frozenset()
+    forms = choices(text) if reading == "legends" else frozenset()
+    purposes = _purposes(text) if reading == "legends" else frozenset()
     covered = 0
     for start, word in enumerate(words):
         found = 0
@@ -153,6 +208,7 @@ def _hits(reading: str, text: str, index: _Index) -> Iterator[Hit]:
                 if phrase.kinds and (
                     _only_named(reading, words[end : end + 3])
                     or (tokens[start].line in forms and _is_choice(text, span))
+                    or tokens[start].line in purposes
                 ):
                     continue
                 found = len(variant)
@@ -172,12 +228,22 @@ def _only_named(reading: str, rest: list[str]) -> bool:
     return reading == "drawee" and rest[:2] != ["bank", "of"] and any(rest[: len(name)] == name for name in _BANKS)
 
 
-def _forms(text: str) -> frozenset[int]:
+def choices(text: str) -> frozenset[int]:
     """The lines that offer a choice, none of it ticked."""
     if _BOX.search(text) is None:
         return frozenset()
     lines = enumerate(text.replace("\r", "\n").split("\n"))
     return frozenset(i for i, line in lines if len(_BOX.findall(line)) > 1 and not _TICKED.search(line))
+
+
+def _purposes(text: str) -> frozenset[int]:
+    """The lines on which the customer wrote what the check is for."""
+    return frozenset(breaks(text, match.start()) for match in PURPOSE.finditer(text))
+
+
+def breaks(text: str, end: int) -> int:
+    """The line a place stands on, as tokens count lines."""
+    return text.count("\n", 0, end) + text.count("\r", 0, end)
 
 
 def _is_choice(text: str, span: Span) -> bool:
@@ -188,7 +254,7 @@ def _respelled(tokens: Iterable[Token], spelled: Mapping[str, tuple[str, ...]]) 
     """Each word as the table has it; an "s" that stands apart from its word is put back."""
     last: Token | None = None
     for token in tokens:
-        key = _key(token.word)
+        key = compare(token.word)
         if last is not None:
             if key == "s" and last.line == token.line and (whole := last.word + "s") in spelled:
                 last = last._replace(word=whole, end=token.end)
@@ -204,9 +270,9 @@ def _as_table(token: Token, spelled: Mapping[str, tuple[str, ...]]) -> Iterable[
     return (token,) if words is None else [token._replace(word=word) for word in words]
 
 
-def _key(word: str) -> str:
-    """A word as it is compared: the letter l is read as i, as often as not."""
-    return word.replace("l", "i")
+def compare(word: str) -> str:
+    """A word as it is compared."""
+    return word.translate(_ALIKE)
 
 
 def _counts(phrase: Phrase, tokens: list[Token], words: list[str], start: int, end: int) -> bool:
@@ -245,15 +311,17 @@ def _numbers_apart(words: list[str]) -> tuple[str, ...]:
 
 
 @cache
-def _index() -> _Index:
+def _index(group: str = "") -> _Index:
     table = tables.load("instrument_phrases").data
-    spellings = {_key(word): [_key(word), *map(_key, others)] for word, others in table["words"].items()}
+    spellings = {compare(word): [compare(word), *map(compare, others)] for word, others in table["words"].items()}
     spelled: dict[str, tuple[str, ...]] = {other: (word,) for word, others in spellings.items() for other in others}
-    spelled |= {_key(short): _words(text, spelled) for short, text in table["short"].items()}
+    spelled |= {compare(short): _words(text, spelled) for short, text in table["short"].items()}
     telling: dict[str, set[str]] = defaultdict(set)
     by_first: dict[str, list[tuple[tuple[str, ...], Phrase]]] = defaultdict(list)
     joined: dict[str, tuple[str, ...]] = {}
     for row in table["phrase"]:
+        if _ASKED_ALONE.get(row.get("family", ""), "") != group:
+            continue
         phrase = _phrase(row, spelled)
         for variant, text in {_words(text, spelled): text for text in row["variants"]}.items():
             by_first[variant[0]].append((variant, phrase))
@@ -261,7 +329,7 @@ def _index() -> _Index:
             known = {*spellings.get(word, [word])}
             if len(variant) > 1:
                 together = set(map("".join, product(*(spellings.get(part, (part,))[:_USUAL] for part in variant))))
-                together.add(_key(text.replace(" ", "").replace("'", "")))
+                together.add(compare(text.replace(" ", "").replace("'", "")))
                 parted = {whole: variant for whole in together if len(whole) >= _RUN_TOGETHER}
                 joined |= parted
                 known |= parted.keys()
@@ -270,7 +338,7 @@ def _index() -> _Index:
     for short, long in table["short"].items():
         for known in telling.values():
             if not known.isdisjoint(_words(long, spelled)):
-                known.add(_key(short))
+                known.add(compare(short))
     for phrases in by_first.values():
         phrases.sort(key=lambda entry: -len(entry[0]))
     quick = {reading: frozenset(known) for reading, known in telling.items()}
@@ -286,7 +354,7 @@ def _telling_word(variant: tuple[str, ...], phrase: Phrase) -> str:
 
 def _words(text: str, spelled: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
     """The words of a variant or a guard, as the table has them; ``#`` stands for any number."""
-    parts = _key(text).split(" ")
+    parts = compare(text).split(" ")
     if min(map(len, parts)) > 1 and text.isascii() and "".join(parts).isalpha():  # nothing for the tokeniser to settle
         return tuple(word for part in parts for word in spelled.get(part, (part,)))
     if "#" in parts:

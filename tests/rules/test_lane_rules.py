@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from clean_tender import CLEAN, patched
+from clean_tender import CLEAN, house, patched
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -19,7 +19,7 @@ FAMILIES = {entry.id: entry.family for entry in cf.rules()}
 
 
 def found(patch: dict[str, Any], policy: str = "") -> dict[str, cf.Finding]:
-    examination = cf.examine(cf.read(cf.parse(patched(patch))), cf.Policy.parse(policy))
+    examination = cf.examine(cf.read(cf.parse(patched(patch))), house(policy))
     return {finding.rule: finding for finding in examination.findings}
 
 
