@@ -85,8 +85,9 @@ def _hit(case: Case, wrong: _Asks, good: _Asks, say: Callable[[date], str] | str
     said = say if isinstance(say, str) else say(day)
     if proved:
         return Hit(f"Dated {shown(day)}, {said}.", _labels(case))
-    days = " or ".join(map(shown, _days_written(case.read.date)))
-    return Hit(f"May be dated {shown(day)}, {said}: read {days}.", _labels(case), Effect.REFER, Remedy.COMPLETE)
+    others = " or ".join(shown(other) for other in _days_written(case.read.date) if other != day)
+    message = f"The date may be {shown(day)}, {said}, or {others}."
+    return Hit(message, _labels(case), Effect.REFER, Remedy.COMPLETE)
 
 
 def _recent(case: Case) -> Outcome | None:
