@@ -19,6 +19,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from checkface.instruments import drawer, line
+from checkface.instruments.address import names
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
 from checkface.instruments.phrases import Hit, scan
 from checkface.span import Span
@@ -78,7 +79,7 @@ def _drawn_by_bank(bank: Legend, wording: Mapping[str, str]) -> Iterator[Evidenc
     """UCC 3-104(g), (h): drawn on itself it is a cashier's check, drawn on another bank a teller's check."""
     text = wording["drawer"]
     before = text[: bank.span.end].splitlines()[-1]
-    same = drawer.same_bank(drawer.names(before + text[bank.span.end :].partition("\n")[0]), wording.get("drawee", ""))
+    same = drawer.same_bank(names(before + text[bank.span.end :].partition("\n")[0]), wording.get("drawee", ""))
     surname = bank.id == "bank-name-end" and drawer.people(text[bank.span.end - len(before) :]) is not None
     if same is None or (surname and not same):
         weight = Weight.HINT if surname else Weight.STRONG

@@ -17,7 +17,7 @@ from itertools import product
 from typing import Any, NamedTuple
 
 from checkface import tables
-from checkface.instruments.drawer import names
+from checkface.instruments.address import names
 from checkface.instruments.kinds import Kind, Weight
 from checkface.instruments.tokens import FIGURES, JOINERS, Token, tokenise
 from checkface.patterns import lazily

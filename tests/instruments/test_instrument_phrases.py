@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from checkface import instruments, tables
-from checkface.instruments import drawer, phrases
+from checkface.instruments import address, phrases
 from checkface.instruments.tokens import tokenise
 
 MANY = 2000 if os.environ.get("CHECKFACE_THOROUGH") else 200
@@ -302,7 +302,7 @@ WORDS = sorted({token.word for _, variant in VARIANTS for token in tokenise(vari
 @settings(max_examples=MANY)
 def test_the_quick_look_never_hides_a_phrase(words: list[str], reading: str) -> None:
     text = " ".join(words)
-    looked_at = drawer.names(text) if reading == "drawer" else text  # an address is no name
+    looked_at = address.names(text) if reading == "drawer" else text  # an address is no name
     closely = list(phrases._hits(reading, looked_at, phrases._index()))
     assert phrases.scan({reading: text}) == closely
 
