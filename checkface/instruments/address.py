@@ -67,7 +67,7 @@ _AFTER_NAME = lazily(
 """What makes an address of the rest of a line behind a name: "ANN SPECIMEN 2 GO CATERING" has none."""
 _FIRST = lazily(
     rf"\s*(?:[0-9]{{1,6}}[a-z]?\s.{{1,60}}?\b(?:{_STREETS}|way|court|ct|plaza|broadway)\.?,?(?:\s(?:apt|unit|suite|ste|lot|no|#).{{0,12}})?"
-    rf"|p\.?\s?o\.?\s?box\b.{{0,20}}|.{{0,60}}\b[a-z]{{2}}\.?,?\s[0-9]{{5}}(?:-[0-9]{{4}})?)\s*$",
+    rf"|p\.?\s?o\.?\s?box\b.{{0,20}}|[^0-9]{{0,60}}\b[a-z]{{2}}\.?,?\s[0-9]{{5}}(?:-[0-9]{{4}})?)\s*$",
     re.IGNORECASE | re.MULTILINE,
 )
 """A first line that is nothing but an address."""

@@ -36,8 +36,8 @@ _LETTERS = string.ascii_lowercase.encode()
 _SEEN = _LETTERS + _LETTERS.upper() + "".join(FIGURES).encode() + b"$"
 _REST = bytes(set(range(1, 128)) - set(_SEEN))
 _SPELLED = bytes.maketrans(
-    _LETTERS.upper() + "".join(FIGURES).encode() + _REST + b"lL",
-    _LETTERS + "".join(FIGURES.values()).encode() + b" " * len(_REST) + b"ii",
+    _LETTERS.upper() + "".join(FIGURES).encode() + _REST + b"lLqQvV",
+    _LETTERS + "".join(FIGURES.values()).encode() + b" " * len(_REST) + b"iioouu",
 )
 """Small letters, a figure as the letter it looks like, and blanks."""
 _UNSEEN = "".join(sign for sign in JOINERS if sign.isascii()).encode()
@@ -48,8 +48,10 @@ _USUAL = 4
 _RUNS_ON = frozenset(",;:")
 _HANGING = frozenset({"is", "be", "are", "if", "or", "the"})
 """Signs and words at the end of a line that say that it goes on in the next."""
+_ALIKE = str.maketrans("lqv", "iou")
+"""Letters that are misread for each other as often as not, each pair as one."""
 _COMMON = frozenset(
-    word.replace("l", "i")
+    word.translate(_ALIKE)
     for word in (
         "a", "an", "and", "of", "the", "to", "in", "no", "not", "on", "by", "is", "it", "for", "or", "this",
         "your", "you", "check", "order", "bank", "account", "company", "street", "market", "signature",
@@ -88,6 +90,18 @@ class Hit(NamedTuple):
     span: Span
 
 
+class Words(NamedTuple):
+    """The words of ``[names]``, each as it is compared, and those of any sign that counts on the drawer's lines."""
+
+    thing: frozenset[str]
+    named: frozenset[str]
+    first: frozenset[str]
+    last: frozenset[str]
+    surname: frozenset[str]
+    ending: tuple[str, ...]
+    telling: frozenset[str]
+
+
 class _Index(NamedTuple):
     """Telling words by reading, phrases by their first word, the longest first, and the words of each spelling."""
 
@@ -104,6 +118,27 @@ def scan(wording: Mapping[str, str]) -> list[Hit]:
         text = wording[reading]
         hits += _hits(reading, names(text) if reading == "drawer" else text, index)
     return hits
+
+
+@cache
+def words_of_names() -> Words:
+    """What the table has of the drawer's lines beside its phrases; ``surname`` are signs that are surnames too."""
+    table = tables.load("instrument_phrases").data
+
+    def compared(words: Iterable[str]) -> frozenset[str]:
+        return frozenset(map(compare, words))
+
+    rows = {key: compared(words) for key, words in table["names"].items()}
+    surnames = next(row for row in table["phrase"] if row["id"] == "business-surname")
+    return Words(
+        rows["thing"],
+        rows["named"],
+        rows["first"],
+        rows["last"],
+        compared(surnames["variants"]) - rows["named"],
+        tuple(map(compare, table["names"]["ending"])),
+        _index().telling["drawer"],
+    )
 
 
 def _worth_a_look(wording: Mapping[str, str], telling: Mapping[str, frozenset[str]]) -> list[str]:
@@ -188,7 +223,7 @@ def _respelled(tokens: Iterable[Token], spelled: Mapping[str, tuple[str, ...]]) 
     """Each word as the table has it; an "s" that stands apart from its word is put back."""
     last: Token | None = None
     for token in tokens:
-        key = _key(token.word)
+        key = compare(token.word)
         if last is not None:
             if key == "s" and last.line == token.line and (whole := last.word + "s") in spelled:
                 last = last._replace(word=whole, end=token.end)
@@ -204,9 +239,9 @@ def _as_table(token: Token, spelled: Mapping[str, tuple[str, ...]]) -> Iterable[
     return (token,) if words is None else [token._replace(word=word) for word in words]
 
 
-def _key(word: str) -> str:
-    """A word as it is compared: the letter l is read as i, as often as not."""
-    return word.replace("l", "i")
+def compare(word: str) -> str:
+    """A word as it is compared."""
+    return word.translate(_ALIKE)
 
 
 def _counts(phrase: Phrase, tokens: list[Token], words: list[str], start: int, end: int) -> bool:
@@ -247,9 +282,9 @@ def _numbers_apart(words: list[str]) -> tuple[str, ...]:
 @cache
 def _index() -> _Index:
     table = tables.load("instrument_phrases").data
-    spellings = {_key(word): [_key(word), *map(_key, others)] for word, others in table["words"].items()}
+    spellings = {compare(word): [compare(word), *map(compare, others)] for word, others in table["words"].items()}
     spelled: dict[str, tuple[str, ...]] = {other: (word,) for word, others in spellings.items() for other in others}
-    spelled |= {_key(short): _words(text, spelled) for short, text in table["short"].items()}
+    spelled |= {compare(short): _words(text, spelled) for short, text in table["short"].items()}
     telling: dict[str, set[str]] = defaultdict(set)
     by_first: dict[str, list[tuple[tuple[str, ...], Phrase]]] = defaultdict(list)
     joined: dict[str, tuple[str, ...]] = {}
@@ -261,7 +296,7 @@ def _index() -> _Index:
             known = {*spellings.get(word, [word])}
             if len(variant) > 1:
                 together = set(map("".join, product(*(spellings.get(part, (part,))[:_USUAL] for part in variant))))
-                together.add(_key(text.replace(" ", "").replace("'", "")))
+                together.add(compare(text.replace(" ", "").replace("'", "")))
                 parted = {whole: variant for whole in together if len(whole) >= _RUN_TOGETHER}
                 joined |= parted
                 known |= parted.keys()
@@ -270,7 +305,7 @@ def _index() -> _Index:
     for short, long in table["short"].items():
         for known in telling.values():
             if not known.isdisjoint(_words(long, spelled)):
-                known.add(_key(short))
+                known.add(compare(short))
     for phrases in by_first.values():
         phrases.sort(key=lambda entry: -len(entry[0]))
     quick = {reading: frozenset(known) for reading, known in telling.items()}
@@ -286,7 +321,7 @@ def _telling_word(variant: tuple[str, ...], phrase: Phrase) -> str:
 
 def _words(text: str, spelled: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
     """The words of a variant or a guard, as the table has them; ``#`` stands for any number."""
-    parts = _key(text).split(" ")
+    parts = compare(text).split(" ")
     if min(map(len, parts)) > 1 and text.isascii() and "".join(parts).isalpha():  # nothing for the tokeniser to settle
         return tuple(word for part in parts for word in spelled.get(part, (part,)))
     if "#" in parts:
