@@ -110,9 +110,18 @@ class _Index(NamedTuple):
     spelled: Mapping[str, tuple[str, ...]]
 
 
-def scan(wording: Mapping[str, str]) -> list[Hit]:
-    """The phrases of the table that stand in the readings of a face and count there, in their order."""
-    index = _index()
+_ASKED_ALONE = {"harmless": "harmless"} | dict.fromkeys(
+    ("depository", "obligor", "obligor-maybe", "payable-through", "abroad"), "drawee"
+)
+"""Families that are asked for alone, and the group they are asked for in."""
+
+
+def scan(wording: Mapping[str, str], group: str = "") -> list[Hit]:
+    """The phrases of the table that stand in the readings of a face and count there, in their order.
+
+    Those of the groups ``harmless`` and ``drawee`` are asked for alone.
+    """
+    index = _index(group)
     hits: list[Hit] = []
     for reading in _worth_a_look(wording, index.telling):
         text = wording[reading]
@@ -280,7 +289,7 @@ def _numbers_apart(words: list[str]) -> tuple[str, ...]:
 
 
 @cache
-def _index() -> _Index:
+def _index(group: str = "") -> _Index:
     table = tables.load("instrument_phrases").data
     spellings = {compare(word): [compare(word), *map(compare, others)] for word, others in table["words"].items()}
     spelled: dict[str, tuple[str, ...]] = {other: (word,) for word, others in spellings.items() for other in others}
@@ -289,6 +298,8 @@ def _index() -> _Index:
     by_first: dict[str, list[tuple[tuple[str, ...], Phrase]]] = defaultdict(list)
     joined: dict[str, tuple[str, ...]] = {}
     for row in table["phrase"]:
+        if _ASKED_ALONE.get(row.get("family", ""), "") != group:
+            continue
         phrase = _phrase(row, spelled)
         for variant, text in {_words(text, spelled): text for text in row["variants"]}.items():
             by_first[variant[0]].append((variant, phrase))
