@@ -12,13 +12,19 @@ Kinds are those of UCC article 3, 12 CFR 229.2 and 12 USC 5003, and those that n
 'or'
 """
 
+from checkface.instruments import drawee, drawer, wording
+from checkface.instruments.drawee import Drawee
+from checkface.instruments.drawer import DrawerLines
 from checkface.instruments.inference import infer
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
 from checkface.instruments.limits import Limit, legend_limits, not_before
 from checkface.instruments.payees import Payee, Payees, payees
 from checkface.instruments.postal import postal_serial_ok
+from checkface.instruments.wording import Unsettled
 
 __all__ = [
+    "Drawee",
+    "DrawerLines",
     "Evidence",
     "Inference",
     "Kind",
@@ -27,10 +33,14 @@ __all__ = [
     "LineFacts",
     "Payee",
     "Payees",
+    "Unsettled",
     "Weight",
+    "drawee",
+    "drawer",
     "infer",
     "legend_limits",
     "not_before",
     "payees",
     "postal_serial_ok",
+    "wording",
 ]
