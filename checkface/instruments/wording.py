@@ -8,7 +8,7 @@ may bear on payment, is asked about. What the customer wrote about the purpose b
 ()
 >>> [found.word for found in unsettled("NOT GOOD UNLESS THE DEED IS SIGNED")]
 ['NOT']
->>> [found.word for found in unsettled("loan, not before Friday", memo=True)]
+>>> [found.word for found in unsettled("loan, not good yet", memo=True)]
 ['not']
 """
 
