@@ -12,6 +12,7 @@ may bear on payment, is asked about. What the customer wrote about the purpose b
 ['not']
 """
 
+import re
 from collections import defaultdict
 from functools import cache
 from typing import NamedTuple
@@ -20,6 +21,7 @@ from checkface import tables
 from checkface.instruments.limits import legend_limits, not_before
 from checkface.instruments.phrases import PURPOSE, breaks, choices, compare, read, scan
 from checkface.instruments.tokens import Token
+from checkface.patterns import lazily
 from checkface.span import Span
 
 LONGEST = 4000
@@ -53,6 +55,8 @@ _OF_LIMITS = frozenset(
     )
 )  # fmt: skip
 """Words that a limit may be put in."""
+_TOWN = lazily(r"^[A-Z][A-Za-z.]{1,20}(?: [A-Z][A-Za-z.]{1,20})?,? [A-Z]{2},? [0-9]{5}(?:-[0-9]{4})?$", re.IGNORECASE | re.MULTILINE)
+"""A bank's town in its address: "CASH, AR 71639"."""
 _WRAPPED = 3
 """Words of a line that may go on with the notice beside it, or with the limit below it."""
 
@@ -73,7 +77,8 @@ def unsettled(lines: str, memo: bool = False) -> tuple[Unsettled, ...]:
     purposes = {*by_line} if memo else {breaks(text, match.start()) for match in PURPOSE.finditer(text)}
     explained = _explained(text, memo)
     limits = {breaks(text, limit.span.start) for limit in (*legend_limits(text), *not_before(text))}
-    notices = choices(text) | {number for number, line in by_line.items() if _is_notice(line, known)}
+    towns = {breaks(text, match.start()) for match in _TOWN.finditer(text)}
+    notices = towns | choices(text) | {number for number, line in by_line.items() if _is_notice(line, known)}
     found: list[Unsettled] = []
     for number, line in by_line.items():
         bearing = (known.purpose, known.purpose_begins) if number in purposes else (known.bearing, known.begins)
@@ -105,7 +110,7 @@ def _is_notice(line: list[Token], known: _Words) -> bool:
     return words <= known.notice and not known.feature.isdisjoint(words)
 
 
-def _goes_on(number: int, line: list[Token], notices: frozenset[int], known: _Words) -> bool:
+def _goes_on(number: int, line: list[Token], notices: set[int], known: _Words) -> bool:
     """Whether a line without a security feature goes on with the notice above or below it."""
     beside = number - 1 in notices or number + 1 in notices
     return (

@@ -107,6 +107,9 @@ void                   legends  DO NOT ACCEPT IF VOID IS VISIBLE
 void                   legends  COPIES SHOW VOID
 business-organisation  payee    First Church
 business-organisation  drawer   ANN SPECIMEN / 9 UNIVERSITY AVE
+no-check               legends  REORDER DEPOSIT SLIPS
+no-check               payee    Coupon
+no-check               legends  DEPOSIT TO ACCOUNT
 capacity               payee    Guardian Ann Specimen
 capacity               legends  TRUSTEE
 capacity               drawer   ANN SPECIMEN / 1 GUARDIAN RD
