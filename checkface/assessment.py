@@ -18,7 +18,7 @@ from checkface.handling import Instructions, handle
 from checkface.mistakes import sentence
 from checkface.policy import Policy
 from checkface.reading import ReadTender, read
-from checkface.rules import Examination, book_digest, examine
+from checkface.rules import Examination, book_digest, check_confirmed, examine
 from checkface.rules.history import History
 from checkface.strictjson import JsonError, loads
 from checkface.tender import Tender
@@ -78,6 +78,7 @@ class Assessment(NamedTuple):
             "id": self.id,
             "disposition": str(self.disposition),
             "findings": [_finding_wire(finding, texts) for finding in self.findings],
+            "rests_on": [rest._asdict() for rest in self.decision.rests_on],
             "unread": list(self.unread),
             "would_change": [
                 {
@@ -106,6 +107,8 @@ def assess(
     :class:`~checkface.policy.PolicyError` for a policy that lowers an effect it may not.
     """
     given = tender if isinstance(tender, Tender) else parse(tender)
+    if given.counter.confirmed and (mistakes := check_confirmed(given.counter.confirmed)):
+        raise TenderError([f"counter.confirmed: {mistake}" for mistake in mistakes])
     policy = (policy or _careful()).at(given.counter.store)
     reading = read(given, policy.routing.layouts)
     examination = examine(reading, policy, history)
@@ -140,6 +143,7 @@ def _finding_wire(finding: Finding, texts: Mapping[str, str]) -> dict[str, Any]:
             for entry in map(authority.get, finding.authority)
         ],
         "remedy": str(finding.remedy),
+        "question": finding.question or None,
     }
 
 

@@ -1,14 +1,15 @@
 """From findings to one answer: convert, keep, refer or decline, with its reasons and what would change it.
 
-The answer is the highest effect found, so one more defect can never make it milder. The sentence for the customer
-is neutral and short; the one for the house is exact.
+The answer is the highest effect found, so one more defect can never make it milder; and ``convert`` is earned: each
+pillar of it was seen and speaks for it, or the check is kept. The sentence for the customer is neutral and short; the
+one for the house is exact.
 """
 
 from typing import NamedTuple
 
 from checkface.findings import Disposition, Finding, Remedy, disposition_of
 from checkface.policy import Policy
-from checkface.rules import Examination
+from checkface.rules import PILLARS, Examination, Rest
 
 _CUSTOMER = {
     Disposition.CONVERT: "Your check will be processed electronically and handed back to you.",
@@ -56,6 +57,11 @@ class Decision(NamedTuple):
         return self.examination.unread
 
     @property
+    def rests_on(self) -> tuple[Rest, ...]:
+        """The pillars of conversion that stand, in their order: all of them where the answer is ``convert``."""
+        return self.examination.rests_on
+
+    @property
     def because(self) -> tuple[Finding, ...]:
         """The findings above a note, strictest first, in the order of the rule book within one effect."""
         serious = [finding for finding in self.findings if finding.effect.rank]
@@ -67,6 +73,8 @@ class Decision(NamedTuple):
         changes: list[Change] = []
         for better in reversed(list(Disposition)[: self.disposition.rank]):
             cures = tuple(finding for finding in self.because if finding.effect.rank > better.rank)
+            if not cures:
+                continue  # only a look nobody took stands in the way
             if changes and changes[-1].cures == cures:
                 changes.pop()  # the same cures reach further: only the better disposition is true
             changes.append(Change(better, cures))
@@ -84,10 +92,13 @@ class Decision(NamedTuple):
             unread = len(self.unread)
             rules = {0: "", 1: "; 1 rule could not run"}.get(unread, f"; {unread} rules could not run")
             return f"Convert: nothing found that bars an electronic debit{rules}."
-        return _HOUSE[self.disposition] + " ".join(finding.message for finding in self.because)
+        reasons = " ".join(finding.message for finding in self.because)
+        return _HOUSE[self.disposition] + (reasons or "not everything was seen that conversion rests on.")
 
 
 def decide(examination: Examination, policy: Policy) -> Decision:
     """The decision that *examination* brings about. The policy has had its say in the effects; its digest is kept."""
     disposition = disposition_of([finding.effect for finding in examination.findings])
+    if disposition is Disposition.CONVERT and len(examination.rests_on) < len(PILLARS):
+        disposition = Disposition.KEEP  # the closed door: whatever no rule has found, nothing unearned converts
     return Decision(disposition, examination, policy.digest)

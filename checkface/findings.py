@@ -77,8 +77,10 @@ class Remedy(StrEnum):
     """What can cure a finding at the counter."""
 
     REREAD = "reread"
+    REKEY = "rekey"
     COMPLETE = "complete"
     SIGN = "sign"
+    CONFIRM = "confirm"
     NEW_CHECK = "new-check"
     SHOW_ID = "show-id"
     MANAGER = "manager"
@@ -100,7 +102,10 @@ class Label(NamedTuple):
 
 
 class Finding(NamedTuple):
-    """One rule's fault on one tender. ``authority`` holds ids of ``data/authorities.toml``."""
+    """One rule's fault on one tender. ``authority`` holds ids of ``data/authorities.toml``.
+
+    ``question``, where there is one, is put to the clerk: answered with yes the fault is a note.
+    """
 
     rule: str
     effect: Effect
@@ -108,3 +113,4 @@ class Finding(NamedTuple):
     labels: tuple[Label, ...]
     authority: tuple[str, ...]
     remedy: Remedy
+    question: str = ""

@@ -24,8 +24,9 @@ from pydantic import AfterValidator, BeforeValidator, Field, ValidationError, mo
 
 from checkface import identity, micr
 from checkface.findings import Effect
+from checkface.kinds import Kind, where
 from checkface.mistakes import sentence
-from checkface.tender import Cents, Kind, Wire
+from checkface.tender import Cents, Wire
 
 #: The published network limit for conversion at the point of purchase, in cents. A house may only lower it.
 NETWORK_LIMIT = 2_500_000
@@ -41,11 +42,18 @@ class PolicyError(ValueError):
         self.mistakes = mistakes
 
 
+def _may_convert(kind: Kind) -> Kind:
+    if kind.row.convertible == "never":
+        may = ", ".join(where(lambda row: row.convertible != "never"))
+        raise ValueError(f"Expected a kind that a house may convert ({may}), read {str(kind)!r}")
+    return kind
+
+
 class Kinds(Wire):
     """``accepted`` kinds may be taken at all; of those, ``convertible`` ones may become an electronic debit."""
 
     accepted: tuple[Kind, ...] = tuple(Kind)
-    convertible: tuple[Literal[Kind.PERSONAL, Kind.BUSINESS, Kind.PAYROLL], ...] = (Kind.PERSONAL,)
+    convertible: tuple[Annotated[Kind, AfterValidator(_may_convert)], ...] = (Kind.PERSONAL,)
 
     @cached_property
     def taken(self) -> frozenset[Kind]:
@@ -68,10 +76,11 @@ class Limits(Wire):
 
 
 class Dates(Wire):
-    """Days after its date at which a check is overdue (a note) and stale (not taken)."""
+    """Days after its date at which a check is overdue (a note). It is stale, and not taken, after six months by the
+    calendar; ``stale_days`` is a stricter limit of the house's own, and more days than six months change nothing."""
 
     overdue_days: Days = 90
-    stale_days: Days = 180
+    stale_days: Days | None = None
 
 
 #: Readings a policy may demand; ``amount`` is satisfied by the keyed amount, the figures or the words.
@@ -81,27 +90,36 @@ REQUIRABLE = (
 )  # fmt: skip
 
 
-#: What conversion rests on whatever a policy demands: each is asked by a rule that bars it in the network's name or by
-#: the nature of the thing, and a look not taken must not allow what a look would have forbidden.
-CONVERSION_RESTS_ON = ("micr", "micr_by", "network", "amount", "signature")
-
-
 class Readings(Wire):
-    """``required`` readings must have been looked at before anything is decided without a manager. Where one that
-    :data:`CONVERSION_RESTS_ON` is not demanded and was not taken, the check is kept.
+    """``required`` readings must have been looked at before anything is decided without a manager.
 
     ``least_confidence``: a reading whose own reader gives it less, from 0 to 1, is to be taken again.
     """
 
     required: tuple[Literal[REQUIRABLE], ...] = (  # type: ignore[valid-type]
-        *CONVERSION_RESTS_ON, "date", "payee", "on",
+        "micr", "micr_by", "network", "amount", "signature", "date", "payee", "on",
     )  # fmt: skip
     least_confidence: Annotated[float, Field(ge=0, le=1)] = 0.5
 
-    @cached_property
-    def not_demanded(self) -> tuple[str, ...]:
-        """What conversion rests on and the house does not demand."""
-        return tuple(name for name in CONVERSION_RESTS_ON if name not in self.required)
+
+#: What follows where nobody looked: the check is kept, a manager decides, or the clerk looks and the plan says so.
+Follows = Literal["keep", "refer", "clerk"]
+
+
+class Unseen(Wire):
+    """What follows where nobody looked at something that conversion rests on.
+
+    The line, its capture, an amount, the signature and the network are never left to the clerk: without a look at them
+    the check is kept.
+    """
+
+    payee: Follows = "keep"
+    drawer: Follows = "keep"
+    drawee: Follows = "keep"
+    identification: Follows = "refer"
+    wording: Follows = "keep"
+    date: Follows = "keep"
+    authorization: Follows = "keep"
 
 
 class Payee(Wire):
@@ -183,6 +201,7 @@ class Policy(Wire):
     limits: Limits = Field(default_factory=Limits)
     dates: Dates = Field(default_factory=Dates)
     readings: Readings = Field(default_factory=Readings)
+    unseen: Unseen = Field(default_factory=Unseen)
     payee: Payee = Field(default_factory=Payee)
     routing: Routing = Field(default_factory=Routing)
     conversion: Conversion = Field(default_factory=Conversion)

@@ -33,6 +33,7 @@ from pydantic import (
 )
 from pydantic_core import InitErrorDetails, PydanticCustomError
 
+from checkface.kinds import Kind as Kind
 from checkface.mistakes import quoted, sentence
 
 
@@ -63,37 +64,8 @@ class Mark(StrEnum):
     ABSENT = "absent"
 
 
-class Kind(StrEnum):
-    """The kinds of paper a counter is handed. Sources: UCC 3-104, 3-409; 12 CFR 229.2; 12 USC 5002, 5003."""
-
-    PERSONAL = "personal"
-    BUSINESS = "business"
-    PAYROLL = "payroll"
-    CASHIERS_CHECK = "cashiers-check"
-    TELLERS_CHECK = "tellers-check"
-    CERTIFIED_CHECK = "certified-check"
-    TRAVELERS_CHECK = "travelers-check"
-    MONEY_ORDER = "money-order"
-    POSTAL_MONEY_ORDER = "postal-money-order"
-    TREASURY_CHECK = "treasury-check"
-    GOVERNMENT_CHECK = "government-check"
-    FEDERAL_BANK_ITEM = "federal-bank-item"
-    CREDIT_LINE_DRAFT = "credit-line-draft"
-    INVESTMENT_DRAFT = "investment-draft"
-    REMOTELY_CREATED_CHECK = "remotely-created-check"
-    SUBSTITUTE_CHECK = "substitute-check"
-    FOREIGN_CURRENCY_CHECK = "foreign-currency-check"
-    COUNTER_CHECK = "counter-check"
-    SAVINGS_BOND = "savings-bond"
-    OTHER = "other"
-
-
 #: Kinds by their names, and by other names of the trade that mean no other kind.
-_KINDS = {str(kind): kind for kind in Kind} | {
-    "official-check": Kind.TELLERS_CHECK,
-    "warrant": Kind.GOVERNMENT_CHECK,
-    "starter-check": Kind.COUNTER_CHECK,
-}
+_KINDS = {name: kind for kind in Kind for name in (str(kind), *kind.row.also)}
 ABSENT = Reading(State.ABSENT)
 _BLANK = Reading(State.BLANK)
 _ILLEGIBLE = Reading(State.ILLEGIBLE)
@@ -222,6 +194,11 @@ def _yes_no(value: Any) -> Any:
     return {"": None, "yes": True, "no": False}.get(word, value) if isinstance(word, str) else value
 
 
+def _ids(value: Any) -> Any:
+    """Ids as a list, or in one text as a file holds them."""
+    return tuple(re.findall(r"[^\s,;|]+", value)) if isinstance(value, str) else value
+
+
 def _day(value: Any) -> Any:
     """A day and nothing that could be made into one: a number is no count of seconds here."""
     if value is None or (isinstance(value, date) and not isinstance(value, datetime)):
@@ -280,7 +257,7 @@ def _mistake(place: tuple[int | str, ...], kind: str, message: str) -> InitError
 
 
 class Face(Wire):
-    """The readings of the front and back of the paper, as text."""
+    """The readings of the front and back, as text. ``memo`` is what the customer wrote about the purpose."""
 
     micr: Text = ABSENT
     fraction: Text = ABSENT
@@ -292,6 +269,7 @@ class Face(Wire):
     drawer: Text = ABSENT
     drawee: Text = ABSENT
     legends: Text = ABSENT
+    memo: Text = ABSENT
     signature: Seen = Mark.ABSENT
     countersignature: Seen = Mark.ABSENT
     endorsements: Text = ABSENT
@@ -307,6 +285,7 @@ class Counter(Wire):
 
     ``amount`` and ``purchase`` are US dollars as text on the wire and cents here. ``micr_by`` says how the line was
     captured: ``reader`` (by a machine, untouched), ``corrected`` (by a machine, then edited) or ``keyed``.
+    ``confirmed`` are the ids of the rules whose question was put to the clerk and answered with yes.
     """
 
     on: Annotated[date | None, Field(ge=date(1900, 1, 1), lt=date(2200, 1, 1)), BeforeValidator(_day)] = None
@@ -316,6 +295,7 @@ class Counter(Wire):
     micr_by: Annotated[Literal["reader", "corrected", "keyed"] | None, Optional] = None
     network: Annotated[Literal["up", "down"] | None, Optional] = None
     authorization_signed: Annotated[bool | None, BeforeValidator(_yes_no)] = None
+    confirmed: Annotated[tuple[str, ...], BeforeValidator(_ids)] = ()
     store: str = ""
     lane: str = ""
     employee: str = ""

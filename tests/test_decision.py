@@ -11,7 +11,11 @@ import checkface as cf
 from checkface.decision import Decision, decide
 from checkface.findings import Disposition, Effect, Finding, Remedy, disposition_of
 from checkface.policy import Policy
-from checkface.rules import Examination
+from checkface.rules import PILLARS, Examination, Rest
+
+
+#: Every pillar of conversion, seen.
+EARNED = tuple(Rest(pillar.name, "clerk", pillar.reading) for pillar in PILLARS)
 
 
 def finding(effect: Effect, remedy: Remedy = Remedy.REREAD, rule: str = "r") -> Finding:
@@ -19,7 +23,7 @@ def finding(effect: Effect, remedy: Remedy = Remedy.REREAD, rule: str = "r") -> 
 
 
 def decision(*findings: Finding) -> Decision:
-    return decide(Examination(findings, {}), Policy())
+    return decide(Examination(findings, {}, EARNED), Policy())
 
 
 @pytest.mark.parametrize(
@@ -49,6 +53,16 @@ def test_one_more_finding_never_betters() -> None:
         for chosen in combinations(effects, size):
             for more in effects:
                 assert disposition_of([*chosen, more]) >= disposition_of(chosen)
+
+
+def test_conversion_is_earned_and_nothing_else_is() -> None:
+    assert len(EARNED) == 12
+    assert decide(Examination((), {}, EARNED), Policy()).disposition == "convert"
+    for short in [EARNED[:n] + EARNED[n + 1 :] for n in range(len(EARNED))] + [()]:
+        kept = decide(Examination((), {}, short), Policy())
+        assert kept.disposition == "keep"
+        assert kept.for_house == "Keep in the till, do not convert: not everything was seen that conversion rests on."
+        assert kept.would_change == ()
 
 
 def test_because_is_strictest_first_and_leaves_notes_out() -> None:

@@ -5,7 +5,7 @@ capitals and blanks do not matter. The ``documents`` columns describe the first 
 
 A cell of the face keeps the states of a reading apart: no column, or ``(not looked at)``, means that nobody looked;
 an empty cell, that somebody looked and there was nothing; ``(illegible)``, that it could not be made out. `` | ``
-separates the lines of the drawer, the drawee, the legends and the endorsements.
+separates the lines of the drawer, the drawee, the legends, the memo and the endorsements.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ _TOP = tuple(name for name in Tender.model_fields if name not in _BRANCHES)
 #: Every column there is, in the order of the tender.
 PATHS: tuple[str, ...] = (*_TOP, *(f"{branch}.{name}" for branch, names in _BRANCHES.items() for name in names))
 #: Columns of several lines.
-OF_LINES = {"face.drawer", "face.drawee", "face.legends", "face.endorsements"}
+OF_LINES = {"face.drawer", "face.drawee", "face.legends", "face.memo", "face.endorsements"}
 
 
 def _names() -> dict[str, list[str]]:

@@ -16,16 +16,16 @@ from checkface.handling.plan import Circumstances, Step, plan
 from checkface.handling.printing import Agency, Printing
 from checkface.handling.receipt import ReceiptLines, receipt_of
 from checkface.handling.values import Values, house_name, spellable
+from checkface.kinds import Kind, where
 from checkface.policy import Policy
 from checkface.reading import ReadTender
-from checkface.tender import Kind
 
 if TYPE_CHECKING:
     from checkface.handling.recovery import Recovery
 
 _UNTOLD = Printing()
 #: Kinds that are usually made out to the customer, who then endorses them to the house.
-_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
+_TO_CUSTOMER = where(lambda row: row.paid_to == "customer")
 
 # A kept check handed back leaves the till short; a converted one left in the till is collected twice.
 _GOES_TO_CUSTOMER = {

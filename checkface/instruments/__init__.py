@@ -12,15 +12,17 @@ Kinds are those of UCC article 3, 12 CFR 229.2 and 12 USC 5003, and those that n
 'or'
 """
 
-from checkface.instruments import drawee, drawer, wording
 from checkface.instruments.drawee import Drawee
+from checkface.instruments.drawee import describe as describe_drawee
 from checkface.instruments.drawer import DrawerLines
+from checkface.instruments.drawer import describe as describe_drawer
+from checkface.instruments.housename import PayeeMatch, payee_match
 from checkface.instruments.inference import infer
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
 from checkface.instruments.limits import Limit, legend_limits, not_before
 from checkface.instruments.payees import Payee, Payees, payees
 from checkface.instruments.postal import postal_serial_ok
-from checkface.instruments.wording import Unsettled
+from checkface.instruments.wording import Unsettled, unsettled
 
 __all__ = [
     "Drawee",
@@ -32,15 +34,17 @@ __all__ = [
     "Limit",
     "LineFacts",
     "Payee",
+    "PayeeMatch",
     "Payees",
     "Unsettled",
     "Weight",
-    "drawee",
-    "drawer",
+    "describe_drawee",
+    "describe_drawer",
     "infer",
     "legend_limits",
     "not_before",
+    "payee_match",
     "payees",
     "postal_serial_ok",
-    "wording",
+    "unsettled",
 ]

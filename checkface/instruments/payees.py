@@ -28,7 +28,7 @@ _BEARER = lazily(
     r"(?:to\s+)?(?:petty\s+)?cash(?:\s+only)?|bearer|cash\s+or\s+(?:the\s+)?bearer|.{1,200}\s+or\s+(?:the\s+)?bearer|efectivo|(?:al\s+)?portador",
     re.IGNORECASE,
 )
-_JOINT = lazily(
+JOINT = lazily(
     r"[\s,]+(?P<either>and\s*/\s*or|y\s*/\s*o)[\s,]+|[\s,]+(?P<any>or|o)[\s,]+|[\s,]+(?P<all>and|y)[\s,]+|\s*(?P<sign>&|\+)\s*"
     r"|\s*(?P<slash>/)\s*(?=[^\W\d_]{2})|\s*(?P<line>[\n\r;])\s*",
     re.IGNORECASE,
@@ -39,7 +39,7 @@ _ORGANISATION = lazily(
     r"|hardware|supply|farms?|dairy|deli|cafe|grill|pharmacy|hotel|clinic|group|insurance|electric|gas|light|power|water)\b",
     re.IGNORECASE,
 )
-_CARE_OF = lazily(r"\s+(?:c\s*/\s*o|d\s*/\s*b\s*/\s*a|dba|fbo|f/b/o|attn:?|aka|a/k/a|care\s+of)\s+", re.IGNORECASE)
+CARE_OF = lazily(r"\s+(?:c\s*/\s*o|d\s*/\s*b\s*/\s*a|dba|fbo|f/b/o|attn:?|aka|a/k/a|care\s+of)\s+", re.IGNORECASE)
 _LIST = lazily(r",\s*(?!(?:jr|sr|ii|iii|iv|md|phd|esq|dds|cpa)\b)(?=[^\W\d_])", re.IGNORECASE)
 _TELLING = frozenset({"", "pay", "to", "the", "and", "or", "y", "o", "cash", "bearer", "portador", "efectivo", "care"})
 """Words without which plain words are one name; the empty one stands at either end of blanks."""
@@ -89,13 +89,13 @@ def payees(text: str) -> Payees | Fault:
 
 
 def _named(text: str, span: Span) -> Payees:
-    care_of = _CARE_OF.search(text, span.start, span.end)
+    care_of = CARE_OF.search(text, span.start, span.end)
     stop = care_of.start() if care_of else span.end
     names: list[Payee] = []
     joints: set[str] = set()
     at = span.start
     organisation = _ORGANISATION.search(text, span.start, span.end) is not None
-    for match in _JOINT.finditer(text, span.start, stop):
+    for match in JOINT.finditer(text, span.start, stop):
         joint = match.lastgroup or ""
         if organisation and joint in ("all", "sign", "slash"):
             continue

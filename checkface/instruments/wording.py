@@ -44,18 +44,13 @@ class _Words(NamedTuple):
     purpose_begins: tuple[str, ...]
     feature: frozenset[str]
     notice: frozenset[str]
+    limit: frozenset[str]
 
 
-_OF_LIMITS = frozenset(
-    map(
-        compare,
-        ("void voids voided valid invalid not negotiable nonnegotiable negotiated if after before within cash cashed until till must honor"
-         " honored payable only deposit deposited expires expired expire expiration limit limits redeemed redeem nulo valido vence hasta"
-         " antes despues no").split(),
-    )
-)  # fmt: skip
-"""Words that a limit may be put in."""
-_TOWN = lazily(r"^[A-Z][A-Za-z.]{1,20}(?: [A-Z][A-Za-z.]{1,20})?,? [A-Z]{2},? [0-9]{5}(?:-[0-9]{4})?$", re.IGNORECASE | re.MULTILINE)
+_TOWN = lazily(
+    r"^[A-Z][A-Za-z.]{1,20}(?: [A-Z][A-Za-z.]{1,20})?,? [A-Z]{2},? [0-9]{5}(?:-[0-9]{4})?$",
+    re.IGNORECASE | re.MULTILINE,
+)
 """A bank's town in its address: "CASH, AR 71639"."""
 _WRAPPED = 3
 """Words of a line that may go on with the notice beside it, or with the limit below it."""
@@ -84,7 +79,7 @@ def unsettled(lines: str, memo: bool = False) -> tuple[Unsettled, ...]:
         bearing = (known.purpose, known.purpose_begins) if number in purposes else (known.bearing, known.begins)
         left = [token for token in line if _bears(token.word, *bearing) and token.start not in explained]
         if number in limits or (number + 1 in limits and len(line) <= _WRAPPED):
-            left = [token for token in left if token.word not in _OF_LIMITS]
+            left = [token for token in left if token.word not in known.limit]
         if left and number not in notices and not _goes_on(number, line, notices, known):
             span = Span(line[0].start, line[-1].end)
             found.append(Unsettled(span, text[left[0].start : left[0].end]))
@@ -130,5 +125,11 @@ def _words() -> _Words:
 
     feature = whole("feature")
     return _Words(
-        whole("bearing"), begins("bearing"), whole("purpose"), begins("purpose"), feature, feature | whole("filler")
+        whole("bearing"),
+        begins("bearing"),
+        whole("purpose"),
+        begins("purpose"),
+        feature,
+        feature | whole("filler"),
+        whole("limit"),
     )

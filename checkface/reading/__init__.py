@@ -10,6 +10,6 @@ there) or neither; :mod:`checkface.rules` runs a rule only on what is known.
 """
 
 from checkface.reading.reader import read
-from checkface.reading.value import NEEDS, ReadTender, Shown
+from checkface.reading.value import BY_HAND, NEEDS, Became, By, Look, ReadTender, Shown
 
-__all__ = ["NEEDS", "ReadTender", "Shown", "read"]
+__all__ = ["BY_HAND", "NEEDS", "Became", "By", "Look", "ReadTender", "Shown", "read"]

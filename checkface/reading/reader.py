@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from checkface import amounts, dates, identity, instruments, micr, routing
+from checkface.blank import is_blank
+from checkface.kinds import Kind
 from checkface.micr import MicrLine
+from checkface.patterns import lazily
 from checkface.reading.value import NEEDS, ReadTender, Shown
 from checkface.routing import Fraction, RoutingNumber
 from checkface.span import Fault, Span
-from checkface.tender import Document, Face, Kind, Mark, State, Tender
+from checkface.tender import Counter, Document, Face, Mark, Reading, State, Tender
 
 _TEXTS = {
     "micr": "micr_text", "fraction": "fraction_text", "serial": "serial", "date": "date_text", "payee": "payee",
     "figures": "figures_text", "words": "words_text", "drawer": "drawer", "drawee": "drawee", "legends": "legends",
-    "endorsements": "endorsements",
+    "memo": "memo", "endorsements": "endorsements",
 }  # fmt: skip
 _CIRCUMSTANCES = {
     "on": "on", "network": "network", "micr_by": "micr_by", "amount": "keyed_amount", "purchase": "purchase",
@@ -34,7 +37,13 @@ _CONFIDENCE = NEEDS["confidence"]
 _BLANK, _TEXT, _ILLEGIBLE, _UNSEEN = State.BLANK, State.TEXT, State.ILLEGIBLE, Mark.ABSENT
 _SETTLING = frozenset({instruments.Weight.DECISIVE, instruments.Weight.STRONG})
 _ALONE = {kind: frozenset({kind}) for kind in Kind}
-_WORDING = ("legends", "drawer", "drawee", "payee", "endorsements")
+_WORDING = ("legends", "memo", "drawer", "drawee", "payee", "endorsements")
+
+
+#: A letter or a digit: where there is none, and no line to write on, nothing but the form stands there.
+_WRITTEN = lazily(r"[^\W_]")
+#: Readings that a hand fills in on a form; dashes are characters of the magnetic-ink line.
+_MAY_BE_FURNITURE = ("serial", "date", "figures", "words", *_WORDING)
 
 
 def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> ReadTender:
@@ -42,8 +51,9 @@ def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> Re
 
     *layouts* are the house's own arrangements of the line by routing number (:func:`checkface.micr.parse_layouts`).
     """
-    face, counter = tender.face, tender.counter
-    known, blank, looked = _states(tender)
+    counter = tender.counter
+    face, words, figures, date = _looked_at(tender.face, counter)
+    known, blank, looked = _states(face, tender)
     serial = _digits(face.serial.text)
     line = micr.read(text, None, layouts, serial) if (text := face.micr.text) else None
     number = None
@@ -57,16 +67,13 @@ def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> Re
     fraction = routing.read_fraction(text) if (text := face.fraction.text) else None
     if isinstance(fraction, Fraction):
         known |= _FRACTION
-    words = amounts.read_words(text) if (text := face.words.text) else None
     if isinstance(words, amounts.WordsAmount):
         known |= _WORDS
-    figures = amounts.read_figures(text) if (text := face.figures.text) else None
     if isinstance(figures, amounts.FiguresAmount):
         known |= _FIGURES
     comparison = None
     if words is not None and figures is not None:
         comparison = amounts.compare(words, figures, _drawee_state(fraction))
-    date = dates.read(text, counter.on) if (text := face.date.text) and counter.on else None
     if isinstance(date, dates.CheckDate):
         known |= _DATE
     amount = counter.amount if counter.amount is not None else _settled(words, figures, comparison)
@@ -79,13 +86,56 @@ def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> Re
     shown = tuple(map(_shown, tender.documents)) if tender.documents else ()
     return ReadTender(
         tender, face, counter, line, line if isinstance(line, MicrLine) else None, number, fraction, serial, words,
-        figures, comparison, date, kind, kinds, amount, shown, known, blank, looked,
+        figures, comparison, date, kind, kinds, instruments.describe_drawer(face.drawer.text),
+        instruments.describe_drawee(face.drawee.text, number.series if number else None), _unsettled(face), amount,
+        shown, known, blank, looked,
     )  # fmt: skip
 
 
-def _states(tender: Tender) -> tuple[int, int, int]:
+def _unsettled(face: Face) -> tuple[tuple[str, instruments.Unsettled], ...]:
+    """The print nobody understood, each with its reading."""
+    return tuple(
+        (name, one)
+        for name in ("legends", "memo")
+        if (text := getattr(face, name).text)
+        for one in instruments.unsettled(text, memo=name == "memo")
+    )
+
+
+def _looked_at(
+    face: Face, counter: Counter
+) -> tuple[
+    Face,
+    amounts.WordsAmount | Fault | None,
+    amounts.FiguresAmount | Fault | None,
+    dates.CheckDate | Fault | None,
+]:
+    """The face with what only the form prints (dashes, ``__/__/20__``, ``$____``) told as blank, and its parts read."""
+    words = amounts.read_words(text) if (text := face.words.text) else None
+    figures = amounts.read_figures(text) if (text := face.figures.text) else None
+    date = dates.read(text, counter.on) if (text := face.date.text) and counter.on else None
+    blank: dict[str, Reading] = {}
+    for name in _MAY_BE_FURNITURE:
+        reading: Reading = getattr(face, name)
+        if (text := reading.text) and ("_" in text or not _WRITTEN.search(text)) and is_blank(text):
+            blank[name] = reading._replace(state=_BLANK, text="")
+    for name, part in (("words", words), ("figures", figures), ("date", date)):
+        if isinstance(part, Fault) and part.kind == f"{name}-blank":
+            blank[name] = getattr(face, name)._replace(state=_BLANK, text="")
+    if not blank:
+        return face, words, figures, date
+    face = face.model_copy(update=blank)
+    return (
+        face,
+        words if face.words.text else None,
+        figures if face.figures.text else None,
+        date if face.date.text else None,
+    )
+
+
+def _states(face: Face, tender: Tender) -> tuple[int, int, int]:
     """What was read, what was found blank, and what was looked at in any way, as bits of :data:`NEEDS`."""
-    face, counter = tender.face, tender.counter
+    counter = tender.counter
     known, blank, looked = 0, _CONFIDENCE, 0
     read, told = face.__dict__, counter.__dict__
     for name, bit, empty in _TEXT_BITS:

@@ -1,13 +1,14 @@
 """A tender and what every part made of it."""
 
+from enum import StrEnum
 from functools import cache
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from checkface import amounts, dates, identity, instruments
 from checkface.micr import MicrLine
 from checkface.routing import Fraction, RoutingNumber
 from checkface.span import Fault, Span
-from checkface.tender import Counter, Document, Face, Kind, Tender
+from checkface.tender import Counter, Document, Face, Kind, Mark, Reading, Tender
 
 #: What a rule can need, each a bit of ``ReadTender.known`` and ``ReadTender.blank``.
 NEEDS = {
@@ -16,7 +17,7 @@ NEEDS = {
         (
             # readings of the face: known when text was read
             "micr_text", "fraction_text", "serial", "date_text", "payee", "figures_text", "words_text", "drawer",
-            "drawee", "legends", "endorsements",
+            "drawee", "legends", "memo", "endorsements",
             # marks: known when seen or seen to be missing
             "signature", "countersignature", "alterations",
             # values: known when a part made sense of the reading
@@ -28,6 +29,34 @@ NEEDS = {
         )
     )
 }  # fmt: skip
+
+
+#: Who saw a thing: a machine, the clerk, the till's own record, or the clerk again to whom a question was put.
+By = Literal["reader", "clerk", "record", "confirmed"]
+#: What a reading says of its own maker where that was a hand.
+BY_HAND = frozenset({"keyed", "corrected", "hand", "clerk", "cashier", "manual", "operator", "typed"})
+
+
+class Became(StrEnum):
+    """What became of looking at one reading. Only ``text`` is something a rule can be asked about."""
+
+    ABSENT = "absent"
+    BLANK = "blank"
+    ILLEGIBLE = "illegible"
+    FAULT = "fault"
+    TEXT = "text"
+
+
+class Look(NamedTuple):
+    """What became of looking at one reading: who looked, how surely from 0 to 1, and the part's value or fault.
+
+    ``value`` is the text itself where no part reads it, ``None`` where there is none.
+    """
+
+    became: Became
+    by: By
+    confidence: float | None
+    value: object
 
 
 class Shown(NamedTuple):
@@ -50,8 +79,9 @@ class ReadTender(NamedTuple):
     A part's value is ``None`` when its reading was absent, blank or illegible, and a :class:`Fault` when there was text
     of which the part made nothing. ``routing`` describes the digits of the line whether or not their sum holds.
     ``kinds`` are all kinds for which something positive speaks: what was declared, and every strong piece of evidence.
-    ``amount_cents`` is the amount the tender is for: as keyed, else as the face settles it. ``known``,
-    ``blank`` and ``looked`` (at in any way, read or not) are bit sets over :data:`NEEDS`.
+    ``drawer`` and ``drawee`` are what the printed names are taken for, ``unsettled`` the print nobody understood, each
+    with its reading. ``amount_cents`` is the amount the tender is for: as keyed, else as the face settles it.
+    ``known``, ``blank`` and ``looked`` (at in any way, read or not) are bit sets over :data:`NEEDS`.
     """
 
     tender: Tender
@@ -68,11 +98,25 @@ class ReadTender(NamedTuple):
     date: dates.CheckDate | Fault | None
     kind: instruments.Inference
     kinds: frozenset[Kind]
+    drawer: instruments.DrawerLines
+    drawee: instruments.Drawee
+    unsettled: tuple[tuple[str, instruments.Unsettled], ...]
     amount_cents: int | None
     shown: tuple[Shown, ...]
     known: int
     blank: int
     looked: int
+
+    def look(self, name: str) -> Look:
+        """What became of looking at the reading *name* of the face, such as ``date``."""
+        reading: Reading | Mark = getattr(self.face, name)
+        if isinstance(reading, Mark):  # what is seen or not seen is seen by eyes
+            became = Became(reading) if reading in (Mark.ABSENT, Mark.ILLEGIBLE) else Became.TEXT
+            return Look(became, "clerk", None, reading)
+        part = getattr(self, name) if name in _PARTS else reading.text or None
+        became = Became.FAULT if isinstance(part, Fault) else Became(reading.state)
+        by: By = "clerk" if reading.by is None or reading.by.strip().lower() in BY_HAND else "reader"
+        return Look(became, by, reading.confidence, part)
 
     @property
     def largest_amount_cents(self) -> int | None:
@@ -123,6 +167,8 @@ class ReadTender(NamedTuple):
         return _PATHS.get(name, f"face.{name}")
 
 
+#: Readings of which a part makes a value or a fault.
+_PARTS = frozenset({"micr", "fraction", "date", "words", "figures"})
 _PATHS = {
     "amount": "counter.amount", "on": "counter.on", "micr_by": "counter.micr_by", "network": "counter.network",
     "authorization": "counter.authorization_signed", "documents": "documents",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterator
 
+from checkface.findings import Disposition
 from checkface.report.cells import shown, width
 from checkface.report.excerpt import Mark, Row, excerpt
 from checkface.report.facts import Facts, Found, Judged, Pointed, facts, opening_words, step_words, unread_words
@@ -44,6 +45,8 @@ def _finding(found: Found, columns: int, paint: Paint) -> Iterator[str]:
     for row in rows:
         text = row.text if row.role == "reading" else paint(row.text, row.role)
         yield f"{'':{MARGIN}}{paint(row.name + ' ' * (margin - width(row.name)) + ' |', 'quiet')} {text}"
+    if found.question:
+        yield from _entry("ask", found.question, columns)
     yield from _entry("remedy", found.remedy, columns)
     for number, source in enumerate(found.sources):
         yield from _entry("" if number else "source", source, columns)
@@ -72,6 +75,8 @@ def _answer(told: Facts, columns: int, verbose: bool, paint: Paint) -> Iterator[
         yield from _entry("read as", "; ".join(f"{name} {value}" for name, value in told.values), columns)
     for opening in told.openings:
         yield from _entry("change", opening_words(opening), columns)
+    if told.rests_on and (verbose or told.disposition is Disposition.CONVERT):
+        yield from _entry("rests on", "; ".join(told.rests_on), columns)
     if told.unread:
         yield from _entry("unread", unread_words(told.unread, verbose), columns)
     yield from _entry("say", told.to_customer, columns)

@@ -13,31 +13,39 @@ from checkface import authority, masking
 from checkface.decision import Decision
 from checkface.findings import Disposition, Effect, Finding, Label, Remedy
 from checkface.handling import Instructions, Step
-from checkface.reading import ReadTender
+from checkface.reading import By, ReadTender
 from checkface.tender import Document, Face, Mark, State
 
 #: What the parts of a tender are called in a report.
 NAMES: Mapping[str, str] = {
     "face.micr": "MICR line", "face.fraction": "fraction", "face.serial": "check number", "face.date": "date",
     "face.payee": "payee", "face.figures": "figures", "face.words": "words", "face.drawer": "drawer",
-    "face.drawee": "drawee", "face.legends": "legends", "face.signature": "signature",
+    "face.drawee": "drawee", "face.legends": "legends", "face.memo": "memo", "face.signature": "signature",
     "face.countersignature": "countersignature", "face.endorsements": "endorsements", "face.alterations": "alterations",
     "counter.on": "day of tender", "counter.declared_kind": "declared kind", "counter.amount": "keyed amount",
     "counter.purchase": "purchase", "counter.micr_by": "line captured by", "counter.network": "network",
-    "counter.authorization_signed": "authorization", "counter.store": "store", "counter.lane": "lane",
+    "counter.authorization_signed": "authorization",
+    "counter.confirmed": "confirmed", "counter.store": "store", "counter.lane": "lane",
     "counter.employee": "employee", "documents": "documents",
 }  # fmt: skip
 
 #: What each remedy asks of the counter.
 REMEDIES: Mapping[Remedy, str] = {
     Remedy.REREAD: "take the reading once more",
+    Remedy.REKEY: "key it again",
     Remedy.COMPLETE: "have the customer complete it",
     Remedy.SIGN: "have the customer sign",
+    Remedy.CONFIRM: "answer the question after one look",
     Remedy.NEW_CHECK: "ask for a newly written check",
     Remedy.SHOW_ID: "ask for identification",
     Remedy.MANAGER: "have a manager decide",
     Remedy.NONE: "nothing at the counter cures this",
 }
+
+#: Who saw what conversion rests on.
+SEEN_BY: Mapping[By, str] = {
+    "reader": "by a reader", "clerk": "by the clerk", "record": "on record", "confirmed": "confirmed by the clerk",
+}  # fmt: skip
 
 #: What must be said of a source whose own text was not read.
 BASES: Mapping[str, str] = {"text": "", "public summary": ", by its public summary", "memory": ", from memory"}
@@ -94,6 +102,7 @@ class Found(NamedTuple):
     message: str
     points: tuple[Pointed, ...]
     remedy: str
+    question: str
     sources: tuple[str, ...]
 
 
@@ -106,12 +115,14 @@ class Opening(NamedTuple):
 
 
 class Facts(NamedTuple):
-    """Everything a report says of one tender. ``values`` are what the face was read as: name and value."""
+    """Everything a report says of one tender. ``values`` are what the face was read as: name and value;
+    ``rests_on`` the pillars of conversion that stand, each with who saw it."""
 
     id: str
     disposition: Disposition
     found: tuple[Found, ...]
     openings: tuple[Opening, ...]
+    rests_on: tuple[str, ...]
     unread: tuple[str, ...]
     values: tuple[tuple[str, str], ...]
     to_customer: str
@@ -135,6 +146,7 @@ def facts(judged: Judged, *, reveal: bool = False) -> Facts:
             )
             for change in decision.would_change
         ),
+        tuple(f"{rest.pillar} ({SEEN_BY[rest.by]})" for rest in decision.rests_on),
         decision.unread,
         tuple(values(masking.summary(read, texts, reveal=reveal))),
         decision.for_customer,
@@ -182,7 +194,8 @@ def step_words(step: Step) -> str:
 def _found(finding: Finding, read: ReadTender, texts: Mapping[str, str], reveal: bool) -> Found:
     points = tuple(_pointed(label, read, texts, reveal) for label in finding.labels)
     sources = tuple(map(source, finding.authority))
-    return Found(finding.rule, finding.effect, finding.message, points, REMEDIES[finding.remedy], sources)
+    remedy = REMEDIES[finding.remedy]
+    return Found(finding.rule, finding.effect, finding.message, points, remedy, finding.question, sources)
 
 
 def _pointed(label: Label, read: ReadTender, texts: Mapping[str, str], reveal: bool) -> Pointed:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from checkface.findings import Disposition
 from checkface.report.cells import shown
 from checkface.report.facts import Facts, Found, Judged, Pointed, facts, opening_words, step_words, unread_words
 
@@ -31,6 +32,8 @@ def _finding(found: Found) -> Iterator[str]:
     yield found.message
     for point in found.points:
         yield _pointed(point)
+    if found.question:
+        yield f"Question for the clerk: {found.question}"
     yield f"Remedy: {found.remedy}."
     yield f"Source{'s' * (len(found.sources) > 1)}: {' '.join(found.sources)}"
 
@@ -56,6 +59,8 @@ def _answer(told: Facts, verbose: bool) -> Iterator[str]:
         yield f"Read as: {'; '.join(f'{name} {value}' for name, value in told.values)}."
     for opening in told.openings:
         yield f"It could change {opening_words(opening)}."
+    if told.rests_on and (verbose or told.disposition is Disposition.CONVERT):
+        yield f"It rests on: {'; '.join(told.rests_on)}."
     if told.unread:
         yield unread_words(told.unread, verbose) + "."
     yield f'To the customer: "{told.to_customer}"'

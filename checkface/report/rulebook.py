@@ -50,6 +50,8 @@ class Explained(Protocol):
     @property
     def remedy(self) -> Remedy: ...
     @property
+    def asks_clerk(self) -> bool: ...
+    @property
     def needs(self) -> tuple[str, ...]: ...
     @property
     def explanation(self) -> Mapping[str, str]: ...
@@ -67,6 +69,7 @@ def entry(rule: Explained) -> dict[str, Any]:
         "lowest_effect": str(rule.lowest_effect),
         "force": str(rule.force),
         "remedy": str(rule.remedy),
+        "asks_clerk": rule.asks_clerk,
         "needs": list(rule.needs),
         "explanation": {heading: rule.explanation[heading] for heading in HEADINGS},
         "authority": [

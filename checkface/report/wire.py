@@ -9,6 +9,7 @@ from typing_extensions import TypedDict
 
 from checkface.authority import Force
 from checkface.findings import Disposition, Effect, Remedy
+from checkface.reading import By
 
 _CLOSED = ConfigDict(extra="forbid")
 
@@ -35,7 +36,8 @@ class AuthorityWire(TypedDict):
 
 
 class FindingWire(TypedDict):
-    """What one rule found."""
+    """What one rule found. A ``question`` is put to the clerk; ``counter.confirmed`` names the rule if it is answered
+    with yes."""
 
     __pydantic_config__ = _CLOSED  # type: ignore[misc]
     rule: str
@@ -44,6 +46,16 @@ class FindingWire(TypedDict):
     labels: list[LabelWire]
     authority: list[AuthorityWire]
     remedy: Remedy
+    question: str | None
+
+
+class RestWire(TypedDict):
+    """A pillar of conversion that stands: who saw it, and in which reading."""
+
+    __pydantic_config__ = _CLOSED  # type: ignore[misc]
+    pillar: str
+    by: By
+    reading: str
 
 
 class CureWire(TypedDict):
@@ -110,6 +122,7 @@ class AssessmentWire(TypedDict):
     id: str
     disposition: Disposition
     findings: list[FindingWire]
+    rests_on: list[RestWire]
     unread: list[str]
     would_change: list[ChangeWire]
     read: ReadWire

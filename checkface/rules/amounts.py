@@ -11,11 +11,10 @@ from checkface.amounts import FiguresAmount, WordsAmount, money
 from checkface.amounts.model import Candidate
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.routing import Fraction
-from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, left_blank, rule
 from checkface.span import Fault
 from checkface.tender import Kind, State
 
-_BLANK = ("words-blank", "figures-blank")
 _ZERO = ("words-zero", "figures-zero")
 
 
@@ -98,7 +97,7 @@ def words_unclear(case: Case) -> Answer:
             return None
         return Hit(_doubtful(case, found), (at("words", _span(found)),))
     if isinstance(found, Fault):
-        if found.kind in _BLANK or found.kind in _ZERO:
+        if found.kind in _ZERO:
             return None
         return Hit(found.message, (at("words", found.span),))
     if case.read.face.words.state is State.ILLEGIBLE:
@@ -158,21 +157,8 @@ def words_blank(case: Case) -> Answer:
     What to do: Have the customer write the amount in words, or let the printer do it. Treasury checks carry
         figures only.
     """
-    found = case.read.words
-    if isinstance(found, WordsAmount):
-        return None
-    if isinstance(found, Fault):
-        blank = found.kind == "words-blank"
-    else:
-        state = case.read.face.words.state
-        if state is State.ABSENT or state is State.ILLEGIBLE:
-            return UNREAD
-        blank = state is State.BLANK
-    if not blank:
-        return None
-    if Kind.TREASURY_CHECK in case.read.kinds:
-        return NOT_APPLICABLE
-    return Hit("Expected an amount in words, read a blank line.", (at("words"),))
+    answer = left_blank(case, "words", "The line for the amount in words is blank.")
+    return NOT_APPLICABLE if isinstance(answer, Hit) and Kind.TREASURY_CHECK in case.read.kinds else answer
 
 
 @_rule("figures-blank", Effect.NOTE, by="ucc-3-115 ucc-3-114", remedy=Remedy.COMPLETE)
@@ -185,17 +171,7 @@ def figures_blank(case: Case) -> Answer:
     Example: Forty-five and 10/100 on the line, and nothing in the box.
     What to do: Have the customer fill in the box, or let the printer do it.
     """
-    found = case.read.figures
-    if isinstance(found, FiguresAmount):
-        return None
-    if isinstance(found, Fault):
-        blank = found.kind == "figures-blank"
-    else:
-        state = case.read.face.figures.state
-        if state is State.ABSENT or state is State.ILLEGIBLE:
-            return UNREAD
-        blank = state is State.BLANK
-    return Hit("Expected an amount in figures, read a blank box.", (at("figures"),)) if blank else None
+    return left_blank(case, "figures", "The box for the amount is blank.")
 
 
 @_rule("figures-unclear", Effect.REFER, by="ucc-3-114 ucc-3-302 common-practice", remedy=Remedy.REREAD)
@@ -222,7 +198,7 @@ def figures_unclear(case: Case) -> Answer:
             Effect.NOTE if settled else None,
         )
     if isinstance(found, Fault):
-        return None if found.kind in _BLANK or found.kind in _ZERO else Hit(found.message, (at("figures", found.span),))
+        return None if found.kind in _ZERO else Hit(found.message, (at("figures", found.span),))
     state = case.read.face.figures.state
     if state is not State.ILLEGIBLE:
         return UNREAD if state is State.ABSENT else None

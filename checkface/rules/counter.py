@@ -16,26 +16,19 @@ _READING_NAMES = {
 def reading_not_taken(case: Case) -> Answer:
     """A reading the house demands was never taken.
 
-    What it asks: Was every reading that the policy requires looked at, and whatever it requires, the line and how it
-        was captured, the network, an amount and the signature, without which nothing is converted?
+    What it asks: Was every reading that the policy requires looked at?
     Why it matters: A check nobody looked at has not passed. A blank that was seen is a fact; a blank that was
         never looked for is not, and the rules that needed it could not run.
     Example: The tender has no "signature" key, so nobody can say whether the check is signed.
     What to do: Look again and give the reading, or have the manager decide without it.
     """
-    readings = case.policy.readings
-    if missing := case.read.not_looked_at(readings.required):
-        return _not_looked_at(case, missing, None)
-    if readings.not_demanded and (missing := case.read.not_looked_at(readings.not_demanded)):
-        return _not_looked_at(case, missing, Effect.KEEP)
-    return None
-
-
-def _not_looked_at(case: Case, missing: tuple[str, ...], effect: Effect | None) -> Hit:
-    named = ", ".join(_READING_NAMES.get(name, f"the {name}") for name in missing)
+    missing = case.read.not_looked_at(case.policy.readings.required)
+    if not missing:
+        return None
+    *some, last = (_READING_NAMES.get(name, f"the {name}") for name in missing)
+    named = f"{', '.join(some)} and {last}" if some else last
     labels = tuple(at(case.read.path_of(name), primary=index == 0) for index, name in enumerate(missing))
-    before = " before anything is converted" if effect else ""
-    return Hit(f"Expected a look at {named}{before}; not looked at.", labels, effect)
+    return Hit(f"Nobody looked at {named}.", labels)
 
 
 @rule("reading-uncertain", Effect.REFER, by="house-policy", needs="confidence", remedy=Remedy.REREAD)
@@ -85,15 +78,15 @@ def network_down(case: Case) -> Answer:
 
 
 @rule(
-    "authorization-not-signed", Effect.KEEP, by="12-cfr-1005-3-b nacha-authorization", needs="authorization",
+    "authorization-not-signed", Effect.KEEP, by="nacha-authorization 12-cfr-1005-3-b", needs="authorization",
     remedy=Remedy.SIGN,
 )  # fmt: skip
 def authorization_not_signed(case: Case) -> Answer:
     """The customer has not signed the authorization for an electronic debit.
 
     What it asks: Did the customer, after notice, sign for this one conversion?
-    Why it matters: Without notice and authorization the debit is unauthorized and can be returned. The paper itself
-        is as good as before.
+    Why it matters: The regulation asks for notice and the network for a signature. Without them the debit is
+        unauthorized and can be returned. The paper itself is as good as before.
     Example: The customer reads the notice, prefers not to sign, and asks that the check be deposited.
     What to do: Offer the notice and the signature once more, or keep the check as paper.
     """

@@ -10,7 +10,7 @@ from functools import partial
 
 from checkface.dates import CheckDate
 from checkface.findings import Effect, Outcome, Remedy
-from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, rule
+from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, left_blank, rule
 from checkface.span import Fault
 from checkface.tender import State
 
@@ -31,16 +31,7 @@ def date_blank(case: Case) -> Answer:
     Example: The customer has signed and left __/__/20__ as it was printed.
     What to do: Have the customer write today's date, or let the printer do it.
     """
-    found = case.read.date
-    if isinstance(found, CheckDate):
-        return None
-    if isinstance(found, Fault):
-        blank = found.kind == "date-blank"
-    elif case.read.face.date.state is State.BLANK:
-        blank = True
-    else:
-        return UNREAD
-    return Hit("Expected a date, read a blank line.", (at("date"),)) if blank else None
+    return left_blank(case, "date", "The date line is blank.")
 
 
 @rule("date-unreadable", Effect.REFER, by="ucc-3-302 common-practice", remedy=Remedy.REREAD)
@@ -58,7 +49,7 @@ def date_unreadable(case: Case) -> Answer:
     if isinstance(found, CheckDate):
         return None
     if isinstance(found, Fault):
-        return None if found.kind == "date-blank" else Hit(found.message, (at("date", found.span),))
+        return Hit(found.message, (at("date", found.span),))
     state = case.read.face.date.state
     if state is State.ILLEGIBLE:
         return Hit("Expected a date, could not read it.", (at("date"),))

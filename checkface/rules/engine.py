@@ -5,15 +5,17 @@ Every rule gets an outcome on every tender; a rule whose readings are missing is
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache, lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from checkface import masking
-from checkface.findings import Effect, Finding, Outcome
+from checkface.findings import Effect, Finding, Outcome, Remedy
+from checkface.mistakes import quoted
 from checkface.policy import Policy, PolicyError
 from checkface.reading import ReadTender
+from checkface.rules.pillars import Rest, standing
 from checkface.rules.registry import RULES, Answer, Case, Gate, Hit, Rule
 
 if TYPE_CHECKING:
@@ -21,10 +23,12 @@ if TYPE_CHECKING:
 
 
 class Examination(NamedTuple):
-    """What the rule book says of one tender: findings in the order of the book, and an outcome for every rule."""
+    """What the rule book says of one tender: findings in the order of the book, an outcome for every rule, and which
+    pillars of conversion stand."""
 
     findings: tuple[Finding, ...]
     exceptions: Mapping[str, Outcome]
+    rests_on: tuple[Rest, ...] = ()
 
     @property
     def outcomes(self) -> dict[str, Outcome]:
@@ -42,7 +46,7 @@ class Examination(NamedTuple):
 
 _FAMILIES = (
     "micr_line", "micr_marks", "routing", "fraction", "amounts", "limits", "dates", "age", "kinds", "own_terms",
-    "parties", "wording", "identity", "holder", "records", "counter",
+    "drawer", "payee", "parties", "wording", "identity", "holder", "pillars", "records", "counter",
 )  # fmt: skip
 
 
@@ -67,11 +71,7 @@ def check_effects(effects: Mapping[str, Effect]) -> list[str]:
     for identifier, effect in effects.items():
         known = RULES.get(identifier)
         if known is None:
-            from difflib import get_close_matches
-
-            near = get_close_matches(identifier, RULES, 1)
-            hint = f"; the nearest rule is {near[0]!r}" if near else ""
-            mistakes.append(f"effects.{identifier}: Expected the id of a rule, read an unknown one{hint}.")
+            mistakes.append(f"effects.{identifier}: Expected the id of a rule, read an unknown one{_near(identifier)}.")
         elif effect < known.lowest_effect:
             mistakes.append(
                 f"effects.{identifier}: Expected {known.lowest_effect} or stricter ({known.force}: "
@@ -86,6 +86,25 @@ def check_policy(policy: Policy) -> list[str]:
     for code, there in policy.by_state.items():
         mistakes += [f"states.{code}.{mistake}" for mistake in check_effects(there.effects) if mistake not in mistakes]
     return mistakes
+
+
+def check_confirmed(confirmed: Iterable[str]) -> list[str]:
+    """What is wrong with the ids in ``counter.confirmed``: one sentence a mistake."""
+    mistakes = []
+    for identifier in confirmed:
+        known = RULES.get(identifier)
+        if known is None:
+            mistakes.append(f"Expected the id of a rule with a question, read {quoted(identifier)}{_near(identifier)}.")
+        elif not known.asks_clerk:
+            mistakes.append(f"Expected a rule that a clerk may confirm, read {quoted(identifier)}: it has no question.")
+    return mistakes
+
+
+def _near(identifier: str) -> str:
+    from difflib import get_close_matches
+
+    near = get_close_matches(identifier, RULES, 1)
+    return f"; the nearest rule is {near[0]!r}" if near else ""
 
 
 def examine(read: ReadTender, policy: Policy, history: History | None = None) -> Examination:
@@ -111,7 +130,7 @@ def examine(read: ReadTender, policy: Policy, history: History | None = None) ->
             exceptions[identifier] = Outcome.FOUND
             hits = (answer,) if isinstance(answer, Hit) else answer
             findings.extend(_finding(rule, effects.get(identifier), hit, read) for hit in hits)
-    return Examination(tuple(findings), exceptions)
+    return Examination(tuple(findings), exceptions, standing(read, policy, findings))
 
 
 _Step = tuple[str, Callable[[Case], Answer], Rule]
@@ -142,8 +161,14 @@ def _plan(effects: tuple[tuple[str, Effect], ...], known: int, blank: int) -> tu
 
 def _finding(rule: Rule, override: Effect | None, hit: Hit, read: ReadTender) -> Finding:
     effect = hit.effect or rule.effect
+    remedy = hit.remedy or rule.remedy
     if override is not None:
         # A raised effect holds for both grades of a rule; a lowered one replaces them.
         effect = max(effect, override) if override >= rule.effect else override
     message = masking.message(hit.message, read)  # a reading that is quoted may hold the account by mistake
-    return Finding(rule.id, effect, message, hit.labels, rule.authority, hit.remedy or rule.remedy)
+    question = masking.message(hit.question, read) if hit.question else ""
+    if question and effect is Effect.REFER:
+        remedy = Remedy.CONFIRM
+        if rule.id in read.counter.confirmed:
+            effect = Effect.NOTE
+    return Finding(rule.id, effect, message, hit.labels, rule.authority, remedy, question)

@@ -9,6 +9,7 @@ from functools import partial
 
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.micr import MicrLine
+from checkface.reading import BY_HAND
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 from checkface.tender import State
@@ -249,10 +250,6 @@ def micr_too_long_for_paper(case: Case) -> Answer:
     return Hit(f"Expected at most {POSITIONS} characters in the line, read {characters}.", (at("micr"),))
 
 
-#: What a reading says of its own maker where that was a hand.
-_BY_HAND = frozenset({"keyed", "corrected", "hand", "clerk", "cashier", "manual", "operator", "typed"})
-
-
 @rule("micr-keyed", Effect.KEEP, by="nacha-machine-read", needs="micr_by", remedy=Remedy.REREAD)
 def micr_keyed(case: Case) -> Answer:
     """The line was keyed or corrected by hand.
@@ -266,7 +263,7 @@ def micr_keyed(case: Case) -> Answer:
     """
     # The till says how lines are captured here, the reading itself may say how this one was.
     by, own = case.read.counter.micr_by, case.read.face.micr.by
-    if by == "reader" and (own is None or own.strip().lower() not in _BY_HAND):
+    if by == "reader" and (own is None or own.strip().lower() not in BY_HAND):
         return None
     if by == "reader":
         return Hit("Expected a line read by a machine, read one that is marked as done by hand.", (at("micr"),))

@@ -2,86 +2,15 @@
 
 from __future__ import annotations
 
-import re
-from functools import lru_cache, partial
+from functools import partial
 
 from checkface import instruments
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import NEEDS
-from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
-from checkface.span import Fault
-from checkface.tender import Kind, Mark, State
-
-#: How alike two spellings of the house's name must be (difflib ratio); from common practice, checked in tests.
-_ALIKE = 0.85
-
+from checkface.tender import Mark, State
 
 _LEGENDS = NEEDS["legends"]
-
-#: Kinds whose issuer is named elsewhere: nothing has to stand at the upper left.
-_NO_DRAWER = frozenset({
-    Kind.MONEY_ORDER, Kind.POSTAL_MONEY_ORDER, Kind.CASHIERS_CHECK, Kind.TELLERS_CHECK, Kind.TRAVELERS_CHECK,
-    Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK,
-})  # fmt: skip
-
-
-#: Without any of these no second name can follow: most payees are settled by one look.
-_JOINING = frozenset({"and", "or", "y", "o", "e", "u"})
-_JOINTS = frozenset("&+/\n\r;,")
-
-
-#: What may stand beside the house's name without making it another's.
-_FORMS = frozenset(
-    {"the", "inc", "llc", "co", "corp", "company", "ltd", "store", "stores", "no", "of", "order", "pay", "to"}
-)
-
-
-#: What may begin a place behind the house's name: Example Grocery of Springfield.
-_PLACES = ("of ", "at ", "in ")
-
-
-@lru_cache(maxsize=4096)
-def _plain(name: str) -> str:
-    return " ".join(re.findall(r"\w+", name.casefold().replace("'", "").replace("\u2019", "")))
-
-
-def _is_house(payee: str, names: tuple[str, ...]) -> bool:
-    from difflib import SequenceMatcher  # wanted only by a house that has given its names
-
-    read = _plain(payee)
-    words = {word for word in read.split() if not word.isdigit()}  # a store's number names no other house
-    for name in map(_plain, names):
-        known = set(name.split())
-        if read.startswith(f"{name} ") and read.removeprefix(f"{name} ").startswith(_PLACES):
-            return True
-        if known <= words <= known | _FORMS or (words and words <= known and len(read) >= 4):
-            return True
-        if SequenceMatcher(None, read[:200], name[:200]).ratio() >= _ALIKE:
-            return True
-    return False
-
-
-def _filler(text: str) -> bool:
-    """Whether strokes, dots or crosses fill the line and nothing names anybody."""
-    if text[:1].isalpha() and text[0] not in "xX":
-        return False
-    return set(filter(str.isalnum, text)) <= {"x", "X"}
-
-
-def _is_customers_own(case: Case) -> bool:
-    """Whether the clerk and the paper agree that this is a kind made out to the customer, who hands it over."""
-    # An employer's check is a business check by its drawer.
-    return case.read.counter.declared_kind in PAID_TO_CUSTOMER and case.read.kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS}
-
-
-def _third_party(case: Case) -> bool:
-    """Whether the payee's line names somebody, and none of the names is the house's."""
-    text = case.read.face.payee.text
-    named = instruments.payees(text)
-    if isinstance(named, Fault) or _filler(text) or _is_house(text, case.policy.payee.names):
-        return False
-    return not named.bearer and not any(_is_house(payee.name, case.policy.payee.names) for payee in named.names)
 
 
 @rule("signature-missing", Effect.DECLINE, by="ucc-3-401 common-practice", needs="signature", remedy=Remedy.SIGN)
@@ -103,88 +32,6 @@ def signature_missing(case: Case) -> Answer:
             Remedy.REREAD,
         )
     return Hit("Expected a signature, read none.", (at("signature"),))
-
-
-@rule("payee-blank", Effect.NOTE, by="ucc-3-115 common-practice", remedy=Remedy.COMPLETE)
-def payee_blank(case: Case) -> Answer:
-    """The payee's line is blank or cannot be read.
-
-    What it asks: Was the payee's line looked at and found empty?
-    Why it matters: A blank may be completed as the signer meant; until it is, whoever finds the check can fill it in.
-    Example: The customer signed and left the printer to fill in the rest.
-    What to do: Print the house's name, or ask the customer to write it.
-    """
-    state = case.read.face.payee.state
-    if state is State.ABSENT:
-        return NOT_APPLICABLE
-    if state is State.TEXT:
-        if not _filler(case.read.face.payee.text):
-            return None
-        return Hit("Expected a payee, read only strokes that fill the line.", (_whole(case, "payee"),))
-    if state is State.BLANK:
-        return Hit("Expected a payee, read a blank line.", (at("payee"),))
-    return Hit("Expected a payee, could not read it.", (at("payee"),), Effect.REFER, Remedy.REREAD)
-
-
-@rule("payee-not-house", Effect.DECLINE, by="house-policy", needs="payee", remedy=Remedy.NEW_CHECK)
-def payee_not_house(case: Case) -> Answer:
-    """The check is made out to somebody else.
-
-    What it asks: Is the payee one of the names under which the house takes checks? A payroll, Treasury or government
-        check, declared so and nothing speaking for another kind, is made out to the customer and is not asked.
-    Why it matters: A third party's check is worth only what an endorsement makes of it, and the endorser may not be
-        the payee.
-    Example: Payable to a neighbour, tendered for groceries.
-    What to do: Hand it back, ask for a check made out to the house.
-    """
-    if not case.policy.payee.names or _is_customers_own(case):
-        return NOT_APPLICABLE
-    if not _third_party(case):
-        return None
-    return Hit("Expected the house as payee, read another name.", (_whole(case, "payee"),))
-
-
-@rule(
-    "third-party-check",
-    Effect.KEEP,
-    by="nacha-ineligible ucc-3-109",
-    needs="payee",
-    remedy=Remedy.NEW_CHECK,
-    floor=Effect.KEEP,
-)
-def third_party_check(case: Case) -> Answer:
-    """The payee is not the merchant.
-
-    What it asks: Is the merchant itself the payee?
-    Why it matters: The customer can authorize a debit to the customer's own account only for a check paid to the
-        merchant.
-    Example: A check from a relative to the customer, endorsed over to the store.
-    What to do: Never convert it; the house decides whether it is taken at all.
-    """
-    if not case.policy.payee.names:
-        return UNREAD  # nobody has said who the merchant is
-    if not _third_party(case):
-        return None
-    return Hit("The payee is a third party: never convert.", (_whole(case, "payee"),))
-
-
-@rule("several-payees", Effect.NOTE, by="ucc-3-110", needs="payee")
-def several_payees(case: Case) -> Answer:
-    """More than one payee.
-
-    What it asks: Does the payee's line name more than one?
-    Why it matters: Joined by "and", all must endorse; joined by "or", any one may; otherwise read as "or".
-    Example: Payable to the store and a landlord.
-    What to do: See that everyone who must endorse has done so.
-    """
-    text = case.read.face.payee.text
-    words = text.split()
-    if ("".join(words).isalpha() or _JOINTS.isdisjoint(text)) and _JOINING.isdisjoint(map(str.lower, words)):
-        return None
-    named = instruments.payees(text)
-    if isinstance(named, Fault) or len(named.names) < 2:
-        return None
-    return Hit("Expected one payee, read several.", (_whole(case, "payee"),))
 
 
 @rule("serial-differs", Effect.REFER, by="x9-100-160", needs="serial micr", remedy=Remedy.REREAD)
@@ -231,28 +78,6 @@ def serial_not_printed(case: Case) -> Answer:
             return Hit(message, (at("serial"),), None, Remedy.REREAD)
         case _:
             return UNREAD
-
-
-@rule("drawer-not-printed", Effect.REFER, by="common-practice", remedy=Remedy.MANAGER)
-def drawer_not_printed(case: Case) -> Answer:
-    """No drawer's name is printed on the face.
-
-    What it asks: Was the upper left looked at and found empty?
-    Why it matters: Without a printed name nothing on the paper ties the account to the person who signs.
-    Example: A starter check from a new account.
-    What to do: Call the manager; compare name and address with the identification.
-    """
-    state = case.read.face.drawer.state
-    if state is State.TEXT:
-        return None
-    # The wording or the line must show such a kind: the clerk's word alone does not excuse a missing name.
-    # A clerk who declares a kind that has a drawer contradicts it.
-    if case.read.kind.kind in _NO_DRAWER and case.read.kinds <= _NO_DRAWER:
-        return NOT_APPLICABLE
-    if state is State.ABSENT:
-        return UNREAD
-    read = "none" if state is State.BLANK else "something illegible"
-    return Hit(f"Expected a printed drawer's name, read {read}.", (at("drawer"),))
 
 
 def no_legend(case: Case) -> Outcome | None:

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 from checkface.authority import LOWERABLE, Force, get
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import NEEDS, ReadTender
+from checkface.tender import State
 
 if TYPE_CHECKING:
     from checkface.policy import Policy
@@ -35,6 +36,8 @@ class Case(NamedTuple):
 class Hit(NamedTuple):
     """What a rule found. ``effect`` and ``remedy`` replace the rule's own where one fault has two grades.
 
+    A ``question`` that the clerk answers with one look goes with the effect ``refer``; confirmed, the fault is a note.
+
     ``message`` names what was read and never the person; it quotes no account or identification number.
     """
 
@@ -42,6 +45,7 @@ class Hit(NamedTuple):
     labels: tuple[Label, ...] = ()
     effect: Effect | None = None
     remedy: Remedy | None = None
+    question: str = ""
 
 
 NOT_APPLICABLE: Final = Outcome.NOT_APPLICABLE
@@ -54,7 +58,10 @@ Gate = Callable[[Case], Outcome | None]
 
 
 class Rule(NamedTuple):
-    """One entry of the rule book. ``floor``: the least effect a house may set, where a bar is absolute."""
+    """One entry of the rule book. ``floor``: the least effect a house may set, where a bar is absolute.
+
+    ``asks_clerk``: some of its findings carry a question that ``counter.confirmed`` may answer.
+    """
 
     id: str
     family: str
@@ -67,6 +74,7 @@ class Rule(NamedTuple):
     mask: int
     floor: Effect | None
     gate: Gate | None
+    asks_clerk: bool
 
     @property
     def title(self) -> str:
@@ -99,6 +107,7 @@ def rule(
     floor: Effect | None = None,
     gate: Gate | None = None,
     explanation: str | None = None,
+    asks_clerk: bool = False,
 ) -> Callable[[Callable[[Case], Answer]], Callable[[Case], Answer]]:
     """Register the decorated function as the rule *identifier*.
 
@@ -116,7 +125,9 @@ def rule(
             mask |= NEEDS[need]
         words = parse_explanation(identifier, explanation or ask.__doc__ or "")
         authorities = tuple(by.split())
-        RULES[identifier] = Rule(identifier, family, effect, authorities, needed, remedy, words, ask, mask, floor, gate)
+        RULES[identifier] = Rule(
+            identifier, family, effect, authorities, needed, remedy, words, ask, mask, floor, gate, asks_clerk
+        )
         return ask
 
     return register
@@ -137,3 +148,14 @@ def at(reading: str, span: tuple[int, int] | None = None, words: str = "", *, pr
     """A label on ``face.<reading>`` (or a dotted path as given)."""
     start, end = span or (0, 0)
     return Label(reading if "." in reading else f"face.{reading}", start, end, words, primary)
+
+
+def left_blank(case: Case, name: str, message: str) -> Answer:
+    """Whether the reading *name* of the face was looked at and found blank: then a hit that says *message*."""
+    match getattr(case.read.face, name).state:
+        case State.BLANK:
+            return Hit(message, (at(name),))
+        case State.TEXT:
+            return None
+        case _:
+            return UNREAD

@@ -113,3 +113,30 @@ def second_signature_asked(case: Case) -> Answer:
     if case.read.face.countersignature is Mark.YES:
         return None
     return Hit("Expected the second signature that the face asks for, saw none.", marked(marks))
+
+
+@rule(
+    "wording-not-understood", Effect.REFER, by="ucc-3-106 common-practice", remedy=Remedy.CONFIRM, floor=Effect.KEEP,
+    asks_clerk=True,
+)  # fmt: skip
+def wording_not_understood(case: Case) -> Answer:
+    """Print that may limit the check, in words the book does not know.
+
+    What it asks: Is every line of print one the book knows, known to mean nothing for the check, or without a word
+        that could limit it, such as if, until, only, void, hold, not, credit, loan, fund, deposit or copy?
+    Why it matters: A limit the house has overlooked binds it all the same, and wording may be all that tells a kind
+        that must be kept.
+    Example: GOOD ONLY AT THE FALL FAIR.
+    What to do: Read the line. If it sets no limit and names no other kind of paper, say yes; otherwise call the
+        manager.
+    """
+    if not case.read.unsettled:
+        return legends_seen(case)
+    return tuple(
+        Hit(
+            f'Print with the word "{one.word}" in it that may limit the check.',
+            (at(reading, one.span),),
+            question="Is this print harmless, no limit and no other kind of paper?",
+        )
+        for reading, one in case.read.unsettled
+    )

@@ -22,6 +22,7 @@ from typing import Any, NamedTuple
 from checkface import tables
 from checkface.assessment import Assessment, assess, parse
 from checkface.findings import Effect
+from checkface.kinds import Kind
 from checkface.policy import Policy
 from checkface.tender import Tender
 from checkface.training import invented, specimens
@@ -80,7 +81,8 @@ def lessons() -> Mapping[str, Lesson]:
 
 
 def _lesson(row: Mapping[str, Any]) -> Lesson:
-    plants = tuple(row["plants"])
+    papers = [f"paper-{kind}" for kind in invented.papers() if kind != Kind.PERSONAL]
+    plants = tuple(name for given in row["plants"] for name in (papers if given == "paper-*" else [given]))
     if plants == ("*",):  # a house that has given its names takes nothing that is made out to its customers
         plants = tuple(plant.name for plant in PLANTS.values() if plant.kind not in specimens.PAID_TO_CUSTOMER)
     return Lesson(

@@ -1,7 +1,7 @@
 """People, shops, banks and numbers that belong to nobody: all that may stand on a drawn face.
 
-Official source: ``data/specimen_papers.toml`` and ``data/specimen_routing.csv``. The account is worked out from the
-rest of the line, so that no account anybody has given can come out of here.
+Official sources: ``data/specimen_papers.toml``, ``data/kinds.toml`` and ``data/specimen_routing.csv``. The account is
+worked out from the rest of the line, so that no account anybody has given can come out of here.
 
 >>> is_drawable("071098973"), is_drawable("071098974"), is_drawable("111000025")
 (True, True, False)
@@ -16,9 +16,10 @@ import re
 from collections.abc import Iterator, Mapping
 from functools import cache
 from itertools import count
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from checkface import routing, tables
+from checkface.kinds import Kind, Specimen
 from checkface.patterns import lazily
 
 
@@ -31,7 +32,7 @@ class Bank(NamedTuple):
 
 
 class Paper(NamedTuple):
-    """One kind of paper as it is printed; see the head of ``specimen_papers.toml``. Sizes in thousandths of an inch."""
+    """One kind of paper as it is printed; see the head of ``kinds.toml``. Sizes in thousandths of an inch."""
 
     kind: str
     width: int
@@ -56,24 +57,12 @@ def banks() -> tuple[Bank, ...]:
 @cache
 def papers() -> Mapping[str, Paper]:
     """Every paper there is, by kind."""
-    data = tables.load("specimen_papers").data
-    return {row["kind"]: _paper(row, data["size"][row["size"]]) for row in data["paper"]}
+    sizes = tables.load("specimen_papers").data["size"]
+    return {kind: _paper(kind, made, sizes[made.size]) for kind in Kind if (made := kind.row.specimen) is not None}
 
 
-def _paper(row: Mapping[str, Any], size: Mapping[str, int]) -> Paper:
-    return Paper(
-        row["kind"],
-        size["width"],
-        size["height"],
-        row["line"],
-        row["drawer"],
-        row["drawee"],
-        tuple(row.get("legends", ())),
-        row.get("routing", ""),
-        tuple(row["serial"]),
-        row.get("payer", ""),
-        row.get("two_signatures", False),
-    )
+def _paper(kind: Kind, made: Specimen, size: Mapping[str, int]) -> Paper:
+    return Paper(kind, size["width"], size["height"], *made[1:])
 
 
 def names(group: str) -> list[str]:
@@ -165,14 +154,13 @@ def drawable_eights() -> frozenset[str]:
 @cache
 def lines_of_ours() -> re.Pattern[str]:
     """What one printed line of a name or an address may be; anything else is not ours and is replaced."""
-    data = tables.load("specimen_papers").data
 
     def one_of(texts: Iterator[str] | list[str]) -> str:
         return "(?:" + "|".join(re.escape(text) for text in texts) + ")"
 
     who = f"{one_of(names('given'))} (?:[A-Z]\\.? )?{one_of(names('family'))}"
     given = [text for group in ("firms", "banks", "officers", "others") for text in names(group)]
-    wording = [text for row in data["paper"] for text in row.get("legends", ())]
+    wording = [text for paper in papers().values() for text in paper.legends]
     place = f"{one_of(names('places'))},? [A-Z]{{2}}"
     return re.compile(
         f"{who}(?: (?:and|or) {who})?|[0-9]{{1,3}} {one_of(names('streets'))}|{place}"

@@ -16,14 +16,14 @@ from typing import Any
 
 from checkface import amounts, micr, tables
 from checkface.handling.spelled import spelled
-from checkface.tender import Kind
+from checkface.kinds import Kind, where
 from checkface.training import invented
 from checkface.training.invented import Paper
 
 #: Cents: what a basket costs.
 CHEAPEST, DEAREST = 1_250, 24_999
 #: Kinds that come to the counter made out to the customer.
-PAID_TO_CUSTOMER = frozenset({Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK})
+PAID_TO_CUSTOMER = where(lambda row: row.paid_to == "customer")
 
 
 def clean(kind: str, dice: random.Random, on: date, payee: str = "") -> dict[str, Any]:
@@ -35,7 +35,8 @@ def clean(kind: str, dice: random.Random, on: date, payee: str = "") -> dict[str
     paper = invented.papers()[kind]
     bank = dice.choice(invented.banks())
     serial = _serial(paper, dice)
-    cents = dice.randint(CHEAPEST, DEAREST)
+    issued = [whole for whole in Kind(kind).row.denominations if whole * 100 <= DEAREST]
+    cents = dice.choice(issued) * 100 if issued else dice.randint(CHEAPEST, DEAREST)
     who = invented.person(dice)
     written = on - timedelta(days=dice.choice((0, 0, 0, 1)))
     account = invented.stream(f"{paper.routing or bank.routing} {serial}", dice.choice((8, 9, 10)))

@@ -23,6 +23,7 @@ from typing import Any
 from checkface import tables
 from checkface.instruments.limits import legend_limits, not_before
 from checkface.instruments.phrases import scan
+from checkface.kinds import Kind
 from checkface.patterns import lazily
 
 #: Most characters of one reading that are drawn, and most lines.
@@ -140,7 +141,7 @@ def _own_prints() -> frozenset[str]:
     steps = tables.load("handling").data["step"]
     texts = [step["text"] for step in steps if _is_printed(step)]
     parts = {_bare_edges(part) for text in texts for line in text.split("\n") for part in _outside_fields(line)}
-    ours = [words for row in tables.load("specimen_papers").data["paper"] for words in row.get("legends", ())]
+    ours = [words for kind in Kind if (made := kind.row.specimen) for words in made.legends]
     return frozenset(
         {part for part in parts if " " in part} | {words.casefold() for words in ours} | {"for deposit only"}
     )

@@ -53,6 +53,7 @@ class RuleWire(TypedDict):
     lowest_effect: Effect
     force: Force
     remedy: Remedy
+    asks_clerk: bool
     needs: list[str]
     explanation: dict[str, str]
     authority: list[ProvisionWire]

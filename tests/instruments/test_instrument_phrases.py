@@ -77,6 +77,8 @@ investment-draft       payee    Mutual Fund
 investment-draft       legends  FUNDS
 remotely-created       legends  AUTHORIZED SIGNATURE
 remotely-created       legends  TWO SIGNATURES REQUIRED
+gift-check             payee    Gift Check Kiosk
+gift-check             legends  GIFT CARDS SOLD HERE
 remotely-created       payee    No Signature Required
 remotely-created       legends  NO SIGNATURE REQUIRED UNDER $50
 substitute-check       legends  LEGAL COPY

@@ -7,7 +7,7 @@ import tomllib
 from typing import Any
 
 import pytest
-from clean_tender import patched
+from clean_tender import house, patched
 from test_lane_rules import found
 
 import checkface as cf
@@ -42,7 +42,7 @@ def test_not_before(legends: str, effect: str | None) -> None:
 
 
 def test_both_a_day_that_has_come_and_one_that_nobody_can_tell() -> None:
-    findings = cf.assess(patched({"face.legends": "NOT VALID BEFORE 11/01/2026\nHOLD UNTIL I CALL"})).findings
+    findings = cf.assess(patched({"face.legends": "NOT VALID BEFORE 11/01/2026\nHOLD UNTIL I CALL"}), house()).findings
     assert [(f.rule, str(f.effect)) for f in findings] == [("date-before-printed", "refer")]
 
 
@@ -124,20 +124,14 @@ FEDERAL = [("000000518", "treasury-check"), ("000008002", "postal-money-order"),
 def test_a_federal_number_that_leaves_two_kinds_open_says_so(routing: str, kind: str) -> None:
     patch: dict[str, Any] = {"face.micr": f"⑆{routing}⑆ 45601122⑈ 1043", "counter.declared_kind": "(absent)"}
     open_kinds = found(patch)
-    assert open_kinds["treasury-check"].message == (
-        "May be a check drawn on the United States Treasury: keep, never convert."
-    )
-    assert open_kinds["postal-money-order"].message == (
-        "May be a money order of the United States Postal Service: keep, never convert."
-    )
+    assert open_kinds["treasury-check"].message == ("Perhaps a Treasury check: keep it.")
+    assert open_kinds["postal-money-order"].message == ("Perhaps a postal money order: keep it.")
     settled = found(patch | {"counter.declared_kind": kind})
-    assert settled[kind].message.startswith("A ")
+    assert not settled[kind].message.startswith("Perhaps")
     assert settled[kind].effect is open_kinds[kind].effect is Effect.KEEP
 
 
 def test_an_official_check_may_be_either_until_something_says_which() -> None:
     either = found({"face.legends": "OFFICIAL CHECK", "counter.declared_kind": "(absent)", "face.drawer": "(absent)"})
-    assert either["cashiers-check"].message == "May be a cashier's check: keep, never convert."
-    assert found({"face.legends": "CASHIER'S CHECK"})["cashiers-check"].message == (
-        "A cashier's check: keep, never convert."
-    )
+    assert either["cashiers-check"].message == "Perhaps a cashier's check: keep it."
+    assert found({"face.legends": "CASHIER'S CHECK"})["cashiers-check"].message == ("Cashier's check: keep it.")

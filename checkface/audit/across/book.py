@@ -51,6 +51,11 @@ class AuditRule(NamedTuple):
         """None: the customer has gone."""
         return Remedy.NONE
 
+    @property
+    def asks_clerk(self) -> bool:
+        """Never: the lane has closed."""
+        return False
+
 
 #: Every rule for the auditor by id, in the order in which they are listed.
 RULES: dict[str, AuditRule] = {}

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from checkface.tender import Kind
+from checkface.kinds import Kind
 from checkface.training import invented
 from checkface.training.plants.work import Work, plants
 
-_RULES = {Kind.BUSINESS: "business-check", Kind.PAYROLL: "payroll-check"}
 _ALSO = {
     Kind.PAYROLL: "business-check",
     Kind.FEDERAL_BANK_ITEM: "business-check",
@@ -26,7 +25,7 @@ for _paper in invented.papers().values():
         _long = "micr-auxiliary-on-us " if _paper.line == "business" else ""
         _kind = Kind(_paper.kind)
         _as_it_is.__name__ = f"paper-{_kind}"
-        plants(_RULES.get(_kind, _paper.kind), _long + _ALSO.get(_kind, ""), _paper.kind)(_as_it_is)
+        plants(_kind.row.rule, _long + _ALSO.get(_kind, ""), _paper.kind)(_as_it_is)
 
 
 @plants("routing-government", "treasury-check", kind="treasury-check")
