@@ -13,7 +13,7 @@ from checkface.dates import CheckDate
 from checkface.findings import Effect, Finding, Remedy
 from checkface.kinds import Kind
 from checkface.policy import Policy
-from checkface.reading import By, ReadTender
+from checkface.reading import NEEDS, By, ReadTender
 from checkface.rules.registry import Answer, Case, Hit, at, rule
 from checkface.tender import Mark, State
 
@@ -153,6 +153,16 @@ PILLARS = (
 )  # fmt: skip
 
 
+#: The readings of all pillars but the amount and the documents, as bits.
+_NEEDED = sum(
+    NEEDS[name]
+    for name in (
+        "micr_text", "micr_by", "payee", "drawer", "drawee", "legends", "date_text", "signature", "authorization",
+        "network", "keyed_amount",
+    )
+)  # fmt: skip
+
+
 @rule("pillar-not-seen", Effect.KEEP, by="nacha-ineligible house-policy", remedy=Remedy.REREAD, floor=Effect.KEEP)
 def pillar_not_seen(case: Case) -> Answer:
     """Nobody looked at something that conversion rests on.
@@ -167,6 +177,8 @@ def pillar_not_seen(case: Case) -> Answer:
     What to do: Look, and say what is there. Until then the check is kept.
     """
     read, policy = case.read, case.policy
+    if not _NEEDED & ~read.looked and read.tender.documents and not holder(read, policy)[1]:
+        return None  # somebody looked at everything
     demanded = policy.readings.required
     hits = []
     for pillar in PILLARS:
@@ -204,6 +216,18 @@ class Rest(NamedTuple):
     reading: str
 
 
+def earned(read: ReadTender, policy: Policy) -> bool:
+    """Whether every pillar was seen and speaks for conversion, or is left to the clerk's eyes and was not seen."""
+    return all(
+        pillar.speaks(read, policy) or (_left_to_the_clerk(pillar, policy) and pillar.unseen(read, policy) != "")
+        for pillar in PILLARS
+    )
+
+
+def _left_to_the_clerk(pillar: Pillar, policy: Policy) -> bool:
+    return getattr(policy.unseen, pillar.name, "keep") == "clerk"
+
+
 def standing(read: ReadTender, policy: Policy, findings: Iterable[Finding]) -> tuple[Rest, ...]:
     """The pillars that stand: seen, speaking for conversion, and with no finding above a note in their reading."""
     against = {label.reading for finding in findings if finding.effect.rank for label in finding.labels}
@@ -214,7 +238,7 @@ def standing(read: ReadTender, policy: Policy, findings: Iterable[Finding]) -> t
         if any(map(pillar.holds, against)):
             continue
         if path := pillar.unseen(read, policy):
-            if getattr(policy.unseen, pillar.name, "keep") == "clerk":
+            if _left_to_the_clerk(pillar, policy):
                 rests.append(Rest(pillar.name, "clerk", path))
         elif pillar.speaks(read, policy):
             by, reading = _seen_by(pillar, read, policy)
