@@ -23,7 +23,7 @@ _JOINTS = frozenset("&+/\n\r;,")
 
 
 def _compared(case: Case) -> PayeeMatch | None:
-    """How the payee compares with the house's names; ``None`` of a check that is the customer's own by clerk and paper."""
+    """How the payee compares with the house's names; ``None`` of a check that is the customer's by clerk and paper."""
     # An employer's check is a business check by its drawer.
     read = case.read
     if read.counter.declared_kind in PAID_TO_CUSTOMER and read.kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS}:
