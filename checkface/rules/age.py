@@ -24,7 +24,7 @@ from checkface.kinds import where
 from checkface.rules.dates import shown
 from checkface.rules.kinds import is_open
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
-from checkface.rules.terms import STALE_MONTHS, Term, laws, of_a_county, of_california, of_the_state, term, warrant
+from checkface.rules.terms import STALE_MONTHS, Term, of_a_county, of_california, of_the_state, term, warrant
 from checkface.tender import Kind
 
 #: Days after which a check is presumed overdue in New York, which keeps the older article 3: N.Y. UCC 3-304(3)(c).
@@ -192,7 +192,7 @@ def date_overdue(case: Case) -> Answer:
     if age <= min(most, OVERDUE_IN_NEW_YORK):
         return None
     where = ""
-    if most > OVERDUE_IN_NEW_YORK and "NY" in laws(case):
+    if most > OVERDUE_IN_NEW_YORK and "NY" in case.laws:
         most, where = OVERDUE_IN_NEW_YORK, " in New York"
     if age <= most:
         return None

@@ -4,8 +4,8 @@ A rule is a pure function, and its parameters are its needs: it is asked only wh
 gets those and sees nothing else (:data:`PARAMETERS`). A needed reading that is absent, illegible or malformed gives
 the outcome ``unread``, one that is blank gives ``not_applicable``; neither is a pass. A parameter that may be ``None``
 is no need. It returns ``None`` (held), one :class:`Hit` or several (found), :data:`NOT_APPLICABLE`, or :data:`UNREAD`
-where only its own look at the kind of paper shows that a reading is missing. The docstring is the explanation, under four
-fixed headings; the authority is the fifth and comes from the registry.
+where only its own look at the kind of paper shows that a reading is missing. The docstring is the explanation, under
+four fixed headings; the authority is the fifth and comes from the registry.
 """
 
 from __future__ import annotations
@@ -18,7 +18,8 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 from checkface.authority import LOWERABLE, Force, get
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import NEEDS, ReadTender
-from checkface.tender import State
+from checkface.routing import Fraction
+from checkface.tender import Reading, State
 
 if TYPE_CHECKING:
     from checkface.policy import Policy
@@ -33,6 +34,13 @@ class Case(NamedTuple):
     read: ReadTender
     policy: Policy
     history: History | None
+
+    @property
+    def laws(self) -> frozenset[str]:
+        """States whose law may hold, as letters: where the counter stands, and where the fraction says the bank is."""
+        fraction = self.read.fraction
+        there = fraction.states if isinstance(fraction, Fraction) and len(fraction.states) == 1 else ()
+        return frozenset((self.policy.place(self.read.counter.store).state, *there)) - {""}
 
 
 class Hit(NamedTuple):
@@ -70,7 +78,7 @@ PARAMETERS: dict[str, Parameter] = {
     "cents": Parameter("read.amount_cents", "amount"),
     # texts, marks and circumstances: asked only where they were taken
     "micr_text": Parameter("read.face.micr.text", "micr_text"),
-    "serial": Parameter("read.face.serial.text", "serial"),
+    "serial_text": Parameter("read.face.serial.text", "serial"),
     "payee": Parameter("read.face.payee.text", "payee"),
     "drawer": Parameter("read.drawer", "drawer"),
     "drawee": Parameter("read.drawee", "drawee"),
@@ -84,13 +92,19 @@ PARAMETERS: dict[str, Parameter] = {
     "keyed_cents": Parameter("read.counter.amount", "keyed_amount"),
     "purchase_cents": Parameter("read.counter.purchase", "purchase"),
     "shown": Parameter("read.shown", "document"),
-    # what is always there
+    "rated": Parameter("read.face", "confidence"),
+    # what is always there; what a part made of a reading may be a fault, or nothing
     "kinds": Parameter("read.kinds"),
+    "serial": Parameter("read.serial"),
     "inference": Parameter("read.kind"),
+    "date_read": Parameter("read.date"),
+    "words_read": Parameter("read.words"),
+    "figures_read": Parameter("read.figures"),
     "comparison": Parameter("read.comparison"),
     "largest_cents": Parameter("read.largest_amount_cents"),
     "unsettled": Parameter("read.unsettled"),
     "documents": Parameter("read.tender.documents"),
+    "laws": Parameter("laws"),
     "face": Parameter("read.face"),
     "counter": Parameter("read.counter"),
     "read": Parameter("read"),
@@ -233,9 +247,14 @@ def at(reading: str, span: tuple[int, int] | None = None, words: str = "", *, pr
     return Label(reading if "." in reading else f"face.{reading}", start, end, words, primary)
 
 
-def left_blank(case: Case, name: str, message: str) -> Answer:
-    """Whether the reading *name* of the face was looked at and found blank: then a hit that says *message*."""
-    match getattr(case.read.face, name).state:
+def whole(name: str, text: str) -> Label:
+    """A label on all of the *text* of the reading *name* of the face."""
+    return at(name, (0, len(text)))
+
+
+def left_blank(name: str, reading: Reading, message: str) -> Answer:
+    """Whether the *reading* called *name* was looked at and found blank: then a hit that says *message*."""
+    match reading.state:
         case State.BLANK:
             return Hit(message, (at(name),))
         case State.TEXT:
