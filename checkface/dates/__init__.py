@@ -16,7 +16,7 @@ datetime.date(2026, 11, 24)
 'Expected a day from 1 to 28 after February 2026, read 30.'
 """
 
-from checkface.dates.reading import read
-from checkface.dates.value import CheckDate, Repair
+from checkface.dates.value import CheckDate, RepairedWord
+from checkface.dates.written import read
 
-__all__ = ["CheckDate", "Repair", "read"]
+__all__ = ["CheckDate", "RepairedWord", "read"]
