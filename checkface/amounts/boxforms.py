@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 from typing import NamedTuple
 
-from checkface.amounts.model import Candidate, Verdict, quoted
+from checkface.amounts.model import PART_DOUBT, PARTS, Candidate, Verdict, quoted
 from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
@@ -35,8 +35,9 @@ def _dollars(match: re.Match[str]) -> int:
 
 
 def _clear(match: re.Match[str]) -> Reading:
-    cents = match["cents"].translate(ASCII_DIGITS)
-    value = (_dollars(match) if match["whole"] else 0) + (int(cents) if cents.isdecimal() else 0)
+    written = match.groupdict("").get("cents", "").translate(ASCII_DIGITS)
+    cents = PARTS.get(written, int(written) if written.isdecimal() else 0)
+    value = (_dollars(match) if match["whole"] else 0) + cents
     return Reading((Candidate(value, "as written"),), "clear")
 
 
@@ -77,8 +78,13 @@ def _one_digit(match: re.Match[str]) -> Reading:
     return Reading((tens, ones), "ambiguous", ("the cents have one digit",))
 
 
-def _whole_dollars(match: re.Match[str]) -> Reading:
-    return Reading((Candidate(_dollars(match), "as written"),), "clear")
+def _over_none(match: re.Match[str]) -> Reading:
+    """One number over crosses or zeros: the dollars, or cents where it has two digits at most."""
+    value = int(match["whole"].replace(",", ""))
+    dollars = Candidate(value * 100, "if no cents stand over the line")
+    if value > 99:
+        return Reading((dollars,), "review", ("nothing stands over the line",))
+    return Reading((dollars, Candidate(value, "if it counts cents")), "ambiguous", ("no dollars are stated",))
 
 
 def _point_as_comma(match: re.Match[str]) -> Reading:
@@ -135,11 +141,20 @@ _FORMS = _compiled(
         ),
         (rf"{_WHOLE}(?P<cents>{_RAISED})\s?/\s?{_UNDER}", _clear),
         (rf"{_WHOLE}(?:\s|{_LINE})(?P<cents>\d)\s?/\s?{_UNDER}", _doubted("one digit stands for the cents")),
+        (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s?/\s?(?:xxx?|00)", _over_none),
         (rf"(?P<whole>)(?P<cents>\d\d)\s?/\s?{_UNDER}", _doubted("no dollars are stated")),
-        (rf"{_WHOLE}(?:\s?/-+|{_LINE}(?:xx|no))", _whole_dollars),
+        (
+            rf"{_WHOLE}(?:(?:{_DOLLARS})?{_JOINT}|{_LINE})(?P<cents>\d\d|{_ZERO_MARKS})\s?/\s?00",
+            _doubted("00 stands under the cents"),
+        ),
+        (rf"{_WHOLE}(?:{_JOINT}|{_LINE}|\s?(?=[½¼¾]))(?P<cents>[½¼¾]|1/2|[13]/4)", _doubted(PART_DOUBT)),
+        (rf"{_WHOLE}(?:\s?/-+|{_LINE}(?:xx|no))", _clear),
+        (rf"{_WHOLE},\s?(?:-+|—+)", _doubted("a comma stands for the point")),
+        (r"(?P<whole>\d{1,3}(?:\.\d{3})+),\s?(?:-+|—+)", _doubted("points and comma are exchanged")),
         (rf"{_WHOLE}(?P<point>:|\s?[$=]\s?|\.\.)(?P<cents>\d\d)", _other_point),
         (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s(?P<cents>\d\d)", _doubted("a gap stands for the point")),
         (r"(?P<whole>\d{1,3}(?:\.\d{3})+),(?P<cents>\d\d)", _doubted("points and comma are exchanged")),
+        (r"(?P<whole>\d{1,3}(?:[\s']\d{3})+),(?P<cents>\d\d)", _doubted("a comma stands for the point")),
         (r"(?P<whole>\d{1,3}(?:'\d{3})+)\.(?P<cents>\d\d)", _doubted("apostrophes mark the thousands")),
         (rf"{_WHOLE}(?:\.|\s?xx+)?", _no_point),
         (rf"{_WHOLE}?\s?[.·]\s?(?P<cents>\d)", _one_digit),
@@ -160,7 +175,7 @@ _NAMED_FORMS = _compiled(
         (rf"{_WHOLE}{_DOLLARS}{_JOINT}?(?P<cents>\d\d|{_RAISED}|no){_CENTS}", _clear),
         (rf"{_WHOLE}{_DOLLARS}{_JOINT}?(?P<cents>\d){_CENTS}", _doubted("one digit stands for the cents")),
         (rf"{_WHOLE}{_DOLLARS}{_JOINT}(?P<cents>\d\d)", _doubted("the word cents is missing")),
-        (rf"{_WHOLE}(?:{_DOLLARS}|\.00)?\s(?:even|flat)", _whole_dollars),
+        (rf"{_WHOLE}(?:{_DOLLARS}|\.00)?\s(?:even|flat)", _clear),
         (rf"{_WHOLE}\s?[.·]\s?(?P<cents>\d\d)\s?/\s?xxx?", _doubted("the cents are marked off twice")),
         (
             rf"(?P<whole>\d{{1,3}}(?:,\d{{3}})+|\d+){_JOINT}(?P<cents>\d\d){_CENTS}",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from checkface.amounts.model import Repair, quoted
+from checkface.amounts.model import PART_DOUBT, PARTS, Repair, quoted
 from checkface.amounts.scan import Lexeme
 from checkface.amounts.tokens import Line, Token
 from checkface.span import Fault, Span
@@ -43,6 +43,11 @@ def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     """Add the cents written over 100."""
     span = Span(lexeme.start, lexeme.end)
     over = Span(lexeme.start, lexeme.start + len(lexeme.over))
+    part = PARTS.get(f"{lexeme.over}/{lexeme.under}")
+    if part is not None:
+        line.doubt(PART_DOUBT)
+        line.tokens.append(Token("f", part, lexeme.start, lexeme.end, lexeme.text))
+        return None
     cents = _over(line, lexeme, text)
     letters = lexeme.over.translate(_TO_DIGITS)
     if cents is None and not letters.isdigit():
@@ -54,6 +59,8 @@ def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     under = "100" if "hundred" in lexeme.under else lexeme.under.rstrip("'ths")
     if not under:
         line.doubt("nothing stands under the cents")
+    elif under == "00":
+        line.doubt("00 stands under the cents")
     elif under not in {"100", "10", "xx", "xxx"}:
         if under.translate(_TO_DIGITS) != "100":
             return Fault("words-denominator", span, "100 under the cents", quoted(lexeme.under))
@@ -66,12 +73,15 @@ def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     if cents is None:
         found, no_cents = of(int(letters) % 100), of(0)
         return line.choose(
-            found, ((found, f"if {read} stands for {letters:0>2}"), (no_cents, f"if {read} stands for no cents"))
+            (((found,), f"if {read} stands for {letters:0>2}"), ((no_cents,), f"if {read} stands for no cents"))
         )
     if under == "10":
         lost, tenths = of(cents), of(cents * 10)
         return line.choose(
-            lost, ((lost, "if the 10 under the cents lost a zero"), (tenths, f"if {read} counts tenths of a dollar"))
+            (
+                ((lost,), "if the 10 under the cents lost a zero"),
+                ((tenths,), f"if {read} counts tenths of a dollar"),
+            )
         )
     line.tokens.append(of(cents))
     return None

@@ -44,6 +44,8 @@ def _ten_before(work: Work, body: list[Token], found: Number | Fault) -> Number 
     digit = cents.kind == "f" and 0 < cents.value < 10 and work.text[cents.start : cents.start + 1] != "0"
     if isinstance(found, Fault) or ten.kind not in "yu" or not digit:
         return found
+    if ten.kind == "u" and len(body) > 2 and body[-3].kind == "y" and work.text[body[-3].end : ten.start] == "-":
+        return found  # sixty-two is one number
     left = without_joiner(body[:-2])
     rest = work.number(left, unit=True, cents=0) if left else Number((Candidate(0, ""),))
     apart = tuple(value._replace(reason=f"if {ten.text} counts dollars") for value in found.values)

@@ -48,22 +48,26 @@ def read_figures(text: str) -> FiguresAmount | Fault:
 
 # One for one, so that offsets stay those of the raw text. Raised digits stay: they tell cents from dollars.
 _FOLD = str.maketrans(
-    "０１２３４５６７８９⁄∕／．，＄‐‑−–―•‧∙⋅\t\r\n" + SPACES,
-    "0123456789///.,$----—····   " + " " * len(SPACES),
+    "０１２３４５６７８９⁄∕／．，＄‐‑−–―•‧∙⋅’‘ʼ＇\t\r\n" + SPACES,
+    "0123456789///.,$----—····''''   " + " " * len(SPACES),
 )
 _CURRENCY = lazily(
     r"[€£¥₹]|(?<![a-z])(?:c|ca|cad|a|au|nz|hk|r)\s?\$|(?<![a-z])(?:cad|eur|gbp|mxn|aud|rs)(?![a-z])", re.IGNORECASE
 )
 _PREFIX = lazily(
-    r"(?:[\s*~_=#$]|-{2,}+|(?:exactly|only|just|the sum of|pay|usd|us|u\.s\.)(?![a-z])|dollars )*", re.IGNORECASE
+    r"(?:[\s*~_=#$]|-{2,}+|(?:exactly|only|just|the sum of|pay|usd|us|u\.s\.|s[oó]lo|son)(?![a-z])|dollars )*",
+    re.IGNORECASE,
 )
 _SUFFIX = lazily(
     r"(?:(?:(?<=[.·-][0-9]{2})|(?<=[⁰¹²³⁴⁵⁶⁷⁸⁹]{2}))\s*+(?:x++|/[-—=]++|\|)|(?<=/100)\s*+x++|[\s*~_=#$]"
-    r"|(?<![-.·/])(?<![.·/]\s)(?<!-0)(?:-|—)++|\.{2,}+|(?<=[.·][0-9]{2})[.,](?:-|—)*+"
-    r"|(?<![a-z])(?:only|exactly|dollars?|dols?|usd|us)\.?)++$",
+    r"|(?<![-.,·/])(?<![.,·/]\s)(?<!-0)(?:-|—)++|\.{2,}+|(?<=[.·][0-9]{2})[.,](?:-|—)*+"
+    r"|(?<![a-z])(?:only|exactly|dollars?|dols?|usd|us|d[oó]lar(?:es)?|estadounidenses?|americanos?)\.?)++$",
     re.IGNORECASE,
 )
-"""A dash behind the amount is a line drawn against alteration, never a sign; behind a point it stands for no cents."""
+"""Dashes behind the amount are a line drawn against alteration; behind a point they stand for no cents."""
+_MINUS = lazily(r"(?:(?<=[.·][0-9]{2})|(?<=[.·]\s[0-9]{2}))[\s*~_=#]*-(?![-—])")
+"""A single dash behind cents, which may be the minus of a credit."""
+_CREDIT = lazily(r"(?<![a-z])cr(?:edit)?\.?[\s*~_=#]*$", re.IGNORECASE)
 _LETTERS = str.maketrans("OoQlI|iSsBbZz", "0001111558622")
 _MISREAD = lazily(r"[OoQlI|iSsBbZz]")
 _DIVIDED = lazily(r"((?:[1-9]\d{0,2}(?:,\d{3}){1,2}|\d{1,9}))\s?[|Il]\s?(\d\d)", re.ASCII)
@@ -86,6 +90,9 @@ def read_carefully(text: str) -> FiguresAmount | Fault:
     currency = _CURRENCY.search(folded)
     if currency:
         return Fault("figures-foreign-currency", Span(*currency.span()), "United States dollars", quoted(currency[0]))
+    credit = _CREDIT.search(folded)
+    if credit and credit.start():
+        return Fault("figures-negative", Span(*credit.span()), "an amount above zero", "the mark of a credit")
     prefix = _PREFIX.match(folded)
     start = prefix.end() if prefix else 0
     suffix = _SUFFIX.search(folded, start)
@@ -102,6 +109,8 @@ def read_carefully(text: str) -> FiguresAmount | Fault:
             reading, repairs = mended
     if isinstance(reading, Fault):
         return reading
+    if reading.verdict == "clear" and _MINUS.match(folded, end):
+        reading = reading._replace(verdict="review", reasons=("a minus may stand behind the amount",))
     return _finish(reading, repairs, span, text)
 
 

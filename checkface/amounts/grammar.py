@@ -158,6 +158,10 @@ def _dropped_scale(tokens: Sequence[Token], dropped: re.Match[str], *, unit: boo
     if values and two_units:
         hundreds = (base + first * 100 + second) * 100
         values.append(Candidate(hundreds, f"if hundred was left out: {money(hundreds)}"))
+    if values and tokens[0].digits and first % 10 == 0 and first > 10 and second < 10 and not base:
+        values.append(
+            Candidate((first + second) * 100, f"if {tokens[0].text} is a ten: {money((first + second) * 100)}")
+        )
     if len(values) == 1:
         other = (base + second if base else first * 1_000 + second) * 100
         why = f"if {tokens[dropped.end(1)].text} is a slip" if base else "if thousand was left out"

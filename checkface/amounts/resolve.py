@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
-from checkface.amounts import spelling
+from checkface.amounts import closed_words, spelling
 from checkface.amounts.digits import figures, fraction
-from checkface.amounts.model import Repair, quoted
+from checkface.amounts.grammar import number
+from checkface.amounts.model import PART_DOUBT, PARTS, Repair, quoted
 from checkface.amounts.otherwords import HOMOPHONES, NOT_AMOUNTS, PECULIAR
 from checkface.amounts.parted import joined
 from checkface.amounts.scan import STRIKES, Lexeme
@@ -17,6 +18,7 @@ from checkface.amounts.vocabulary import ENGLISH
 from checkface.span import Fault, Span
 
 _OVER = re.compile(r"\s?\d\d\s?/")
+_CLOCK = re.compile(r"\d[:;]\d")
 _Reader = Callable[["Line", Lexeme, str], Fault | None]
 
 _FILLERS = frozenset(("/", "\\", "x", "xx"))
@@ -39,7 +41,7 @@ def _is_spanish(word: str) -> bool:
     if word in ENGLISH:
         return False
     plain = spelling.without_accents(word)
-    return plain in SPANISH or (6 < len(word) <= 60 and spelling.split(plain, "es") is not None)
+    return plain in SPANISH or (6 < len(word) <= 60 and closed_words.split(plain, "es") is not None)
 
 
 def _word(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
@@ -64,6 +66,9 @@ def _word(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     if entry is not None:
         if word in PECULIAR:
             line.doubt(PECULIAR[word])
+        if word == "net" and line.tokens and line.tokens[-1].kind in "uetywbahkm":
+            ten = Token(*line.words["ten"], lexeme.start, lexeme.end, "ten")
+            return line.choose((((ten,), 'if "net" stands for ten'), ((), 'if "net" is no word of the amount')))
         line.add(lexeme._replace(text=word), entry)
         return None
     span = Span(lexeme.start, lexeme.end)
@@ -74,36 +79,51 @@ def _word(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
 
 
 def _unknown(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
+    """Take a word that is in no vocabulary apart, mend it, or give every word that it may be."""
     word, raw = lexeme.text, text[lexeme.start : lexeme.end]
     span = Span(lexeme.start, lexeme.end)
-    pieces = spelling.split(word, line.language) if len(word) <= 120 else None
-    if pieces is not None and len(pieces) > 1:
-        place = lexeme.start
-        for piece in pieces:
-            line.add(Lexeme("word", piece, place, place + len(piece)), line.words[piece])
-            place += len(piece)
-        last = line.tokens[-1]
-        line.tokens[-1] = last._replace(end=lexeme.end)
-        line.note(f"{quoted(raw)} was taken apart into {' '.join(pieces)}")
+    whole = closed_words.split(word, line.language) if len(word) <= 120 else None
+    if whole is not None:
+        others = closed_words.one_slip_away(word, line.language)
+        if others:
+            return line.choose(_ways(line, lexeme, raw, [*others, whole]))
+        line.tokens += _tokens(line, lexeme, whole)
+        line.note(f"{quoted(raw)} was taken apart into {' '.join(whole)}")
         return None
-    mended = spelling.misread(word, line.words)
-    near = (mended,) if mended else spelling.mend(word, line.words)
-    if len(near) == 1:
-        line.repairs.append(Repair(span, raw, near[0]))
-        line.doubt(f"{quoted(raw)} was taken for {near[0]}")
-        line.add(lexeme._replace(text=near[0]), line.words[near[0]])
+    misread = spelling.misread(word, line.words)
+    mended = [(misread,)] if misread else [(near,) for near in spelling.mend(word, line.words)]
+    parted = closed_words.with_a_slip(word, line.language)
+    ways = list(dict.fromkeys((*mended, *(words for words in parted if _is_number(line, lexeme, words)))))
+    if len(ways) == 1:
+        taken = " ".join(ways[0])
+        line.repairs.append(Repair(span, raw, taken))
+        line.doubt(f"{quoted(raw)} was taken for {taken}")
+        line.tokens += _tokens(line, lexeme, ways[0])
         return None
-    if word in HOMOPHONES and line.language == "en":
-        near = HOMOPHONES[word]
-    one_slip = bool(near) and word not in HOMOPHONES
+    if ways:
+        return line.choose(_ways(line, lexeme, raw, ways))
+    near = HOMOPHONES.get(word, ()) if line.language == "en" else ()
     near = near or spelling.suggest(word, line.words)
     if not near:
         return Fault("words-unknown-word", span, "words of an amount", quoted(raw), after=line.last_word)
-    tokens = [Token(*line.words[other], lexeme.start, lexeme.end, other) for other in near]
-    choices: list[Choice] = [(token, f"if {quoted(raw)} stands for {token.text}") for token in tokens]
-    if not one_slip:
-        choices.append((None, f"if {quoted(raw)} is no word of the amount"))
-    return line.choose(tokens[0], tuple(choices))
+    choices = _ways(line, lexeme, raw, [(other,) for other in near])
+    return line.choose((*choices, ((), f"if {quoted(raw)} is no word of the amount")))
+
+
+def _is_number(line: Line, lexeme: Lexeme, words: Sequence[str]) -> bool:
+    """Whether *words* make one number, or name more than a number."""
+    tokens = _tokens(line, lexeme, words)
+    found = number(tokens, line.language, unit=True, cents=0)
+    return (found is not None and found.single) or any(token.kind not in "uetywbckmha" for token in tokens)
+
+
+def _tokens(line: Line, lexeme: Lexeme, words: Sequence[str]) -> tuple[Token, ...]:
+    """A token for each of *words*, all at the place of the one word they were written as."""
+    return tuple(Token(*line.words[word], lexeme.start, lexeme.end, word) for word in words)
+
+
+def _ways(line: Line, lexeme: Lexeme, raw: str, ways: Sequence[Sequence[str]]) -> tuple[Choice, ...]:
+    return tuple((_tokens(line, lexeme, words), f"if {quoted(raw)} stands for {' '.join(words)}") for words in ways)
 
 
 def _struck(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
@@ -164,6 +184,14 @@ def _mark(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
         line.tokens.append(Token(lexeme.text, 0, lexeme.start, lexeme.end, lexeme.text))
         return None
     if lexeme.text == ":" and line.tokens and line.tokens[-1].kind == "x":
+        return None
+    if lexeme.text in PARTS:
+        line.doubt(PART_DOUBT)
+        line.add(lexeme, ("f", PARTS[lexeme.text]))
+        return None
+    if lexeme.text in ":;" and line.tokens and not _CLOCK.match(text, lexeme.start - 1):
+        line.doubt(f"{quoted_mark(lexeme.text)} stands inside the line")
+        line.tokens.append(Token(",", 0, lexeme.start, lexeme.end, ","))
         return None
     if lexeme.text in "\"':;":
         return Fault(

@@ -49,12 +49,12 @@ SPANISH: Mapping[str, Entry] = MappingProxyType(
         **SPANISH_NUMBERS,
         **plain("z", "cero"),
         **plain("n", "sin nada"),
-        **plain("D", "dolar dolares usd"),
+        **plain("D", "dolar dolares usd dollar dollars"),
         **plain("C", "centavo centavos centimo centimos ¢"),
         **plain("H", "centesimos centesimas"),
         **plain("&", "y &"),
-        **plain("J", "con + e"),
+        **plain("J", "con + e and"),
         **plain("x", "son de la cantidad suma exactamente exactos exactas exacto solo solamente unicamente $"),
-        **plain("x", "paguese americanos estadounidenses us eeuu"),
+        **plain("x", "paguese americanos estadounidenses us eeuu moneda americana"),
     }
 )

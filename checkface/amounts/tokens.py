@@ -23,13 +23,14 @@ class Token(NamedTuple):
     digits: bool = False
 
 
-Choice = tuple[Token | None, str]
+Choice = tuple[tuple[Token, ...], str]
+"""The tokens that a doubtful word may be, none for no word of the amount, and when."""
 
 
 @dataclass(slots=True)
 class Line:
     """The tokens of one line and what was noticed on the way. ``choices`` holds, for the one token that has
-    several readings, its place and every reading with the reason for it; None stands for no word of the amount."""
+    several readings, its place and every reading with the reason for it."""
 
     language: Language
     words: Mapping[str, Entry]
@@ -53,8 +54,10 @@ class Line:
         """Append a token for *lexeme*."""
         self.tokens.append(Token(entry[0], entry[1], lexeme.start, lexeme.end, lexeme.text, digits))
 
-    def choose(self, first: Token, choices: tuple[Choice, ...]) -> Fault | None:
-        """Append *first*, a token with several readings; a second one makes the line unreadable."""
+    def choose(self, choices: tuple[Choice, ...]) -> Fault | None:
+        """Append a token with several readings, the first of them for the time being; a second one makes the line
+        unreadable."""
+        first = choices[0][0][0]
         if self.choices:
             span = Span(first.start, first.end)
             return Fault("words-unreadable", span, "at most one doubtful word", "a second one", self.last_word)
