@@ -141,20 +141,11 @@ _FORMS = _compiled(
         ),
         (rf"{_WHOLE}(?P<cents>{_RAISED})\s?/\s?{_UNDER}", _clear),
         (rf"{_WHOLE}(?:\s|{_LINE})(?P<cents>\d)\s?/\s?{_UNDER}", _doubted("one digit stands for the cents")),
-        (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s?/\s?(?:xxx?|00)", _over_none),
-        (rf"(?P<whole>)(?P<cents>\d\d)\s?/\s?{_UNDER}", _doubted("no dollars are stated")),
-        (
-            rf"{_WHOLE}(?:(?:{_DOLLARS})?{_JOINT}|{_LINE})(?P<cents>\d\d|{_ZERO_MARKS})\s?/\s?00",
-            _doubted("00 stands under the cents"),
-        ),
-        (rf"{_WHOLE}(?:{_JOINT}|{_LINE}|\s?(?=[½¼¾]))(?P<cents>[½¼¾]|1/2|[13]/4)", _doubted(PART_DOUBT)),
+        (r"(?P<whole>)(?P<cents>\d\d)\s?/\s?(?:100|₁₀₀)", _doubted("no dollars are stated")),
         (rf"{_WHOLE}(?:\s?/-+|{_LINE}(?:xx|no))", _clear),
-        (rf"{_WHOLE},\s?(?:-+|—+)", _doubted("a comma stands for the point")),
-        (r"(?P<whole>\d{1,3}(?:\.\d{3})+),\s?(?:-+|—+)", _doubted("points and comma are exchanged")),
         (rf"{_WHOLE}(?P<point>:|\s?[$=]\s?|\.\.)(?P<cents>\d\d)", _other_point),
         (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s(?P<cents>\d\d)", _doubted("a gap stands for the point")),
         (r"(?P<whole>\d{1,3}(?:\.\d{3})+),(?P<cents>\d\d)", _doubted("points and comma are exchanged")),
-        (r"(?P<whole>\d{1,3}(?:[\s']\d{3})+),(?P<cents>\d\d)", _doubted("a comma stands for the point")),
         (r"(?P<whole>\d{1,3}(?:'\d{3})+)\.(?P<cents>\d\d)", _doubted("apostrophes mark the thousands")),
         (rf"{_WHOLE}(?:\.|\s?xx+)?", _no_point),
         (rf"{_WHOLE}?\s?[.·]\s?(?P<cents>\d)", _one_digit),
@@ -167,6 +158,15 @@ _FORMS = _compiled(
             _guessed("points mark the thousands", "if the last point marks the cents", "points"),
         ),
         (r"(?P<whole>[1-9]\d{0,2}(?:\.\d{3})+)", _point_as_comma),
+        (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s?/\s?(?:xxx?|00)", _over_none),
+        (
+            rf"{_WHOLE}(?:(?:{_DOLLARS})?{_JOINT}|{_LINE})(?P<cents>\d\d|{_ZERO_MARKS})\s?/\s?00",
+            _doubted("00 stands under the cents"),
+        ),
+        (rf"{_WHOLE}(?:{_JOINT}|{_LINE}|\s?(?=[½¼¾]))(?P<cents>[½¼¾]|1/2|[13]/4)", _doubted(PART_DOUBT)),
+        (rf"{_WHOLE},\s?(?:-+|—+)", _doubted("a comma stands for the point")),
+        (r"(?P<whole>\d{1,3}(?:\.\d{3})+),\s?(?:-+|—+)", _doubted("points and comma are exchanged")),
+        (r"(?P<whole>\d{1,3}(?:[\s']\d{3})+),(?P<cents>\d\d)", _doubted("a comma stands for the point")),
     )
 )
 
@@ -192,6 +192,7 @@ _TWO_AMOUNTS = lazily(rf"{_AMOUNT}\D+{_AMOUNT}", re.ASCII)
 _SHORTHAND = lazily(r"(?<=\d)\s?(k|m|mm|mio|e\d+|thousand|million|hundred)(?![a-z])", re.ASCII | re.IGNORECASE)
 _FRACTION = lazily(r"\s?(\d+)\s?/\s?(\d+)$", re.ASCII)
 _DECIMALS = lazily(r"\.(\d{3,})$", re.ASCII)
+_CREDIT = lazily(r"(?<=[\d\s])cr(?:edit)?\.?$", re.IGNORECASE)
 _SHOWN = lazily(r"[\d,.\s]*", re.ASCII)
 
 
@@ -208,6 +209,10 @@ def read_core(core: str, span: Span) -> Reading | Fault:
 def _fault(core: str, span: Span) -> Fault:
     if core[0] in "-(" or core[-1] in "-)" or core[:5].lower() == "minus":
         return Fault("figures-negative", span, "an amount above zero", f"a negative mark in {quoted(core)}")
+    credit = _CREDIT.search(core)
+    if credit:
+        place = Span(span.start + credit.start(), span.end)
+        return Fault("figures-negative", place, "an amount above zero", "the mark of a credit")
     if _TWO_AMOUNTS.search(core):
         return Fault("figures-two-amounts", span, "one amount", quoted(core))
     shorthand = _SHORTHAND.search(core)

@@ -67,7 +67,6 @@ _SUFFIX = lazily(
 """Dashes behind the amount are a line drawn against alteration; behind a point they stand for no cents."""
 _MINUS = lazily(r"(?:(?<=[.·][0-9]{2})|(?<=[.·]\s[0-9]{2}))[\s*~_=#]*-(?![-—])")
 """A single dash behind cents, which may be the minus of a credit."""
-_CREDIT = lazily(r"(?<![a-z])cr(?:edit)?\.?[\s*~_=#]*$", re.IGNORECASE)
 _LETTERS = str.maketrans("OoQlI|iSsBbZz", "0001111558622")
 _MISREAD = lazily(r"[OoQlI|iSsBbZz]")
 _DIVIDED = lazily(r"((?:[1-9]\d{0,2}(?:,\d{3}){1,2}|\d{1,9}))\s?[|Il]\s?(\d\d)", re.ASCII)
@@ -90,9 +89,6 @@ def read_carefully(text: str) -> FiguresAmount | Fault:
     currency = _CURRENCY.search(folded)
     if currency:
         return Fault("figures-foreign-currency", Span(*currency.span()), "United States dollars", quoted(currency[0]))
-    credit = _CREDIT.search(folded)
-    if credit and credit.start():
-        return Fault("figures-negative", Span(*credit.span()), "an amount above zero", "the mark of a credit")
     prefix = _PREFIX.match(folded)
     start = prefix.end() if prefix else 0
     suffix = _SUFFIX.search(folded, start)

@@ -54,14 +54,19 @@ class Way(NamedTuple):
 
 def ways(text: str) -> list[Way]:
     """How *text* can be meant, without what a form prints around figures."""
-    text = _without_frame(_CENTURY_PRINTED.sub(lambda found: " " * len(found[0]), text.translate(_FOLD)))
+    if not text.isascii():
+        text = text.translate(_FOLD)
+    if "_" in text:
+        text = _CENTURY_PRINTED.sub(lambda found: " " * len(found[0]), text)
+    text = _without_frame(text)
     if _COMB.fullmatch(text):
         spaced = _SPACED_YEAR.fullmatch(text)  # 1 1 2 0 2 6 is November 20 in boxes, or January 1 with a wide year
         return [_joined(text, Span(0, len(text)))] + ([_joined(text, Span(*spaced.span(1)))] if spaced else [])
-    if _BOXED.fullmatch(text):
+    if "[" in text and _BOXED.fullmatch(text):
         text = text.translate(_BRACKETS)
-    text = _ORDINAL.sub("1 ", text)
-    if _BAR.search(text):  # a bar at the edge of figures is a line or a one
+    if "1" in text:
+        text = _ORDINAL.sub("1 ", text)
+    if "|" in text and _BAR.search(text):  # a bar at the edge of figures is a line or a one
         return [Way(_BAR.sub(" ", text)), Way(_BAR.sub("1", text))]
     return [Way(text)]
 
@@ -77,6 +82,8 @@ def _joined(text: str, span: Span) -> Way:
 def _without_frame(text: str) -> str:
     """Stars and the like at both ends as blanks, unless one may stand for a digit (``*1/24``, ``11/24/20**``)."""
     core = text.strip(_FILLERS)
+    if len(core) == len(text) or not core:
+        return text
     start = text.find(core)
     before, after = text[:start], text[start + len(core) :]
     marks_before, marks_after = before[len(before.rstrip("*~=#")) :], after[: len(after) - len(after.lstrip("*~=#"))]

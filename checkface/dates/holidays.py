@@ -72,7 +72,11 @@ class Holiday(NamedTuple):
 
 def find(text: str) -> Holiday | None:
     """The holiday whose name *text* begins with, if it does."""
-    match = _BEGINS.match("".join(unicodedata.normalize("NFD", mark)[0] for mark in text))
+    if not text.isascii():
+        text = "".join(unicodedata.normalize("NFD", mark)[0] for mark in text)
+    if text.lstrip()[:2].lower() not in _BEGINNINGS:
+        return None
+    match = _BEGINS.match(text)
     if match is None or match.lastgroup is None:
         return None
     month, *rest = _DAYS[int(match.lastgroup[1:])]
@@ -93,5 +97,6 @@ def _flexible(names: str) -> str:
     return names
 
 
+_BEGINNINGS = {"ha", "me"} | {name[:2] for names in _NAMES for name in names.split("|")}
 _NAME = "|".join(f"(?P<n{place}>{_flexible(names)})" for place, names in enumerate(_NAMES))
 _BEGINS = lazily(rf"\s*(?:(?:happy|merry)\s+)?(?:{_NAME})(?![^\W_])", re.IGNORECASE)
