@@ -6,7 +6,7 @@ from checkface.amounts import line as lines
 from checkface.amounts.model import Candidate, Repair, WordsAmount, distinct
 from checkface.amounts.resolve import resolve
 from checkface.amounts.scan import LIMIT, scan
-from checkface.amounts.tokens import Line
+from checkface.amounts.tokens import TokenLine
 from checkface.span import Fault, Span
 
 
@@ -26,7 +26,7 @@ def read_carefully(text: str) -> WordsAmount | Fault:
     return _choose(line, text) if line.choices else lines.read(line, line.tokens, text)
 
 
-def _choose(line: Line, text: str) -> WordsAmount | Fault:
+def _choose(line: TokenLine, text: str) -> WordsAmount | Fault:
     """Every value of a line with one doubtful word: the reader never picks one; if there is but one, it is mended."""
     place, choices = line.choices[0]
     readings = []

@@ -13,10 +13,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import lru_cache
 
-from checkface.amounts.otherwords import ORDINALS, REAL_WORDS
 from checkface.amounts.spanish import SPANISH
 from checkface.amounts.spelling import mend, slips, targets
 from checkface.amounts.vocabulary import ENGLISH, Entry
+from checkface.amounts.word_lists import ORDINALS, REAL_WORDS
 
 LONGEST = 40
 """Letters; no longer word is mended part by part."""

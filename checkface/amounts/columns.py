@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from checkface.amounts.otherwords import LABELS
 from checkface.amounts.tokens import Token
+from checkface.amounts.word_lists import LABELS
 
 
 def dollars(tokens: Sequence[Token]) -> int | None:

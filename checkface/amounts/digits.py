@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from checkface.amounts.model import PART_DOUBT, PARTS, Repair, quoted
 from checkface.amounts.scan import Lexeme
-from checkface.amounts.tokens import Line, Token
+from checkface.amounts.tokens import Token, TokenLine
 from checkface.span import Fault, Span
 
 
-def figures(line: Line, lexeme: Lexeme, _text: str) -> Fault | None:
+def figures(line: TokenLine, lexeme: Lexeme, _text: str) -> Fault | None:
     """Add a number in figures; its grouping must be sound."""
     whole, point, decimals = lexeme.text.partition(".")
     span = Span(lexeme.start, lexeme.end)
@@ -39,7 +39,7 @@ _NO_CENTS = frozenset(("no", "none", "nothing", "zero", "xx", "x", "nil"))
 _TO_DIGITS = str.maketrans("oilsbz", "011582")
 
 
-def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
+def fraction(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     """Add the cents written over 100."""
     span = Span(lexeme.start, lexeme.end)
     over = Span(lexeme.start, lexeme.start + len(lexeme.over))
@@ -87,7 +87,7 @@ def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     return None
 
 
-def _over(line: Line, lexeme: Lexeme, text: str) -> int | None:
+def _over(line: TokenLine, lexeme: Lexeme, text: str) -> int | None:
     """The number above the line, or None when it is neither a number nor a known mark for no cents."""
     over = lexeme.over
     if over.isdigit():
@@ -105,7 +105,7 @@ def _over(line: Line, lexeme: Lexeme, text: str) -> int | None:
     return None
 
 
-def _repair(line: Line, span: Span, text: str, taken: str) -> None:
+def _repair(line: TokenLine, span: Span, text: str, taken: str) -> None:
     read = span.of(text)
     line.repairs.append(Repair(span, read, taken))
     line.doubt(f"{quoted(read)} was taken for {taken}")

@@ -17,7 +17,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from checkface.amounts.boxforms import Reading, read_core
+from checkface.amounts.figure_forms import FormValues, read_core
 from checkface.amounts.model import LARGEST, Candidate, FiguresAmount, Repair, distinct, money, quoted
 from checkface.amounts.scan import SPACES, invisible
 from checkface.patterns import lazily
@@ -97,7 +97,7 @@ def read_carefully(text: str) -> FiguresAmount | Fault:
     if start == end:
         return Fault("figures-blank", whole, "an amount in figures", "a box without figures")
     core = folded[start:end]
-    reading: Reading | Fault = read_core(core, span)
+    reading: FormValues | Fault = read_core(core, span)
     repairs: tuple[Repair, ...] = ()
     if isinstance(reading, Fault) and _MISREAD.search(core) and _ONLY_MISREAD.fullmatch(core):
         mended = _mended(core, span)
@@ -110,7 +110,7 @@ def read_carefully(text: str) -> FiguresAmount | Fault:
     return _finish(reading, repairs, span, text)
 
 
-def _mended(core: str, span: Span) -> tuple[Reading, tuple[Repair, ...]] | None:
+def _mended(core: str, span: Span) -> tuple[FormValues, tuple[Repair, ...]] | None:
     """The reading once letters that look like digits are put back, and one Repair for each of them."""
     reading = read_core(core.translate(_LETTERS), span)
     if isinstance(reading, Fault):
@@ -133,13 +133,13 @@ def _mended(core: str, span: Span) -> tuple[Reading, tuple[Repair, ...]] | None:
     if core[0] in "Ss|":
         sign = "$" if core[0] in "Ss" else "the edge of the box"
         unsigned = read_core(core[1:].translate(_LETTERS), span)
-        if isinstance(unsigned, Reading):
+        if isinstance(unsigned, FormValues):
             signed = tuple(c._replace(reason=f"if {quoted(core[0])} stands for {sign}") for c in unsigned.candidates)
             candidates, verdict = (*signed, *candidates), "ambiguous"
-    return Reading(candidates, verdict, (*reasons, *reading.reasons)), repairs
+    return FormValues(candidates, verdict, (*reasons, *reading.reasons)), repairs
 
 
-def _finish(reading: Reading, repairs: tuple[Repair, ...], span: Span, text: str) -> FiguresAmount | Fault:
+def _finish(reading: FormValues, repairs: tuple[Repair, ...], span: Span, text: str) -> FiguresAmount | Fault:
     whole = Span(0, len(text))
     candidates = distinct(reading.candidates)
     if not candidates:

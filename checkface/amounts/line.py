@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from checkface.amounts import endings, settle
 from checkface.amounts.grammar import Number, shape
 from checkface.amounts.model import Candidate, WordsAmount, quoted
-from checkface.amounts.tokens import Line, Token
+from checkface.amounts.tokens import Token, TokenLine
 from checkface.amounts.work import Work, trim
 from checkface.span import Fault, Span
 
@@ -18,7 +18,7 @@ _INSIDE = re.compile("(?<=[uetywbdzoachkmgnq])[x~.,]*x[x~.,]*(?=[uetywbdzoachkmg
 _NUMBER_KINDS = "uetywbdzoachkmgnqf"
 
 
-def read(line: Line, tokens: Sequence[Token], text: str) -> WordsAmount | Fault:
+def read(line: TokenLine, tokens: Sequence[Token], text: str) -> WordsAmount | Fault:
     """The amount of the *tokens* of *line*, cut from *text*."""
     work = Work(line, text, list(line.reasons))
     body = _without_figures(work, tokens)

@@ -9,27 +9,27 @@ from checkface.amounts import closed_words, spelling
 from checkface.amounts.digits import figures, fraction
 from checkface.amounts.grammar import number
 from checkface.amounts.model import PART_DOUBT, PARTS, Repair, quoted
-from checkface.amounts.otherwords import HOMOPHONES, NOT_AMOUNTS, PECULIAR
-from checkface.amounts.parted import joined
 from checkface.amounts.scan import STRIKES, Lexeme
 from checkface.amounts.spanish import SPANISH
-from checkface.amounts.tokens import Choice, Line, Token
+from checkface.amounts.split_words import joined
+from checkface.amounts.tokens import Choice, Token, TokenLine
 from checkface.amounts.vocabulary import ENGLISH
+from checkface.amounts.word_lists import HOMOPHONES, NOT_AMOUNTS, PECULIAR
 from checkface.span import Fault, Span
 
 _OVER = re.compile(r"\s?\d\d\s?/")
 _CLOCK = re.compile(r"\d[:;]\d")
-_Reader = Callable[["Line", Lexeme, str], Fault | None]
+_Reader = Callable[["TokenLine", Lexeme, str], Fault | None]
 
 _FILLERS = frozenset(("/", "\\", "x", "xx"))
 """Marks that close the line once the cents are written."""
 _RUNS = re.compile(r"\d+|[^\d]+")
 
 
-def resolve(lexemes: list[Lexeme], text: str) -> Line | Fault:
+def resolve(lexemes: list[Lexeme], text: str) -> TokenLine | Fault:
     """The line in English, or in Spanish when a word says so; a :class:`Fault` for the first word in neither."""
     spanish = any(lexeme.kind == "word" and _is_spanish(lexeme.text) for lexeme in lexemes)
-    line = Line("es", SPANISH) if spanish else Line("en", ENGLISH)
+    line = TokenLine("es", SPANISH) if spanish else TokenLine("en", ENGLISH)
     for lexeme in joined(line, lexemes, text):
         fault = _READERS[lexeme.kind](line, lexeme, text)
         if fault is not None:
@@ -44,7 +44,7 @@ def _is_spanish(word: str) -> bool:
     return plain in SPANISH or (6 < len(word) <= 60 and closed_words.split(plain, "es") is not None)
 
 
-def _word(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
+def _word(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     word = lexeme.text
     if word in _FILLERS and any(token.kind in "fC" for token in line.tokens):
         line.add(lexeme, ("~", 0))
@@ -78,7 +78,7 @@ def _word(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     return _unknown(line, lexeme._replace(text=word), text)
 
 
-def _unknown(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
+def _unknown(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     """Take a word that is in no vocabulary apart, mend it, or give every word that it may be."""
     word, raw = lexeme.text, text[lexeme.start : lexeme.end]
     span = Span(lexeme.start, lexeme.end)
@@ -110,23 +110,23 @@ def _unknown(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     return line.choose((*choices, ((), f"if {quoted(raw)} is no word of the amount")))
 
 
-def _is_number(line: Line, lexeme: Lexeme, words: Sequence[str]) -> bool:
+def _is_number(line: TokenLine, lexeme: Lexeme, words: Sequence[str]) -> bool:
     """Whether *words* make one number, or name more than a number."""
     tokens = _tokens(line, lexeme, words)
     found = number(tokens, line.language, unit=True, cents=0)
     return (found is not None and found.single) or any(token.kind not in "uetywbckmha" for token in tokens)
 
 
-def _tokens(line: Line, lexeme: Lexeme, words: Sequence[str]) -> tuple[Token, ...]:
+def _tokens(line: TokenLine, lexeme: Lexeme, words: Sequence[str]) -> tuple[Token, ...]:
     """A token for each of *words*, all at the place of the one word they were written as."""
     return tuple(Token(*line.words[word], lexeme.start, lexeme.end, word) for word in words)
 
 
-def _ways(line: Line, lexeme: Lexeme, raw: str, ways: Sequence[Sequence[str]]) -> tuple[Choice, ...]:
+def _ways(line: TokenLine, lexeme: Lexeme, raw: str, ways: Sequence[Sequence[str]]) -> tuple[Choice, ...]:
     return tuple((_tokens(line, lexeme, words), f"if {quoted(raw)} stands for {' '.join(words)}") for words in ways)
 
 
-def _struck(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
+def _struck(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     raw = text[lexeme.start : lexeme.end]
     bare = STRIKES.sub("", lexeme.text)
     entry = line.words.get(bare)
@@ -137,7 +137,7 @@ def _struck(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     return Fault("words-struck", Span(lexeme.start, lexeme.end), "no word of the amount struck out", struck)
 
 
-def _mixed(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
+def _mixed(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     if lexeme.text.isalnum() and spelling.misread(lexeme.text, line.words):
         return _unknown(line, lexeme, text)
     for run in _RUNS.finditer(lexeme.text):
@@ -156,27 +156,27 @@ def _mixed(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
 
 
 def _fixed(kind: str) -> _Reader:
-    def read(line: Line, lexeme: Lexeme, _text: str) -> Fault | None:
+    def read(line: TokenLine, lexeme: Lexeme, _text: str) -> Fault | None:
         line.add(lexeme, (kind, 0))
         return None
 
     return read
 
 
-def _hundredths(line: Line, lexeme: Lexeme, _text: str) -> Fault | None:
+def _hundredths(line: TokenLine, lexeme: Lexeme, _text: str) -> Fault | None:
     line.doubt("the cents over 100 are no plain figures")
     line.add(lexeme, ("H", 0))
     return None
 
 
-def _serial(line: Line, _lexeme: Lexeme, _text: str) -> Fault | None:
+def _serial(line: TokenLine, _lexeme: Lexeme, _text: str) -> Fault | None:
     if any(token.kind in "uetyhkmbdcw" for token in line.tokens):
         line.doubt("a serial number stands behind the amount")
     line.note("a serial number was passed over")
     return None
 
 
-def _mark(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
+def _mark(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     if not lexeme.text:
         line.note("a soft hyphen between words was passed over")
         return None
@@ -205,7 +205,7 @@ def quoted_mark(mark: str) -> str:
     return {'"': "a quotation mark", "'": "an apostrophe", ":": "a colon", ";": "a semicolon"}[mark]
 
 
-def _joint(_line: Line, _lexeme: Lexeme, _text: str) -> Fault | None:
+def _joint(_line: TokenLine, _lexeme: Lexeme, _text: str) -> Fault | None:
     return None
 
 

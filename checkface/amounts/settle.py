@@ -100,15 +100,15 @@ def finish(work: Work, found: Number) -> WordsAmount | Fault:
         _look_at_units(work, *divmod(values[0].cents, 100))
     open_ = several and not found.likeliest
     return WordsAmount(
-        None if open_ else values[0].cents,
-        values,
-        tuple(work.line.repairs),
-        "ambiguous" if open_ else "review" if several or work.reasons else "clear",
-        work.line.language,
-        tuple(work.reasons),
-        tuple(work.line.notes),
-        bool(work.figures) or any(token.digits for token in work.dollars),
-        _spans(work),
+        cents=None if open_ else values[0].cents,
+        candidates=values,
+        repairs=tuple(work.line.repairs),
+        verdict="ambiguous" if open_ else "review" if several or work.reasons else "clear",
+        language=work.line.language,
+        reasons=tuple(work.reasons),
+        notes=tuple(work.line.notes),
+        figures_on_line=bool(work.figures) or any(token.digits for token in work.dollars),
+        spans=_spans(work),
     )
 
 

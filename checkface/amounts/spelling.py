@@ -20,9 +20,9 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Mapping
 
-from checkface.amounts.otherwords import HOMOPHONES, PECULIAR, REAL_WORDS
 from checkface.amounts.spanish import SPANISH
 from checkface.amounts.vocabulary import ENGLISH, Entry
+from checkface.amounts.word_lists import HOMOPHONES, PECULIAR, REAL_WORDS
 
 _UNACCENT = str.maketrans("áéíóúü", "aeiouu")
 _CONFUSED = (

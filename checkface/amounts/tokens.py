@@ -28,7 +28,7 @@ Choice = tuple[tuple[Token, ...], str]
 
 
 @dataclass(slots=True)
-class Line:
+class TokenLine:
     """The tokens of one line and what was noticed on the way. ``choices`` holds, for the one token that has
     several readings, its place and every reading with the reason for it."""
 

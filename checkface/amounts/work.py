@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from checkface.amounts import grammar
 from checkface.amounts.grammar import Number, shape
 from checkface.amounts.model import quoted
-from checkface.amounts.tokens import Line, Token
+from checkface.amounts.tokens import Token, TokenLine
 from checkface.span import Fault, Span
 
 
@@ -15,7 +15,7 @@ class Work:
     """What the *line* is taken to hold. ``ending`` is the shape of what was cut off behind the amount; ``even`` tells
     that a word there says that no cents follow."""
 
-    line: Line
+    line: TokenLine
     text: str
     reasons: list[str]
     ending: str = ""

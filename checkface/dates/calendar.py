@@ -32,7 +32,7 @@ def day(year: int, month: int, number: int) -> date | None:
 
 
 def days_in(year: int, month: int) -> int:
-    """Number of days in a month."""
+    """How many days a month has."""
     return 28 if month == 2 and not day(year, 2, 29) else 29 if month == 2 else 30 + (month + month // 8) % 2
 
 

@@ -6,16 +6,16 @@ digits stands first, and no custom says which; a year of four digits in front ma
 
 from typing import NamedTuple
 
-from checkface.dates.pieces import Month, Number, Pieces
+from checkface.dates.pieces import Figures, Month, Pieces
 from checkface.span import Fault, Span
 
 
 class Order(NamedTuple):
     """One way to take the figures; ``year`` is None where none is written. ``form`` names it."""
 
-    month: Number
-    day: Number
-    year: Number | None
+    month: Figures
+    day: Figures
+    year: Figures | None
     form: str
 
     @property
@@ -53,7 +53,7 @@ def orders(pieces: Pieces, span: Span) -> Orders | Fault:
     return Fault("date-incomplete", span, "a month, a day and a year", "none of them")
 
 
-def _named(month: Month, numbers: list[Number], span: Span) -> Orders | Fault:
+def _named(month: Month, numbers: list[Figures], span: Span) -> Orders | Fault:
     values = [month.value]
     if month.roman and month.value == 2:
         values.append(11)  # two strokes: the Roman two, or the figure 11 to a machine's eye
@@ -64,7 +64,7 @@ def _named(month: Month, numbers: list[Number], span: Span) -> Orders | Fault:
     if day is None:
         read = "a month and a year only" if year else "a month only"
         return Fault("date-incomplete", span, "a day of the month", read)
-    found = [Order(Number(str(value), month.span), day, year, form) for value in values]
+    found = [Order(Figures(str(value), month.span), day, year, form) for value in values]
     first = len(numbers) == 2 and month.span < numbers[0].span
     if month.weekday is not None and first and not numbers[1].is_year and len(numbers[1].digits) < 3:
         bare = _two(numbers[0], numbers[1], span)  # mar 24/11: March 24 of 2011, or Tuesday, 24 November
@@ -72,7 +72,7 @@ def _named(month: Month, numbers: list[Number], span: Span) -> Orders | Fault:
     return Orders(found, len(found) == 1, told=False)
 
 
-def _three(numbers: list[Number]) -> Orders | Fault:
+def _three(numbers: list[Figures]) -> Orders | Fault:
     first, second, third = numbers
     year_first = Order(second, third, first, "year-month-day")
     month_first = Order(first, second, third, "month-day-year")
@@ -92,7 +92,7 @@ def _three(numbers: list[Number]) -> Orders | Fault:
     return Orders([day_first])
 
 
-def _two(first: Number, second: Number, span: Span) -> Orders | Fault:
+def _two(first: Figures, second: Figures, span: Span) -> Orders | Fault:
     if len(first.digits) > 2 or len(second.digits) > 2 or second.is_year:
         return Fault("date-incomplete", span, "a month, a day and a year", "two of them")
     month_first, day_first = Order(first, second, None, "month-day"), Order(second, first, None, "day-month")
@@ -101,15 +101,15 @@ def _two(first: Number, second: Number, span: Span) -> Orders | Fault:
     return Orders([month_first, day_first] if int(second.digits) <= 12 else [month_first])
 
 
-def _compact(number: Number) -> Orders | Fault:
+def _compact(number: Figures) -> Orders | Fault:
     """Six or eight figures without a mark between them."""
     size = len(number.digits)
     if size not in (6, 8):
         return Fault("date-unreadable", number.span, "a date of six or eight digits", str(size))
 
-    def part(start: int, length: int) -> Number:
+    def part(start: int, length: int) -> Figures:
         at = number.span.start + start
-        return Number(number.digits[start : start + length], Span(at, at + length))
+        return Figures(number.digits[start : start + length], Span(at, at + length))
 
     form = "eight-digits" if size == 8 else "six-digits"
     year = size - 4

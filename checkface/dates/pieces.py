@@ -21,7 +21,7 @@ _PIECE = lazily(r"[0-9]+|[^0-9]+")
 _WITHIN_YEAR = lazily(r"[\s_]*")
 
 
-class Number(NamedTuple):
+class Figures(NamedTuple):
     """A run of figures; ``is_year`` where an apostrophe or a printed century says so, ``split`` where it stands in two
     parts: the printed century and the year behind it."""
 
@@ -44,7 +44,7 @@ class Pieces(NamedTuple):
     """Everything a date says, in the order it stands there. Each of ``fits`` tells whether a day is the weekday or
     holiday that is named."""
 
-    numbers: list[Number]
+    numbers: list[Figures]
     months: list[Month]
     fits: list[Callable[[date], bool]]
     repairs: list[RepairedWord]
@@ -56,13 +56,13 @@ def split(text: str) -> Pieces | Fault:
     tens, last = 0, len(text.rstrip(" .,;:"))
     for match in _RUN.finditer(text):
         if match[2]:
-            pieces.numbers.append(Number(match[2], Span(*match.span(2)), True))
+            pieces.numbers.append(Figures(match[2], Span(*match.span(2)), True))
         elif match[3]:
             return Fault("date-unreadable", Span(*match.span()), "a date", "a mark that is no part of one")
         for piece, start in _parts(match):
             span = Span(start, start + len(piece))
             if piece.isascii() and piece.isdigit():
-                pieces.numbers.append(Number(piece, span))
+                pieces.numbers.append(Figures(piece, span))
                 continue
             first = not pieces.numbers and not pieces.months and span.end < last
             word = words.find_first(piece) if first else words.find(piece)
@@ -78,7 +78,7 @@ def split(text: str) -> Pieces | Fault:
             elif word.role == "weekday":
                 pieces.fits.append(words.weekday_test(word.value))
             elif word.role == "ordinal":
-                pieces.numbers.append(Number(str(tens + word.value), span))
+                pieces.numbers.append(Figures(str(tens + word.value), span))
             tens = word.value if word.role == "tens" else 0
     long = next((number for number in pieces.numbers if len(number.digits) > MOST_DIGITS), None)
     if long:
@@ -119,4 +119,4 @@ def _join_century(pieces: Pieces, text: str) -> None:
         together = _WITHIN_YEAR.fullmatch(text, century.span.end, rest.span.start)
         if century.digits in ("19", "20") and len(rest.digits) == 2 and together:
             whole = Span(century.span.start, rest.span.end)
-            numbers[-2:] = [Number(century.digits + rest.digits, whole, True, split=True)]
+            numbers[-2:] = [Figures(century.digits + rest.digits, whole, True, split=True)]

@@ -123,6 +123,7 @@ def _read_plain(match: re.Match[str], on: date) -> CheckDate | None:
     unclear = second <= 12 and first != second
     candidates = (written, date(year, second, first)) if unclear else (written,)
     slip = january_slip(written, on) if first == 1 else None
+    # In order and without their names, which would cost a quarter of the whole reading.
     return CheckDate(written, candidates, "month-day-year", Span(0, match.end()), unclear, short, slip)
 
 

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping
 from checkface.amounts.model import Repair, quoted
 from checkface.amounts.scan import Lexeme
 from checkface.amounts.spelling import without_accents
-from checkface.amounts.tokens import Line
+from checkface.amounts.tokens import TokenLine
 from checkface.amounts.vocabulary import ENGLISH, Entry
 from checkface.span import Span
 
@@ -24,7 +24,7 @@ _OTHER = ("?", 0)
 _ENDINGS = {"teen": ("t", 10, 1), "ty": ("y", 0, 10)}
 
 
-def joined(line: Line, lexemes: list[Lexeme], text: str) -> Iterator[Lexeme]:
+def joined(line: TokenLine, lexemes: list[Lexeme], text: str) -> Iterator[Lexeme]:
     """The *lexemes*, two halves of one word as that word, with a repair on *line*."""
     for reason in _left_behind(line.words, lexemes):
         line.doubt(reason)

@@ -9,7 +9,7 @@ from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 
-class Reading(NamedTuple):
+class FormValues(NamedTuple):
     """Values of one form, the likeliest first."""
 
     candidates: tuple[Candidate, ...]
@@ -18,7 +18,7 @@ class Reading(NamedTuple):
 
 
 ASCII_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "01234567890123456789")
-_Make = Callable[[re.Match[str]], Reading]
+_Make = Callable[[re.Match[str]], FormValues]
 
 _WHOLE = r"(?P<whole>\d{1,3}(?:\s?,\s?\d{3})+|\d{1,3}(?:\s\d{3})+|\d+)"
 _ZERO_MARKS = r"(?:xx|no|-0-|-+|—+|\*\*)"
@@ -34,16 +34,16 @@ def _dollars(match: re.Match[str]) -> int:
     return int(re.sub(r"[\s,.']", "", match["whole"])) * 100
 
 
-def _clear(match: re.Match[str]) -> Reading:
+def _clear(match: re.Match[str]) -> FormValues:
     written = match.groupdict("").get("cents", "").translate(ASCII_DIGITS)
     cents = PARTS.get(written, int(written) if written.isdecimal() else 0)
     value = (_dollars(match) if match["whole"] else 0) + cents
-    return Reading((Candidate(value, "as written"),), "clear")
+    return FormValues((Candidate(value, "as written"),), "clear")
 
 
 def _doubted(reason: str) -> _Make:
-    def make(match: re.Match[str]) -> Reading:
-        return Reading((Candidate(_clear(match).candidates[0].cents, f"if {reason}"),), "review", (reason,))
+    def make(match: re.Match[str]) -> FormValues:
+        return FormValues((Candidate(_clear(match).candidates[0].cents, f"if {reason}"),), "review", (reason,))
 
     return make
 
@@ -51,17 +51,17 @@ def _doubted(reason: str) -> _Make:
 def _guessed(reason: str, guess: str, marks: str) -> _Make:
     """Cents behind the mark that parts the thousands: they are cents, or digits of the dollars."""
 
-    def make(match: re.Match[str]) -> Reading:
+    def make(match: re.Match[str]) -> FormValues:
         value = _clear(match).candidates[0].cents
         whole = Candidate(value * 100, f"if the {marks} mean nothing")
-        return Reading((Candidate(value, guess), whole), "ambiguous", (reason,))
+        return FormValues((Candidate(value, guess), whole), "ambiguous", (reason,))
 
     return make
 
 
-def _no_point(match: re.Match[str]) -> Reading:
+def _no_point(match: re.Match[str]) -> FormValues:
     value = _dollars(match)
-    return Reading(
+    return FormValues(
         (
             Candidate(value, "if whole dollars are meant"),
             Candidate(value // 100, "if the point before the cents is missing"),
@@ -71,42 +71,42 @@ def _no_point(match: re.Match[str]) -> Reading:
     )
 
 
-def _one_digit(match: re.Match[str]) -> Reading:
+def _one_digit(match: re.Match[str]) -> FormValues:
     dollars, digit = _dollars(match) if match["whole"] else 0, int(match["cents"])
     tens = Candidate(dollars + digit * 10, "if a zero is missing behind the digit")
     ones = Candidate(dollars + digit, "if a zero is missing before the digit")
-    return Reading((tens, ones), "ambiguous", ("the cents have one digit",))
+    return FormValues((tens, ones), "ambiguous", ("the cents have one digit",))
 
 
-def _over_none(match: re.Match[str]) -> Reading:
+def _over_none(match: re.Match[str]) -> FormValues:
     """One number over crosses or zeros: the dollars, or cents where it has two digits at most."""
     value = int(match["whole"].replace(",", ""))
     dollars = Candidate(value * 100, "if no cents stand over the line")
     if value > 99:
-        return Reading((dollars,), "review", ("nothing stands over the line",))
-    return Reading((dollars, Candidate(value, "if it counts cents")), "ambiguous", ("no dollars are stated",))
+        return FormValues((dollars,), "review", ("nothing stands over the line",))
+    return FormValues((dollars, Candidate(value, "if it counts cents")), "ambiguous", ("no dollars are stated",))
 
 
-def _point_as_comma(match: re.Match[str]) -> Reading:
+def _point_as_comma(match: re.Match[str]) -> FormValues:
     guess = Candidate(_dollars(match), "if the point marks thousands")
     point = Candidate(_dollars(match) // 1_000, "if the last digit is one too many")
-    return Reading((guess, point), "ambiguous", ("three digits follow the point",))
+    return FormValues((guess, point), "ambiguous", ("three digits follow the point",))
 
 
-def _cents_sign(match: re.Match[str]) -> Reading:
+def _cents_sign(match: re.Match[str]) -> FormValues:
     value = int(match["cents"])
     if match["point"]:
         part = Candidate(1, "if a part of one cent is meant, rounded up")
         dollars = Candidate(int(f"{match['cents']:0<2}"), "if the cents sign means nothing")
         point = Candidate(value, "if the point means nothing")
-        return Reading((dollars, point, part), "ambiguous", ("a cents sign follows a decimal",))
-    return Reading((Candidate(value, "as written"),), "review", ("the amount is in cents",))
+        return FormValues((dollars, point, part), "ambiguous", ("a cents sign follows a decimal",))
+    return FormValues((Candidate(value, "as written"),), "review", ("the amount is in cents",))
 
 
-def _cents_behind_dollars(match: re.Match[str]) -> Reading:
+def _cents_behind_dollars(match: re.Match[str]) -> FormValues:
     value = _clear(match).candidates[0].cents
     cents = Candidate(-(-value // 100), "if it counts cents, rounded up")
-    return Reading(
+    return FormValues(
         (Candidate(value, "if the cents sign belongs to the cents alone"), cents),
         "ambiguous",
         ("a cents sign follows a decimal",),
@@ -121,7 +121,7 @@ _OTHER_POINTS = {
 }
 
 
-def _other_point(match: re.Match[str]) -> Reading:
+def _other_point(match: re.Match[str]) -> FormValues:
     return _doubted(_OTHER_POINTS[match["point"].strip()])(match)
 
 
@@ -196,7 +196,7 @@ _CREDIT = lazily(r"(?<=[\d\s])cr(?:edit)?\.?$", re.IGNORECASE)
 _SHOWN = lazily(r"[\d,.\s]*", re.ASCII)
 
 
-def read_core(core: str, span: Span) -> Reading | Fault:
+def read_core(core: str, span: Span) -> FormValues | Fault:
     """Every value of *core*, figures freed of signs and fillers; *span* is its place in the raw text."""
     named = "¢" in core or core.lower() != core.upper()
     for pattern, make in (*_FORMS, *_NAMED_FORMS) if named else _FORMS:
