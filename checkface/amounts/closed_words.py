@@ -15,6 +15,7 @@ from functools import lru_cache
 
 from checkface.amounts.spanish import SPANISH
 from checkface.amounts.spelling import mend, slips, targets
+from checkface.amounts.token_kinds import TENS, UNIT
 from checkface.amounts.vocabulary import ENGLISH, Entry
 from checkface.amounts.word_lists import ORDINALS, REAL_WORDS
 
@@ -32,8 +33,8 @@ _PIECES = {
 
 
 def _compounds(words: Mapping[str, Entry], joint: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
-    tens = [word for word, (kind, _) in words.items() if kind == "y"]
-    units = [word for word, (kind, _) in words.items() if kind == "u"]
+    tens = [word for word, (kind, _) in words.items() if kind == TENS]
+    units = [word for word, (kind, _) in words.items() if kind == UNIT]
     return {"".join((ten, *joint, unit)): (ten, *joint, unit) for ten in tens for unit in units}
 
 

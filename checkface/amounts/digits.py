@@ -4,6 +4,19 @@ from __future__ import annotations
 
 from checkface.amounts.model import PART_DOUBT, PARTS, Repair, quoted
 from checkface.amounts.scan import Lexeme
+from checkface.amounts.token_kinds import (
+    DECIMAL,
+    DECIMAL_CENTS,
+    FRACTION,
+    MORE_DIGITS,
+    PADDED,
+    TEEN,
+    TEN,
+    THREE_DIGITS,
+    TWO_DIGITS,
+    UNIT,
+    ZERO,
+)
 from checkface.amounts.tokens import Token, TokenLine
 from checkface.span import Fault, Span
 
@@ -20,19 +33,29 @@ def figures(line: TokenLine, lexeme: Lexeme, _text: str) -> Fault | None:
         return Fault("words-figures-form", span, "figures such as 1,234.56", quoted(lexeme.text))
     value = int(whole.replace(",", "") or "0")
     if point:
-        line.add(lexeme, ("q" if whole else "p", value * 100 + int(decimals)), digits=True)
+        line.add(lexeme, (DECIMAL if whole else DECIMAL_CENTS, value * 100 + int(decimals)), digits=True)
     else:
         line.add(lexeme, (_digit_kind(whole, value), value), digits=True)
     return None
 
 
+_DIGIT_KINDS = (
+    (ZERO, 1),
+    (UNIT, 10),
+    (TEN, 11),
+    (TEEN, 20),
+    (TWO_DIGITS, 100),
+    (THREE_DIGITS, 1_000),
+)
+
+
 def _digit_kind(written: str, value: int) -> str:
     if len(written) > 1 and written[0] == "0":
-        return "g"
-    for kind, below in (("z", 1), ("u", 10), ("e", 11), ("t", 20), ("w", 100), ("b", 1_000)):
+        return PADDED
+    for kind, below in _DIGIT_KINDS:
         if value < below:
             return kind
-    return "d"
+    return MORE_DIGITS
 
 
 _NO_CENTS = frozenset(("no", "none", "nothing", "zero", "xx", "x", "nil"))
@@ -46,7 +69,7 @@ def fraction(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     part = PARTS.get(f"{lexeme.over}/{lexeme.under}")
     if part is not None:
         line.doubt(PART_DOUBT)
-        line.tokens.append(Token("f", part, lexeme.start, lexeme.end, lexeme.text))
+        line.tokens.append(Token(FRACTION, part, lexeme.start, lexeme.end, lexeme.text))
         return None
     cents = _over(line, lexeme, text)
     letters = lexeme.over.translate(_TO_DIGITS)
@@ -67,7 +90,7 @@ def fraction(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
         _repair(line, Span(lexeme.end - len(lexeme.under), lexeme.end), text, "100")
 
     def of(value: int) -> Token:
-        return Token("f", value, lexeme.start, lexeme.end, f"{value:02d}/100")
+        return Token(FRACTION, value, lexeme.start, lexeme.end, f"{value:02d}/100")
 
     read = quoted(over.of(text))
     if cents is None:

@@ -12,6 +12,21 @@ from checkface.amounts.model import PART_DOUBT, PARTS, Repair, quoted
 from checkface.amounts.scan import STRIKES, Lexeme
 from checkface.amounts.spanish import SPANISH
 from checkface.amounts.split_words import joined
+from checkface.amounts.token_kinds import (
+    ARTICLE,
+    BRACKETS,
+    CENTS,
+    COMMA,
+    DOLLARS,
+    FILLER,
+    FRACTION,
+    HUNDREDTHS,
+    JOINERS,
+    MORE_DIGITS,
+    NO_AMOUNT,
+    NUMBERS,
+    STOP,
+)
 from checkface.amounts.tokens import Choice, Token, TokenLine
 from checkface.amounts.vocabulary import ENGLISH
 from checkface.amounts.word_lists import HOMOPHONES, NOT_AMOUNTS, PECULIAR
@@ -46,12 +61,12 @@ def _is_spanish(word: str) -> bool:
 
 def _word(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     word = lexeme.text
-    if word in _FILLERS and any(token.kind in "fC" for token in line.tokens):
-        line.add(lexeme, ("~", 0))
+    if word in _FILLERS and any(token.kind in (FRACTION, CENTS) for token in line.tokens):
+        line.add(lexeme, (FILLER, 0))
         return None
-    if word == "/" and line.tokens and line.tokens[-1].kind not in "&J" and _OVER.match(text, lexeme.end):
+    if word == "/" and line.tokens and line.tokens[-1].kind not in JOINERS and _OVER.match(text, lexeme.end):
         line.doubt("a slash parts dollars and cents")
-        line.add(lexeme, ("~", 0))
+        line.add(lexeme, (FILLER, 0))
         return None
     if STRIKES.search(word):
         return _struck(line, lexeme, text)
@@ -66,7 +81,7 @@ def _word(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     if entry is not None:
         if word in PECULIAR:
             line.doubt(PECULIAR[word])
-        if word == "net" and line.tokens and line.tokens[-1].kind in "uetywbahkm":
+        if word == "net" and line.tokens and line.tokens[-1].kind in NUMBERS + ARTICLE:
             ten = Token(*line.words["ten"], lexeme.start, lexeme.end, "ten")
             return line.choose((((ten,), 'if "net" stands for ten'), ((), 'if "net" is no word of the amount')))
         line.add(lexeme._replace(text=word), entry)
@@ -114,7 +129,7 @@ def _is_number(line: TokenLine, lexeme: Lexeme, words: Sequence[str]) -> bool:
     """Whether *words* make one number, or name more than a number."""
     tokens = _tokens(line, lexeme, words)
     found = number(tokens, line.language, unit=True, cents=0)
-    return (found is not None and found.single) or any(token.kind not in "uetywbckmha" for token in tokens)
+    return (found is not None and found.single) or any(token.kind not in NUMBERS + ARTICLE for token in tokens)
 
 
 def _tokens(line: TokenLine, lexeme: Lexeme, words: Sequence[str]) -> tuple[Token, ...]:
@@ -130,7 +145,7 @@ def _struck(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     raw = text[lexeme.start : lexeme.end]
     bare = STRIKES.sub("", lexeme.text)
     entry = line.words.get(bare)
-    if entry is not None and entry[0] in "DxC" and len(STRIKES.findall(raw)) >= len(bare):
+    if entry is not None and entry[0] in (DOLLARS, NO_AMOUNT, CENTS) and len(STRIKES.findall(raw)) >= len(bare):
         line.note(f"{quoted(bare)} is struck out")
         return None
     struck = quoted(bare) if bare else "a stroke"
@@ -147,7 +162,7 @@ def _mixed(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
         if piece.text in {"x", "xx"} and piece.end == lexeme.end and _OVER.match(text, piece.end):
             if piece.text == "x":
                 line.doubt("a cross stands before the cents")
-            line.add(piece, ("~", 0))
+            line.add(piece, (FILLER, 0))
             continue
         fault = figures(line, piece, text) if piece.text.isdigit() else _word(line, piece, text)
         if fault is not None:
@@ -165,12 +180,12 @@ def _fixed(kind: str) -> _Reader:
 
 def _hundredths(line: TokenLine, lexeme: Lexeme, _text: str) -> Fault | None:
     line.doubt("the cents over 100 are no plain figures")
-    line.add(lexeme, ("H", 0))
+    line.add(lexeme, (HUNDREDTHS, 0))
     return None
 
 
 def _serial(line: TokenLine, _lexeme: Lexeme, _text: str) -> Fault | None:
-    if any(token.kind in "uetyhkmbdcw" for token in line.tokens):
+    if any(token.kind in NUMBERS + MORE_DIGITS for token in line.tokens):
         line.doubt("a serial number stands behind the amount")
     line.note("a serial number was passed over")
     return None
@@ -180,18 +195,18 @@ def _mark(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     if not lexeme.text:
         line.note("a soft hyphen between words was passed over")
         return None
-    if lexeme.text in ",.()":
+    if lexeme.text in COMMA + STOP + BRACKETS:
         line.tokens.append(Token(lexeme.text, 0, lexeme.start, lexeme.end, lexeme.text))
         return None
-    if lexeme.text == ":" and line.tokens and line.tokens[-1].kind == "x":
+    if lexeme.text == ":" and line.tokens and line.tokens[-1].kind == NO_AMOUNT:
         return None
     if lexeme.text in PARTS:
         line.doubt(PART_DOUBT)
-        line.add(lexeme, ("f", PARTS[lexeme.text]))
+        line.add(lexeme, (FRACTION, PARTS[lexeme.text]))
         return None
     if lexeme.text in ":;" and line.tokens and not _CLOCK.match(text, lexeme.start - 1):
         line.doubt(f"{quoted_mark(lexeme.text)} stands inside the line")
-        line.tokens.append(Token(",", 0, lexeme.start, lexeme.end, ","))
+        line.tokens.append(Token(COMMA, 0, lexeme.start, lexeme.end, COMMA))
         return None
     if lexeme.text in "\"':;":
         return Fault(
@@ -211,14 +226,14 @@ def _joint(_line: TokenLine, _lexeme: Lexeme, _text: str) -> Fault | None:
 
 _READERS: Mapping[str, _Reader] = {
     "serial": _serial,
-    "united": _fixed("x"),
+    "united": _fixed(NO_AMOUNT),
     "with": _word,
     "fraction": fraction,
     "hundredths": _hundredths,
     "mixed": _mixed,
     "digits": figures,
     "word": _word,
-    "line": _fixed("~"),
+    "line": _fixed(FILLER),
     "joint": _joint,
     "mark": _mark,
 }

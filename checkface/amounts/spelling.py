@@ -21,6 +21,7 @@ import unicodedata
 from collections.abc import Mapping
 
 from checkface.amounts.spanish import SPANISH
+from checkface.amounts.token_kinds import CENTS, DOLLARS, HUNDREDTHS, NO_AMOUNT, NUMBERS
 from checkface.amounts.vocabulary import ENGLISH, Entry
 from checkface.amounts.word_lists import HOMOPHONES, PECULIAR, REAL_WORDS
 
@@ -101,7 +102,7 @@ def _spelled(words: Mapping[str, Entry]) -> tuple[str, ...]:
     return tuple(
         word
         for word, (kind, _) in words.items()
-        if kind in "uetywbckmhDCHx" and word not in _NEVER_TARGETS and len(word) > 2
+        if kind in NUMBERS + DOLLARS + CENTS + HUNDREDTHS + NO_AMOUNT and word not in _NEVER_TARGETS and len(word) > 2
     )
 
 

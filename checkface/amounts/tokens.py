@@ -11,9 +11,7 @@ from checkface.span import Fault, Span
 
 
 class Token(NamedTuple):
-    """``kind`` as in :mod:`checkface.amounts.vocabulary`, plus ``f`` a fraction (value in cents), ``p`` decimal
-    cents, ``q`` figures with decimals (value in cents), ``g`` digits with a leading zero, ``,`` ``.`` ``(``
-    ``)`` marks and ``~`` a filler. ``digits`` tells a number written in digits."""
+    """``kind`` is one of :mod:`checkface.amounts.token_kinds`; ``digits`` tells a number written in digits."""
 
     kind: str
     value: int
