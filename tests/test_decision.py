@@ -13,7 +13,6 @@ from checkface.decision import Decision, decide
 from checkface.findings import Disposition, Effect, Finding, Remedy, disposition_of
 from checkface.rules import Examination
 
-
 HOUSE = house()
 
 
