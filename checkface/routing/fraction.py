@@ -99,8 +99,8 @@ def read_fraction(text: str) -> Fraction | Fault:
     """Read a fraction in one line or stacked in two, with its branch number beside or below.
 
     The bar may be a slash (any of U+002F, U+2044, U+2215, U+FF0F), a line break, a drawn rule between two lines,
-    or a blank where the prefix is there. A blank may stand for the dash behind a prefix of the table. Kinds of fault: ``fraction-blank``, ``fraction-length``,
-    ``fraction-characters``, ``fraction-symbol``, ``fraction-form``.
+    or a blank where the prefix is there. A blank may stand for the dash behind a prefix of the table. Kinds of fault:
+    ``fraction-blank``, ``fraction-length``, ``fraction-characters``, ``fraction-symbol``, ``fraction-form``.
     """
     if match := _PLAIN.fullmatch(text):
         return _fraction(match)
