@@ -29,6 +29,7 @@ from checkface.micr.paper import highest_position
 from checkface.micr.reader import read
 from checkface.micr.records import from_fields
 from checkface.micr.repair import Candidate, misread_suggestions, routing_candidates
+from checkface.micr.table import ReaderTable, ReaderTableError, reader_table
 from checkface.micr.write import PICTURES, format, translate
 
 __all__ = [
@@ -41,6 +42,8 @@ __all__ = [
     "Layout",
     "LayoutError",
     "MicrLine",
+    "ReaderTable",
+    "ReaderTableError",
     "bitmap",
     "format",
     "from_fields",
@@ -49,6 +52,7 @@ __all__ = [
     "misread_suggestions",
     "parse_layouts",
     "read",
+    "reader_table",
     "routing_candidates",
     "similarity",
     "translate",

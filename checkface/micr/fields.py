@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from checkface.micr.draft import Draft, count
+from checkface.micr.draft import Draft, count, foreign
 from checkface.micr.notation import NINE, sum_holds, x9_routing
 from checkface.micr.repair import routing_candidates
 from checkface.patterns import lazily
@@ -202,7 +202,11 @@ def characters(draft: Draft) -> None:
     """Report what the font does not have: letters, full-width digits, other marks."""
     strange = [at for at, char in enumerate(draft.line) if char == "x"]
     if strange:
-        read = f"{count(len(strange), 'character')} the font does not have"
+        read = f"{foreign(draft.raw[strange[0]])}, which the font does not have"
+        if len(strange) > 1:
+            read = (
+                f"{count(len(strange), 'character')} the font does not have, the first {foreign(draft.raw[strange[0]])}"
+            )
         draft.fault("micr-character", strange[0], strange[-1] + 1, "digits and symbols of E-13B only", read)
     if cells(draft.line) > _CELLS:
         read = f"{cells(draft.line)}"

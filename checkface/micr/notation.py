@@ -68,6 +68,9 @@ BLANKS = " \t\r\n\u00a0\x1c\x1d\x1e\x1f"
 NINE = "[0-9?x]{9}|[0-9?x]{4}D[0-9?x]{4}|[0-9?x]{5}D[0-9?x]{3}"
 """The nine routing positions, plain: number, old four-dash-four form, or Canadian branch and institution."""
 
+FIELD = lazily(f"T({NINE})T")
+"""The transit field of a plain line."""
+
 _X9_ROUTING = lazily(rf" *+(?:O[^O]*+O)?+ *+(?:[0-9?] ++)?({NINE})(?![^ ])")
 
 
@@ -101,7 +104,6 @@ _ALPHABETS = {name: _alphabet(symbols) for name, symbols in NOTATIONS.items()} |
 }
 _SMALL = {name: _alphabet(_small(NOTATIONS[name])) for name in ("toad", "tuad", "tu-dollar")}
 _UNICODE = re.compile("[\u2446-\u2449]")
-_FIELD = lazily(f"T({NINE})T")
 _DOLLARS = lazily(r"\$([^$]{10})\$ *$")
 _BESIDE_DIGITS = lazily("[^TOA_]_+[^TOA_]")  # no gap between fields
 _CLOSED_UP = lazily("^T[0-9?]|[0-9?]O[0-9?]")  # a gap right of the transit field without an underscore
@@ -209,7 +211,7 @@ def _rank(name: str, line: str) -> int:
         place = x9_routing(line)
         nine = line[place[0] : place[1]] if place else ""
     else:
-        field = _FIELD.search(line)
+        field = FIELD.search(line)
         nine = field[1] if field and line.count("T") == 2 else ""
     if not nine:
         return int(covered and "T" in line)

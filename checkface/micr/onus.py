@@ -133,6 +133,8 @@ def _leading(draft: Draft, body: Range, code: Range | None) -> list[Arrangement]
 def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arrangement]:
     """Arrangements with a leading part closed by its own On-Us symbol."""
     lead, body = segments
+    if _serial_closed(draft, lead, body, tail):
+        return [Arrangement(lead, body, tail[0] if tail else None)]
     if draft.serial_elsewhere or len(tail) > 1 or (tail and _size(tail[0]) > 2):
         return [Arrangement(body, lead), Arrangement(lead, None, body), Arrangement((lead[0], body[1]))]
     code = tail[0] if tail else None
@@ -143,6 +145,15 @@ def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arra
     if apart and _like_serial(draft, lead) and _weight(draft, body) > _size(lead):
         return [Arrangement(body, lead, code)]
     return [Arrangement(body, lead, code), Arrangement(lead, body, code), Arrangement((lead[0], body[1]), None, code)]
+
+
+def _serial_closed(draft: Draft, account: Range, serial: Range, tail: list[Range]) -> bool:
+    """The serial right of the account has an On-Us symbol behind it: a blank sets it off, and the account is one group
+    that no serial can be."""
+    if draft.serial_elsewhere or draft.line[serial[0] - 1] != " " or len(tail) > 1 or (tail and _size(tail[0]) > 2):
+        return False
+    whole = " " not in draft.line[slice(*account)] and _weight(draft, account) >= 7
+    return whole and _like_serial(draft, serial) and not _like_serial(draft, account) and _size(serial) <= 6
 
 
 def _size(part: Range) -> int:
