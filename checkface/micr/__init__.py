@@ -29,6 +29,7 @@ from checkface.micr.paper import highest_position
 from checkface.micr.reader import read
 from checkface.micr.records import from_fields
 from checkface.micr.repair import Candidate, misread_suggestions, routing_candidates
+from checkface.micr.swipes import read_swipes
 from checkface.micr.table import ReaderTable, ReaderTableError, reader_table
 from checkface.micr.write import PICTURES, format, translate
 
@@ -52,6 +53,7 @@ __all__ = [
     "misread_suggestions",
     "parse_layouts",
     "read",
+    "read_swipes",
     "reader_table",
     "routing_candidates",
     "similarity",

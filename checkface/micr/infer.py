@@ -2,8 +2,9 @@
 
 Fonts and readers write the symbols as ``[ ] " '`` and the like in more ways than a list can hold (font documentation).
 The transit symbol is the one around nine positions that pass the routing sum, the amount symbol the one around ten at
-the right end, the dash stands between digits only, and the On-Us symbol is the one that is left. An opening bracket and
-its closing one, or the two quotes, mean the same where both enclose a field.
+the right end, the dash stands between digits only, and the On-Us symbol is the one that is left. What stands between
+digits once may be a digit misread and stays foreign. An opening bracket and its closing one, or the two quotes, mean
+the same where both enclose a field.
 
 >>> assignments('"001234" [011193032[ 123\\'456\\'789"')
 ['O001234O T011193032T 123D456D789O']
@@ -17,22 +18,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from checkface.micr.notation import NINE, UNREAD_MARKS, Alphabet, Symbols, sum_holds
+from checkface.micr.notation import NINE, UNREAD_MARKS, Alphabet, Symbols, sum_holds, underscores
 from checkface.patterns import lazily
 
 _CLOSING = {"[": "]", "(": ")", "{": "}", "<": ">", "\u2018": "\u2019", "\u201c": "\u201d", "\u00ab": "\u00bb"}
 _SYMBOLS = frozenset((*_CLOSING, *_CLOSING.values(), *"\"'`\u00b4\\"))
 _UNSURE = Alphabet(Symbols("", "", "", "-", UNREAD_MARKS))
 _TRANSIT = lazily(f"(?=x({NINE})x)")
-_AMOUNT = lazily("x[0-9?]{10}x *$")
+_AMOUNT = lazily("x[0-9?]{10}x *D?$")
 _BETWEEN_DIGITS = lazily("[0-9?]D(?=[0-9?])")
 
 
 def assignments(text: str) -> list[str]:
     """The plain lines that *text* may be, one for each meaning of its brackets and quotes that fits; at most two."""
     line = text.translate(_UNSURE)
-    fields = [found for found in _TRANSIT.finditer(line) if _encloses(text, found.start(), found.end(1))]
-    if len(fields) != 1 or not _possible(fields[0][1]):
+    enclosed = (found for found in _TRANSIT.finditer(line) if _encloses(text, found.start(), found.end(1)))
+    fields = [found for found in enclosed if not found[1].isdigit() or sum_holds(found[1])]
+    if len(fields) != 1:
         return []
     transit = {text[fields[0].start()], text[fields[0].end(1)]}
     amount: set[str] = set()
@@ -45,18 +47,15 @@ def assignments(text: str) -> list[str]:
     found = []
     for on_us, dash in orders:
         symbols = Symbols("".join(transit), "".join(amount), on_us, dash, UNREAD_MARKS)
-        line = text.translate(Alphabet(symbols))
-        if line.count("T") == 2 and line.count("D") == len(_BETWEEN_DIGITS.findall(line)):
-            found.append(text.translate(Alphabet(symbols._replace(dash=dash + "-"))))
+        dashes = (line := text.translate(Alphabet(symbols))).count("D")
+        if line.count("T") == 2 and dashes == len(_BETWEEN_DIGITS.findall(line)):
+            sure = symbols._replace(dash="-" if dashes == 1 else dash + "-")
+            found.append(underscores(text, text.translate(Alphabet(sure))))
     return found
 
 
 def _encloses(text: str, left: int, right: int) -> bool:
     return text[left] in _SYMBOLS and text[right] in (text[left], _CLOSING.get(text[left]))
-
-
-def _possible(nine: str) -> bool:
-    return not nine.isdigit() or sum_holds(nine)
 
 
 def _grouped(chars: Iterable[str]) -> list[str]:

@@ -28,6 +28,7 @@ FAULTS: Mapping[str, str] = {
     "micr-notation-undecided": "several notations fit, with different fields",
     "micr-cmc7": "the other magnetic font, of other countries",
     "micr-field-character": "a record field holds a character it cannot",
+    "micr-swipes-differ": "two swipes of one check contradict each other",
     # inside a line
     "micr-transit-length": "not nine digits between the transit symbols",
     "micr-transit-content": "something other than digits between the transit symbols",

@@ -104,7 +104,7 @@ _ALPHABETS = {name: _alphabet(symbols) for name, symbols in NOTATIONS.items()} |
 }
 _SMALL = {name: _alphabet(_small(NOTATIONS[name])) for name in ("toad", "tuad", "tu-dollar")}
 _UNICODE = re.compile("[\u2446-\u2449]")
-_DOLLARS = lazily(r"\$([^$]{10})\$ *$")
+_DOLLARS = lazily(r"\$([^$]{10})\$ *(?:/00|-)? *$")
 _BESIDE_DIGITS = lazily("[^TOA_]_+[^TOA_]")  # no gap between fields
 _CLOSED_UP = lazily("^T[0-9?]|[0-9?]O[0-9?]")  # a gap right of the transit field without an underscore
 
@@ -128,7 +128,7 @@ def plain(text: str, name: str) -> str:
     table = small if small is not None and transit not in text and transit.lower() in text else _ALPHABETS[name]
     line = text.translate(table)
     if "_" in text:
-        line = _underscores(text, line)
+        line = underscores(text, line)
     if "$" in text and "A" not in line and (found := _DOLLARS.search(text)):
         start, end = found.span(1)
         line = f"{line[: start - 1]}A{line[start:end]}A{line[end + 1 :]}"
@@ -154,7 +154,7 @@ def x9_routing(line: str) -> tuple[int, int] | None:
     return found.span(1) if found else None
 
 
-def _underscores(text: str, line: str) -> str:
+def underscores(text: str, line: str) -> str:
     """*line* with the underscores of *text* as blanks where they stand at every gap between fields and nowhere else.
 
     A reader that has another character for a blank means unread characters by them; so it does where one of them

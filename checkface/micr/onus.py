@@ -135,6 +135,8 @@ def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arra
     lead, body = segments
     if _serial_closed(draft, lead, body, tail):
         return [Arrangement(lead, body, tail[0] if tail else None)]
+    if " " in draft.line[slice(*body)]:  # two groups before the closing symbol: none of them is surely the serial
+        return [Arrangement(body, lead), Arrangement(lead), Arrangement((lead[0], body[1]))]
     if draft.serial_elsewhere or len(tail) > 1 or (tail and _size(tail[0]) > 2):
         return [Arrangement(body, lead), Arrangement(lead, None, body), Arrangement((lead[0], body[1]))]
     code = tail[0] if tail else None
@@ -152,7 +154,7 @@ def _serial_closed(draft: Draft, account: Range, serial: Range, tail: list[Range
     that no serial can be."""
     if draft.serial_elsewhere or draft.line[serial[0] - 1] != " " or len(tail) > 1 or (tail and _size(tail[0]) > 2):
         return False
-    whole = " " not in draft.line[slice(*account)] and _weight(draft, account) >= 7
+    whole = " " not in draft.line[slice(*account)] + draft.line[slice(*serial)] and _weight(draft, account) >= 7
     return whole and _like_serial(draft, serial) and not _like_serial(draft, account) and _size(serial) <= 6
 
 

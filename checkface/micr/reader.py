@@ -44,8 +44,8 @@ def read(
     *notation* names how the symbols are written (:data:`~checkface.micr.notation.NOTATIONS`), or is the table in
     which the house describes its reader (:class:`~checkface.micr.table.ReaderTable`), which is tried before the
     notations; None detects the notation and refuses to guess. *layouts* are the house's exceptions
-    (:func:`~checkface.micr.layouts.parse_layouts`). *printed_serial* is the number printed at the upper right, used only
-    to settle what the line leaves open.
+    (:func:`~checkface.micr.layouts.parse_layouts`). *printed_serial* is the number printed at the upper right, used
+    only to settle what the line leaves open.
 
     Returns a Fault where no line can be made out: ``micr-blank``, ``micr-too-long``, ``micr-transit-missing``,
     ``micr-cmc7``, ``micr-notation-undecided``. Raises ValueError for an unknown notation name, nothing for any text.
@@ -80,7 +80,12 @@ def _inside(text: str, notation: str | None, house: Mapping[str, Layout], printe
     """Read *text*, which is framed by nothing, in *notation* or in every one that fits, and take what they agree on."""
     if notation is not None:
         return _one(text, notation, plain(text, notation), house, printed)
-    names = fitting(text) or [("inferred", line) for line in infer.assignments(text)]
+    names = fitting(text)
+    if not names:
+        start, end = framing.apart(text)
+        if end - start < len(text):
+            return _part(_inside(text[start:end], None, house, printed), text, start, end)
+        names = [("inferred", line) for line in infer.assignments(text)]
     if not names:
         return _unfit(text)
     readings = [_one(text, name, line, house, printed) for name, line in names]
@@ -124,10 +129,14 @@ def _one(text: str, notation: str, line: str, house: Mapping[str, Layout], print
     start, end = framing.outside(text, line)
     if end - start == len(text):
         return _general(text, notation, line, house, printed)
-    inner = _one(text[start:end], notation, line[start:end], house, printed)
-    if isinstance(inner, Fault):
-        return moved(inner, start)
-    return inner.moved(text, start, f"{count(len(text) - end + start, 'character')} beside the line left out")
+    return _part(_one(text[start:end], notation, line[start:end], house, printed), text, start, end)
+
+
+def _part(found: MicrLine | Fault, text: str, start: int, end: int) -> MicrLine | Fault:
+    """What was found between *start* and *end*, as found in *text*, with a note on what was left out."""
+    if isinstance(found, Fault):
+        return moved(found, start)
+    return found.moved(text, start, f"{count(len(text) - end + start, 'character')} beside the line left out")
 
 
 def _agree(line: MicrLine, printed: str) -> bool:

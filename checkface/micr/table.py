@@ -38,6 +38,7 @@ from functools import lru_cache
 
 from checkface.micr import framing
 from checkface.micr.notation import Alphabet, Symbols
+from checkface.mistakes import quoted
 
 _CHARACTERS = ("transit", "on_us", "amount", "dash", "unread", "blank")
 _LONGEST = 16
@@ -82,8 +83,10 @@ def _alphabet(table: ReaderTable) -> Alphabet:
     return Alphabet(symbols, table.blank + " ")
 
 
-def reader_table(data: Mapping[str, object]) -> ReaderTable:
+def reader_table(data: object) -> ReaderTable:
     """The table in *data*, as TOML or JSON gives it. Raises :class:`ReaderTableError`."""
+    if not isinstance(data, Mapping):
+        raise ReaderTableError("Reader: expected a table of characters, read another value.")
     names = [field.name for field in fields(ReaderTable)]
     meanings: dict[str, str] = {}
     around: dict[str, tuple[str, ...]] = {}
@@ -91,8 +94,10 @@ def reader_table(data: Mapping[str, object]) -> ReaderTable:
         if key not in names:
             import difflib
 
-            near = difflib.get_close_matches(key, names, 1, 0.0)[0]
-            raise ReaderTableError(f"Reader: expected {', '.join(names)}, read {key[:40]!r}, nearest is {near!r}.")
+            near = difflib.get_close_matches(str(key)[:40], names, 1, 0.0)[0]
+            raise ReaderTableError(
+                f"Reader: expected {', '.join(names)}, read {quoted(str(key))}, nearest is {near!r}."
+            )
         if key in _CHARACTERS:
             _one_meaning(key, given, meanings)
         else:

@@ -37,15 +37,18 @@ _ALONE = {kind: frozenset({kind}) for kind in Kind}
 _WORDING = ("legends", "drawer", "drawee", "payee", "endorsements")
 
 
-def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> ReadTender:
+def read(
+    tender: Tender, layouts: Mapping[str, micr.Layout] | None = None, table: micr.ReaderTable | None = None
+) -> ReadTender:
     """Read every part of *tender*. Never raises; a part that makes nothing of its text leaves a :class:`Fault`.
 
-    *layouts* are the house's own arrangements of the line by routing number (:func:`checkface.micr.parse_layouts`).
+    *layouts* are the house's own arrangements of the line by routing number (:func:`checkface.micr.parse_layouts`),
+    *table* says what its reader writes (:func:`checkface.micr.reader_table`).
     """
     face, counter = tender.face, tender.counter
     known, blank, looked = _states(tender)
     serial = _digits(face.serial.text)
-    line = micr.read(text, None, layouts, serial) if (text := face.micr.text) else None
+    line = micr.read(text, table, layouts, serial) if (text := face.micr.text) else None
     number = None
     if isinstance(line, MicrLine):
         known |= _MICR
