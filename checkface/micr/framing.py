@@ -23,6 +23,7 @@ _CONTROLS = "".join(map(chr, range(0x20))) + "\x7f\ufeff"
 _STATUS_BEHIND = lazily(r" */00 *$")
 _STATUS_BEFORE = lazily(r" *(?:/00|00/)(?![0-9]) *")
 _LEFT_OF_TRANSIT = lazily(r"(?:O[0-9?D ]+O *)?(?:[0-9?] *)?$")
+_AUXILIARY = lazily(r" *O.*O *")
 _WORD = lazily(r" *[A-Za-z]{2,12}[:=>]? *")
 _WORD_APART = lazily(r" *[A-Za-z]{2,12}[:=>]? +")
 
@@ -49,7 +50,7 @@ def outside(text: str, line: str) -> tuple[int, int]:
     if field and "x" in line[start : field.start()]:
         first = _LEFT_OF_TRANSIT.search(line[start : field.start()])
         at = start + first.start() if first else start
-        if "O" not in line[start:at] and _WORD.fullmatch(text, start, at):
+        if "x" in line[start:at] and _WORD.fullmatch(text, start, at) and not _AUXILIARY.fullmatch(line, start, at):
             start = at
     return start, end
 

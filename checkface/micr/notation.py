@@ -18,7 +18,7 @@ standard ``t a o -``, X9.100-187 files ``/ -`` with the transit field marked by 
 habits of fonts and scanning programs (font documentation; ``toad``, ``tu-dollar`` and ``dbc`` from memory).
 
 The letters of ``toad``, ``tuad``, ``tu-dollar`` and the fonts may be small. A pair of ``$`` around the ten positions at
-the right end encloses an amount in every notation, and underscores at every gap between fields and nowhere else, on a
+the right end encloses an amount in every notation where an account stands before it, and underscores at every gap between fields and nowhere else, on a
 line without blanks, are blanks; elsewhere both are marks of a character that was not read.
 
 Every line is first rewritten, character for character, into one plain alphabet: digits, blank, ``T`` transit,
@@ -131,6 +131,8 @@ def plain(text: str, name: str) -> str:
         line = underscores(text, line)
     if "$" in text and "A" not in line and (found := _DOLLARS.search(text)):
         start, end = found.span(1)
+        if line.rfind("O", 0, start) < line.rfind("T"):  # without an On-Us symbol the digits may be the account
+            return line
         line = f"{line[: start - 1]}A{line[start:end]}A{line[end + 1 :]}"
     return line
 
@@ -197,8 +199,13 @@ def fitting(text: str) -> list[tuple[str, str]]:
 
 
 def _unknown(text: str, name: str, line: str) -> tuple[int, int, bool]:
-    """How many characters *name* does not know, leaves unread, and whether it borrows the amount symbol."""
-    return line.count("x"), line.count("?"), "$" in text and NOTATIONS[name].amount != "$"
+    """How many characters *name* does not know, how many it leaves unread, and whether it borrows the dollar sign.
+
+    A dollar sign that encloses no amount counts as unread, twice where the notation has no such mark.
+    """
+    own = NOTATIONS[name].amount == "$"
+    stray = 2 * text.count("$") if own and "$" in text and not _DOLLARS.search(text) else 0
+    return line.count("x"), line.count("?") + stray, "$" in text and not own
 
 
 _COVERED = 4

@@ -9,8 +9,10 @@ from typing import NamedTuple
 
 from checkface.micr.draft import Draft, count
 from checkface.micr.fields import cells
+from checkface.patterns import lazily
 
 Range = tuple[int, int]
+_SYMBOLS = lazily("[TAOD]")
 _GLUED = "no serial stands apart; it may be part of the account digits"
 _USUAL = "the usual arrangement is not the only one the groups allow"
 _ORDER = "the order of the groups is not settled by the line alone"
@@ -135,8 +137,6 @@ def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arra
     lead, body = segments
     if _serial_closed(draft, lead, body, tail):
         return [Arrangement(lead, body, tail[0] if tail else None)]
-    if " " in draft.line[slice(*body)]:  # two groups before the closing symbol: none of them is surely the serial
-        return [Arrangement(body, lead), Arrangement(lead), Arrangement((lead[0], body[1]))]
     if draft.serial_elsewhere or len(tail) > 1 or (tail and _size(tail[0]) > 2):
         return [Arrangement(body, lead), Arrangement(lead, None, body), Arrangement((lead[0], body[1]))]
     code = tail[0] if tail else None
@@ -146,7 +146,10 @@ def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arra
         return [Arrangement(body, None, lead), Arrangement(body, lead)]
     if apart and _like_serial(draft, lead) and _weight(draft, body) > _size(lead):
         return [Arrangement(body, lead, code)]
-    return [Arrangement(body, lead, code), Arrangement(lead, body, code), Arrangement((lead[0], body[1]), None, code)]
+    around = [Arrangement(body, lead, code), Arrangement((lead[0], body[1]), None, code)]
+    if " " in draft.line[slice(*body)]:  # two groups are not one serial
+        return around
+    return [around[0], Arrangement(lead, body, code), around[1]]
 
 
 def _serial_closed(draft: Draft, account: Range, serial: Range, tail: list[Range]) -> bool:
@@ -247,8 +250,9 @@ def _glued(draft: Draft, options: list[Arrangement], printed: str) -> list[Arran
         return []
     start, end = whole.account
     text = draft.line[start:end]
-    if not text.isdigit():
-        return []
+    apart = _SYMBOLS.sub(" ", draft.line).split()
+    if not text.isdigit() or any(group.lstrip("0") == printed for group in apart):
+        return []  # what stands apart is not also part of the account
     cuts = []
     filled = len(text) - len(printed)
     if text.endswith(printed):

@@ -84,7 +84,9 @@ def _inside(text: str, notation: str | None, house: Mapping[str, Layout], printe
     if not names:
         start, end = framing.apart(text)
         if end - start < len(text):
-            return _part(_inside(text[start:end], None, house, printed), text, start, end)
+            part = _part(_inside(text[start:end], None, house, printed), text, start, end)
+            if isinstance(part, MicrLine):
+                return part
         names = [("inferred", line) for line in infer.assignments(text)]
     if not names:
         return _unfit(text)

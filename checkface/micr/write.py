@@ -105,8 +105,8 @@ def _placed(left: str, transit: str, right: str, amount: str) -> str:
 def translate(text: str, source: str, target: str) -> str:
     """*text*, written in the notation *source*, in the notation *target*; characters unknown to *source* become unread.
 
-    *source* may be ``inferred``, as on a line that was read so. In ``x9`` the transit field is set off by blanks. Raises
-    ValueError for an unknown notation, and for a line with amount symbols if *target* is ``x9``.
+    *source* may be ``inferred``, as on a line that was read so. In ``x9`` the transit field is set off by blanks.
+    Raises ValueError for an unknown notation, and for a line with amount symbols if *target* is ``x9``.
     """
     symbols = named(target)
     if source == "inferred":
