@@ -10,6 +10,8 @@ the same where both enclose a field.
 ['O001234O T011193032T 123D456D789O']
 >>> assignments("[031097765] 0045601122} 1043")
 ['T031097765T 0045601122O 1043']
+>>> assignments("[031097765] 0045601122@ 1043 $0000001957$")  # as fonts have it
+['T031097765T 0045601122O 1043 A0000001957A']
 >>> assignments("[031097764] 0045601122} 1043")  # the sum fails
 []
 """
@@ -18,7 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from checkface.micr.notation import NINE, UNREAD_MARKS, Alphabet, Symbols, sum_holds, underscores
+from checkface.micr.notation import NINE, UNREAD_MARKS, Alphabet, Symbols, dollars, sum_holds, underscores
 from checkface.patterns import lazily
 
 _CLOSING = {"[": "]", "(": ")", "{": "}", "<": ">", "\u2018": "\u2019", "\u201c": "\u201d", "\u00ab": "\u00bb"}
@@ -43,6 +45,8 @@ def assignments(text: str) -> list[str]:
     rest = _grouped(char for char in dict.fromkeys(text) if char in _SYMBOLS and char not in transit | amount)
     if len(rest) > 2:
         return []
+    if not rest and "@" in text:  # fonts write the On-Us symbol so beside brackets
+        rest = ["@"]
     orders = [(*rest, "", "")[:2]] if len(rest) < 2 else [(rest[0], rest[1]), (rest[1], rest[0])]
     found = []
     for on_us, dash in orders:
@@ -50,7 +54,7 @@ def assignments(text: str) -> list[str]:
         dashes = (line := text.translate(Alphabet(symbols))).count("D")
         if line.count("T") == 2 and dashes == len(_BETWEEN_DIGITS.findall(line)):
             sure = symbols._replace(dash="-" if dashes == 1 else dash + "-")
-            found.append(underscores(text, text.translate(Alphabet(sure))))
+            found.append(dollars(text, underscores(text, text.translate(Alphabet(sure)))))
     return found
 
 

@@ -18,8 +18,8 @@ standard ``t a o -``, X9.100-187 files ``/ -`` with the transit field marked by 
 habits of fonts and scanning programs (font documentation; ``toad``, ``tu-dollar`` and ``dbc`` from memory).
 
 The letters of ``toad``, ``tuad``, ``tu-dollar`` and the fonts may be small. A pair of ``$`` around the ten positions at
-the right end encloses an amount in every notation where an account stands before it, and underscores at every gap between fields and nowhere else, on a
-line without blanks, are blanks; elsewhere both are marks of a character that was not read.
+the right end encloses an amount in every notation where an account stands before it. Underscores at every gap between
+fields and nowhere else, on a line without blanks, are blanks. Elsewhere both mark a character that was not read.
 
 Every line is first rewritten, character for character, into one plain alphabet: digits, blank, ``T`` transit,
 ``A`` amount, ``O`` On-Us, ``D`` dash, ``?`` unread and ``x`` not an E-13B character. Offsets stay those of the
@@ -129,12 +129,7 @@ def plain(text: str, name: str) -> str:
     line = text.translate(table)
     if "_" in text:
         line = underscores(text, line)
-    if "$" in text and "A" not in line and (found := _DOLLARS.search(text)):
-        start, end = found.span(1)
-        if line.rfind("O", 0, start) < line.rfind("T"):  # without an On-Us symbol the digits may be the account
-            return line
-        line = f"{line[: start - 1]}A{line[start:end]}A{line[end + 1 :]}"
-    return line
+    return dollars(text, line) if "$" in text else line
 
 
 @lru_cache(maxsize=4096)  # a counter sees the same banks all day
@@ -154,6 +149,17 @@ def x9_routing(line: str) -> tuple[int, int] | None:
     """
     found = _X9_ROUTING.match(line)
     return found.span(1) if found else None
+
+
+def dollars(text: str, line: str) -> str:
+    """*line* with a pair of dollar signs of *text* as amount symbols, where they enclose ten positions at the end."""
+    found = _DOLLARS.search(text)
+    if found is None or "A" in line:
+        return line
+    start, end = found.span(1)
+    if line.rfind("O", 0, start) < line.rfind("T"):  # without an On-Us symbol the digits may be the account
+        return line
+    return f"{line[: start - 1]}A{line[start:end]}A{line[end + 1 :]}"
 
 
 def underscores(text: str, line: str) -> str:

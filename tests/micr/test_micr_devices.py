@@ -154,7 +154,9 @@ def test_an_underscore_elsewhere_is_a_character_that_was_not_read(text: str) -> 
         ("T031097765T 45601122O1043O", None),  # no blank: the symbol may be a misread digit
     ],
 )
-def test_a_second_on_us_symbol_closes_the_serial_where_nothing_else_can_be_meant(text: str, account: str | None) -> None:
+def test_a_second_on_us_symbol_closes_the_serial_where_nothing_else_can_be_meant(
+    text: str, account: str | None
+) -> None:
     line = micr.read(text)
     assert isinstance(line, MicrLine)
     assert (line.account, line.settled) == (account, account is not None)

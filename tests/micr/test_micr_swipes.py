@@ -17,7 +17,9 @@ from checkface.span import Fault
 
 more = settings(max_examples=2000 if os.environ.get("CHECKFACE_THOROUGH") else 200, deadline=None)
 LINE = "T031097765T 0045601122O 1043"
-numbers = st.text("0123456789", min_size=8, max_size=8).map(lambda eight: "0" + eight[1:] + calc_check_digit("0" + eight[1:]))
+numbers = st.text("0123456789", min_size=8, max_size=8).map(
+    lambda eight: "0" + eight[1:] + calc_check_digit("0" + eight[1:])
+)
 accounts, serials = st.text("0123456789", min_size=7, max_size=10), st.integers(100, 9999).map(str)
 notations = st.sampled_from([name for name in NOTATIONS if name not in ("brackets", "braces", "quotes")])
 seeds = st.integers(0, 2**32).map(random.Random)
@@ -97,7 +99,11 @@ def test_swipes_of_two_checks_are_never_one_line(one: int, other: int) -> None:
     found = micr.read_swipes(first.text, second.text)
     if isinstance(found, MicrLine) and found.settled:
         assert found.account in (first.account, second.account)
-        assert first.text == second.text or isinstance(micr.read(first.text), Fault) or isinstance(micr.read(second.text), Fault)
+        assert (
+            first.text == second.text
+            or isinstance(micr.read(first.text), Fault)
+            or isinstance(micr.read(second.text), Fault)
+        )
 
 
 @pytest.mark.parametrize(
@@ -148,7 +154,7 @@ def test_brackets_are_compared_and_not_repaired() -> None:
 
 
 @more
-@given(st.text("0123456789TAOD⑆⑈?x[\" /\x02", max_size=60), st.text("0123456789TAOD⑆⑈?x[\" /\x02", max_size=60))
+@given(st.text('0123456789TAOD⑆⑈?x[" /\x02', max_size=60), st.text('0123456789TAOD⑆⑈?x[" /\x02', max_size=60))
 def test_any_two_texts_give_a_line_or_a_fault_within_the_first(first: str, second: str) -> None:
     for one, other in ((first, second), (LINE, second)):
         found = micr.read_swipes(one, other)
