@@ -2,6 +2,17 @@
 
 Places and contents follow ASC X9 TR 100-2013; foreign forms follow CPA Standard 006 (Canada) and, from memory,
 the habits of India, the United Kingdom, Australia and Japan, which print the same font.
+
+>>> from checkface.micr import read
+>>> line = read("⑈001234⑈ 4⑆011193032⑆ 123⑉456⑉789⑈ ⑇0000001957⑇")
+>>> line.auxiliary, line.epc, line.routing, line.amount_cents
+('001234', '4', '011193032', 1957)
+>>> read("⑈12345⑈ ⑆00123⑉004⑆ 567⑉89012⑈").country
+'CA'
+>>> print(*(fault.message for fault in read("⑈1043 ⑆03109776⑆ 45601122⑈ ⑇00012345⑇").faults), sep="\\n")
+Expected nine digits between the transit symbols, read eight digits.
+Expected digits between two On-Us symbols, or one EPC digit, read four digits and one On-Us symbol.
+Expected ten digits between the amount symbols, read eight digits.
 """
 
 from __future__ import annotations
@@ -72,7 +83,7 @@ def transit(draft: Draft) -> tuple[int, int] | Fault:
         draft.fault("micr-transit-twice", symbols[0], symbols[-1] + 1, "two transit symbols", read)
     if len(fields) > 1:
         draft.place("routing", left + 1, right)
-        numbers = dict.fromkeys(line[a + 1 : b] for a, b in fields)
+        numbers = dict.fromkeys(line[start + 1 : end] for start, end in fields)
         draft.doubt("routing", "more than one transit field", *numbers)
     else:
         _routing(draft, left + 1, right)

@@ -129,10 +129,12 @@ class MicrLine(NamedTuple):
         account = self.account and (
             "*" * (len(self.account) - 4) + self.account[-4:] if len(self.account) > 4 else "****"
         )
+        doubted = tuple(doubt.field for doubt in self.ambiguities)
+        faults = tuple(fault.kind for fault in self.faults)
         return (
             f"MicrLine(notation={self.notation!r}, country={self.country!r}, routing={self.routing!r}, "
             f"epc={self.epc!r}, account={account!r}, serial={self.serial!r}, unread={self.unread!r}, "
-            f"open={tuple(doubt.field for doubt in self.ambiguities)!r}, faults={tuple(f.kind for f in self.faults)!r})"
+            f"open={doubted!r}, faults={faults!r})"
         )
 
     @property

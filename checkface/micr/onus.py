@@ -3,6 +3,17 @@
 No standard orders the field (ASC X9 TR 100-2013 lets the bank choose), so the reader lists every arrangement the
 field allows, strikes out those the printed check number contradicts, and gives the values on which the rest agree.
 What they disagree on stays an :class:`~checkface.micr.line.Ambiguity`.
+
+>>> from checkface.micr import read
+>>> read("⑆031097765⑆ 1043⑈ 45601122⑈").serial, read("⑆031097765⑆ 45601122⑈ 1043⑈").serial
+('1043', '1043')
+>>> glued = "⑆074098750⑆ 456011221043⑈"
+>>> print(read(glued).serial, read(glued, printed_serial="1043").serial)
+None 1043
+>>> read(glued).ambiguities[1].reason
+'no serial stands apart; it may be part of the account digits'
+>>> print(read("⑆031097765⑆ 45601122").faults[0].message)
+Expected an On-Us symbol right of the account number, read none.
 """
 
 from typing import NamedTuple
