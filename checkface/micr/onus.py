@@ -155,7 +155,8 @@ def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arra
     apart = draft.line[body[0] - 1] == " " or not set(" D") & set(draft.line.strip(" "))
     if apart and _size(lead) <= 2 and code is None:
         return [Arrangement(body, None, lead), Arrangement(body, lead)]
-    if apart and _like_serial(draft, lead) and _weight(draft, body) > _size(lead):
+    account_first = _size(lead) > 4 and " " in draft.line[slice(*body)]  # then a code and the serial may follow it
+    if apart and _like_serial(draft, lead) and _weight(draft, body) > _size(lead) and not account_first:
         return [Arrangement(body, lead, code)]
     around = [Arrangement(body, lead, code), Arrangement((lead[0], body[1]), None, code)]
     if " " in draft.line[slice(*body)]:  # two groups are not one serial
