@@ -27,7 +27,6 @@ OSError: [Errno 40] a symbolic link, which is never written through
 
 import errno
 import os
-import secrets
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -55,7 +54,7 @@ def write_whole(path: Path) -> Iterator[TextIO]:
         raise OSError(errno.ELOOP, _LINK)
     if path.is_dir():
         raise OSError(errno.EISDIR, "a folder")
-    draft = path.with_name(f".{secrets.token_hex(8)}.part")  # a name of its own length, whatever that of *path*
+    draft = path.with_name(f".{os.urandom(8).hex()}.part")  # a name of its own length, whatever that of *path*
     stream = os.fdopen(_made(draft, os.O_WRONLY | os.O_EXCL), "w", encoding="utf-8", newline="")
     try:
         with stream:

@@ -16,14 +16,15 @@ True
 from __future__ import annotations
 
 import hmac
+import json
 import os
 import re
 import secrets
-import stat
 from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
+from checkface import files
 from checkface.ledger.errors import LedgerError
 
 KEY_BYTES: Final = 32
@@ -85,6 +86,13 @@ class Tokens:
         """A value from which a ledger knows its key again; it says nothing about the key."""
         return self._token("key").hex()
 
+    def seal(self, *parts: object) -> bytes:
+        """32 bytes that only this key can give for *parts*, which are numbers, texts, bytes, ``None`` or lists of them.
+
+        A JSON list starts with a bracket, so that no seal is ever a token.
+        """
+        return hmac.digest(self._key, json.dumps(parts, default=bytes.hex).encode(), sha256)
+
     def _token(self, *parts: str) -> bytes:
         return hmac.digest(self._key, "\0".join(parts).encode(), sha256)
 
@@ -93,14 +101,15 @@ def read_key(path: Path) -> bytes | None:
     """The key in the file *path*, ``None`` if there is no such file. Raises :class:`LedgerError`."""
     try:
         with path.open("rb") as file:
-            mode = os.fstat(file.fileno()).st_mode
+            mode = files.loose(os.fstat(file.fileno()))
             text = file.read(1024).decode("ascii").strip()
     except FileNotFoundError:
         return None
     except (OSError, UnicodeDecodeError) as error:
         raise LedgerError(f"Key file {path}: expected a readable key, got {type(error).__name__}.") from error
-    if os.name == "posix" and mode & (stat.S_IROTH | stat.S_IWOTH):
-        raise LedgerError(f"Key file {path}: expected a file others cannot read, found mode {mode & 0o777:03o}.")
+    if mode is not None:
+        wanted = "expected a file that others cannot use"
+        raise LedgerError(f"Key file {path}: {wanted}, found mode {mode:03o}. If nobody has read it: chmod 600.")
     try:
         return bytes.fromhex(text)
     except ValueError as error:
@@ -115,6 +124,7 @@ def make_key(path: Path) -> bytes:
         descriptor = os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
         try:
             with os.fdopen(descriptor, "w", encoding="ascii") as file:
+                draft.chmod(files.PRIVATE)
                 file.write(secrets.token_hex(KEY_BYTES) + "\n")
                 file.flush()
                 os.fsync(file.fileno())

@@ -9,7 +9,8 @@ there) or neither; :mod:`checkface.rules` runs a rule only on what is known.
 (1000, 1000, ('micr',))
 """
 
+from checkface.reading.known_by import KnownBy, known_by
 from checkface.reading.reader import read
 from checkface.reading.value import NEEDS, ReadTender, Shown
 
-__all__ = ["NEEDS", "ReadTender", "Shown", "read"]
+__all__ = ["NEEDS", "KnownBy", "ReadTender", "Shown", "known_by", "read"]
