@@ -144,9 +144,9 @@ def purge(
         raise Failure("Expected --before or --older-than, read neither or both.")
     first = options.day(before, "--before") or ledgers.day(None) - datetime.timedelta(days=max(0, older_than or 0))
     with ledgers.opened(ledger, key) as book:
-        from checkface.ledger import transfer
+        from checkface.ledger.purge import purge as forget
 
-        gone = transfer.purge(book, first)
+        gone = forget(book, first)
     rest = f"{gone.documents} documents, {gone.unpaid} cleared entries"
     print(f"Forgotten: {gone.items} checks, {gone.tills} tills, {rest}.")
     return DONE

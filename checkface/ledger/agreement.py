@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from itertools import groupby
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 import sqlalchemy as sa
 
@@ -29,7 +29,7 @@ _ITEMS = sa.text("SELECT * FROM item WHERE till = :till")
 _CORRECTIONS = sa.text("SELECT c.* FROM correction AS c JOIN item ON item.id = c.item WHERE item.till = :till")
 _LINES = sa.text("SELECT serial, amount_cents FROM counted WHERE till = :till ORDER BY line")
 _LOOSE = sa.text("SELECT * FROM item WHERE till IS NULL OR till NOT IN (SELECT id FROM till)")
-_TILLS = sa.text("SELECT id FROM till")
+_TILLS = sa.text("SELECT id, store, lane, day FROM till")
 _LEDGER = sa.text("SELECT origin, chains, chains_seal, (SELECT count(*) FROM chain) AS found FROM ledger")
 
 _GONE: Final = {
@@ -90,11 +90,25 @@ class Lane(NamedTuple):
     purged: tuple[tuple[int, int, str], ...]
 
 
+class Kept(NamedTuple):
+    """Where and when a till was opened, to name it by."""
+
+    store: str
+    lane: str
+    day: str
+
+
 class Checked(NamedTuple):
-    """The whole ledger: its lanes, and what is wrong with no lane in particular."""
+    """The whole ledger: its lanes, what is wrong with no lane in particular, and its tills by their ids."""
 
     lanes: tuple[Lane, ...]
     breaks: tuple[Break, ...]
+    tills: Mapping[str, Kept]
+
+    @property
+    def all_agrees(self) -> bool:
+        """Whether everything is as it was recorded."""
+        return not self.breaks and not any(lane.agreement.breaks for lane in self.lanes)
 
 
 def of_till(connection: sa.Connection, tokens: Tokens, till: str) -> Agreement:
@@ -116,31 +130,44 @@ def of_till(connection: sa.Connection, tokens: Tokens, till: str) -> Agreement:
 def of_ledger(connection: sa.Connection, tokens: Tokens) -> Checked:
     """Whether everything in the ledger is as it was recorded."""
     seen: set[str] = set()
-    loose = _Rows({row["id"]: row for row in connection.execute(_LOOSE).mappings()})
-    lanes = []
-    for held in connection.execute(sa.select(CHAIN).order_by(CHAIN.c.store, CHAIN.c.lane, CHAIN.c.id)).all():
-        walk = _Walk(connection, tokens, chain.end(held), 1)
-        rows = connection.execution_options(yield_per=1000).execute(_OF_CHAIN, {"chain": held.id}).mappings()
-        for till, group in groupby(rows, lambda entry: str(entry["till"]) if entry["till"] is not None else None):
-            entries = list(group)
-            for entry in entries:
-                walk.step(entry)
-            if till is None:
-                walk.breaks += _contents(tokens, till, entries, loose, whole=False)
-            elif till in seen:
-                walk.breaks.append(Break(till, entries[0]["number"], None, "entries of one till stand apart"))
-            else:
-                walk.breaks += _contents(tokens, till, entries, _Rows.of_till(connection, till))
-                seen.add(till)
-        walk.finish(None)
-        gaps = tuple((row["first"], row["last"], row["purged_before"]) for row in walk.gaps.values())
-        lanes.append(Lane(held.store, held.lane, walk.found(), gaps))
-    breaks = [*loose.left_over(None), *(Break(till, None, None, "the till was put in")
-        for (till,) in connection.execute(_TILLS) if till not in seen)]  # fmt: skip
+    loose = _Rows.loose(connection)
+    chains = connection.execute(sa.select(CHAIN).order_by(CHAIN.c.store, CHAIN.c.lane, CHAIN.c.id)).all()
+    lanes = tuple(_lane(connection, tokens, held, loose, seen) for held in chains)
+    tills = {row.id: Kept(row.store, row.lane, row.day) for row in connection.execute(_TILLS)}
+    breaks = [*loose.left_over(None), *(Break(till, None, None, "the till was put in") for till in tills.keys() - seen)]
     row = connection.execute(_LEDGER).one()
     if row.chains_seal != chain.chains_seal(tokens, row.origin, row.found) or row.chains != row.found:
         breaks.append(Break(None, None, None, f"of {row.chains} lanes {row.found} are there"))
-    return Checked(tuple(lanes), tuple(breaks))
+    return Checked(lanes, tuple(breaks), tills)
+
+
+def of_loose(connection: sa.Connection, tokens: Tokens) -> tuple[Break, ...]:
+    """Where checks that were taken at no till are not as they were recorded."""
+    loose = _Rows.loose(connection)
+    chains = connection.execute(sa.select(CHAIN).where(CHAIN.c.lane.is_(None))).all()
+    found = [_lane(connection, tokens, held, loose, set()).agreement.breaks for held in chains]
+    return *(broken for breaks in found for broken in breaks), *loose.left_over(None)
+
+
+def _lane(connection: sa.Connection, tokens: Tokens, held: Any, loose: _Rows, seen: set[str]) -> Lane:
+    """One chain with all its tills, which are added to *seen*; checks at no till are taken out of *loose*."""
+    walk = _Walk(connection, tokens, chain.end(held), 1)
+    some = {"yield_per": 1000}
+    rows = connection.execute(_OF_CHAIN, {"chain": held.id}, execution_options=some).mappings()
+    for till, group in groupby(rows, lambda entry: str(entry["till"]) if entry["till"] is not None else None):
+        entries = list(group)
+        for entry in entries:
+            walk.step(entry)
+        if till is None:
+            walk.breaks += _contents(tokens, till, entries, loose, whole=False)
+        elif till in seen:
+            walk.breaks.append(Break(till, entries[0]["number"], None, "entries of one till stand apart"))
+        else:
+            walk.breaks += _contents(tokens, till, entries, _Rows.of_till(connection, till))
+            seen.add(till)
+    walk.finish(None)
+    gaps = tuple((row["first"], row["last"], row["purged_before"]) for row in walk.gaps.values())
+    return Lane(held.store, held.lane, walk.found(), gaps)
 
 
 class _Walk:
@@ -151,7 +178,7 @@ class _Walk:
         gaps = connection.execute(_GAPS, {"chain": end.id}).mappings()
         self.gaps = {row["first"]: row for row in gaps if row["seal"] == chain.gap(tokens, row)}
         self.first = self.expected = first
-        self.clock = ""
+        self.clock: str | None = None
         self.before = self._before(first)
         self.breaks: list[Break] = []
         self.set_back: list[SetBack] = []
@@ -217,16 +244,21 @@ class _Walk:
 class _Rows:
     """What stands in the other tables of a till; what an entry speaks of is taken out."""
 
-    items: dict[str, Row]
-    corrections: dict[str, Row] = field(default_factory=dict)
+    items: dict[Any, Row]
+    corrections: dict[Any, Row] = field(default_factory=dict)
     till: Row | None = None
     lines: tuple[tuple[str, int], ...] = ()
 
     @classmethod
+    def loose(cls, connection: sa.Connection) -> _Rows:
+        """Checks that were taken at no till."""
+        return cls({row["id"]: row for row in connection.execute(_LOOSE).mappings()})
+
+    @classmethod
     def of_till(cls, connection: sa.Connection, till: str) -> _Rows:
         asked = {"till": till}
-        items = {row["id"]: row for row in connection.execute(_ITEMS, asked).mappings()}
-        corrections = {row["id"]: row for row in connection.execute(_CORRECTIONS, asked).mappings()}
+        items: dict[Any, Row] = {row["id"]: row for row in connection.execute(_ITEMS, asked).mappings()}
+        corrections: dict[Any, Row] = {row["id"]: row for row in connection.execute(_CORRECTIONS, asked).mappings()}
         lines = tuple((line.serial, line.amount_cents) for line in connection.execute(_LINES, asked))
         return cls(items, corrections, connection.execute(_TILL, asked).mappings().first(), lines)
 
@@ -297,9 +329,9 @@ def _missing(first: int, last: int) -> str:
     return "the entry was taken away" if first == last else f"entries {first} to {last} were taken away"
 
 
-def moment(text: str) -> datetime | None:
-    """The moment in a column of the ledger; ``None`` where somebody wrote something else there."""
+def moment(text: str | None) -> datetime | None:
+    """The moment in a column of the ledger; ``None`` where there is none, or somebody wrote something else there."""
     try:
-        return datetime.fromisoformat(text)
+        return datetime.fromisoformat(text) if text else None
     except ValueError:
         return None

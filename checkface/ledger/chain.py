@@ -80,7 +80,7 @@ class Entry(NamedTuple):
     what: What
     ref: str
     till: str | None
-    at: str
+    at: str | None
     row: Row
     lines: Iterable[tuple[str, int]] = ()
 
@@ -177,7 +177,8 @@ def adopt(connection: sa.Connection, tokens: Tokens) -> None:
         row = {**till, "chain": now.id, "first_entry": now.entries + 1}
         connection.execute(_PLACE, row)
         held[lane] = add(connection, tokens, now, *_found(connection, row))
-    rows = connection.execute(sa.text("SELECT * FROM item WHERE till IS NULL ORDER BY at, id")).mappings()
+    lost = sa.text("SELECT * FROM item WHERE till IS NULL ORDER BY at, id")
+    rows = connection.execute(lost, execution_options={"yield_per": 1000}).mappings()
     while some := rows.fetchmany(1000):
         now = held.get(None) or hold(connection, tokens, name(tokens, origin), None, None)
         entries = (Entry("item", row["id"], None, row["at"], row) for row in some)
@@ -199,6 +200,6 @@ def _found(connection: sa.Connection, till: Row) -> Iterator[Entry]:
         yield Entry("correction", row["id"], key, row["at"], row)
     if till["counted_checks"] is not None:
         lines = [(line.serial, line.amount_cents) for line in connection.execute(_LINES, {"till": key})]
-        yield Entry("count", key, key, "", till, lines)
+        yield Entry("count", key, key, None, till, lines)
     if till["closed_at"] is not None:
         yield Entry("close", key, key, till["closed_at"], till)

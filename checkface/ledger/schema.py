@@ -123,7 +123,7 @@ _SEALED = (
         till TEXT,
         what TEXT NOT NULL CHECK (what IN ('open', 'item', 'correction', 'count', 'close', 'altered')),
         ref TEXT NOT NULL,
-        at TEXT NOT NULL,
+        at TEXT,
         body {bytes} NOT NULL CHECK (length(body) = 32),
         seal {bytes} NOT NULL CHECK (length(seal) = 32),
         PRIMARY KEY (chain, number)

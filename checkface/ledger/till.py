@@ -204,7 +204,7 @@ def count(ledger: Ledger, till: str, counted: Sequence[Line] | Total, *, at: dat
         row = {"id": till, "counted_checks": total.checks, "counted_cents": total.cents, "counted_after": after}
         connection.execute(_COUNT, row)
         listed = [(plain_serial(line.serial), line.amount_cents) for line in lines]
-        entry = chain.Entry("count", till, till, at.isoformat() if at else "", row, listed)
+        entry = chain.Entry("count", till, till, at.isoformat() if at else None, row, listed)
         chain.add(connection, ledger.tokens, held, entry)
 
     ledger.database.write(work)

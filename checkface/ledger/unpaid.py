@@ -18,6 +18,7 @@ import sqlalchemy as sa
 
 from checkface import dates, routing
 from checkface.ledger import columns
+from checkface.ledger.agreement import Checked
 from checkface.ledger.columns import BadLine
 from checkface.ledger.errors import LedgerError
 from checkface.ledger.keys import conceal, last_four, plain, plain_serial
@@ -68,11 +69,15 @@ class Listed(NamedTuple):
 
 
 class Imported(NamedTuple):
-    """What became of a file: entries ``added``, entries the ledger ``knew`` already, and lines left out."""
+    """What became of a file: entries ``added``, entries the ledger ``knew`` already, and lines left out.
+
+    ``checked``: after an export was imported, whether all that is here now agrees with its seals.
+    """
 
     added: int
     known: int
     bad: tuple[BadLine, ...]
+    checked: Checked | None = None
 
 
 def add(ledger: Ledger, unpaid: Return) -> None:
