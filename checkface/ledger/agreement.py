@@ -27,7 +27,7 @@ _GAPS = sa.text("SELECT * FROM gap WHERE chain = :chain ORDER BY first")
 _TILL = sa.text("SELECT * FROM till WHERE id = :till")
 _ITEMS = sa.text("SELECT * FROM item WHERE till = :till")
 _CORRECTIONS = sa.text("SELECT c.* FROM correction AS c JOIN item ON item.id = c.item WHERE item.till = :till")
-_LINES = sa.text("SELECT serial, amount_cents FROM counted WHERE till = :till ORDER BY line")
+_LINES = sa.text("SELECT line, serial, amount_cents FROM counted WHERE till = :till ORDER BY line")
 _LOOSE = sa.text("SELECT * FROM item WHERE till IS NULL OR till NOT IN (SELECT id FROM till)")
 _TILLS = sa.text("SELECT id, store, lane, day FROM till")
 _LEDGER = sa.text("SELECT origin, chains, chains_seal, (SELECT count(*) FROM chain) AS found FROM ledger")
@@ -210,7 +210,7 @@ class _Walk:
             self.breaks.append(Break(till, number, at, "the entry was changed, moved or put in"))
         if entry["at"]:
             was = moment(self.clock)
-            if was is not None and at is not None and at < was:
+            if was is not None and at is not None and was.tzinfo == at.tzinfo and at < was:
                 self.set_back.append(SetBack(number, was, at))
             self.clock = entry["at"]
         self.before, self.expected = entry["seal"], number + 1
@@ -247,7 +247,7 @@ class _Rows:
     items: dict[Any, Row]
     corrections: dict[Any, Row] = field(default_factory=dict)
     till: Row | None = None
-    lines: tuple[tuple[str, int], ...] = ()
+    lines: tuple[tuple[int, str, int], ...] = ()
 
     @classmethod
     def loose(cls, connection: sa.Connection) -> _Rows:
@@ -259,7 +259,7 @@ class _Rows:
         asked = {"till": till}
         items: dict[Any, Row] = {row["id"]: row for row in connection.execute(_ITEMS, asked).mappings()}
         corrections: dict[Any, Row] = {row["id"]: row for row in connection.execute(_CORRECTIONS, asked).mappings()}
-        lines = tuple((line.serial, line.amount_cents) for line in connection.execute(_LINES, asked))
+        lines = tuple((line.line, line.serial, line.amount_cents) for line in connection.execute(_LINES, asked))
         return cls(items, corrections, connection.execute(_TILL, asked).mappings().first(), lines)
 
     def left_over(self, till: str | None) -> Iterator[Break]:
@@ -279,7 +279,7 @@ def _contents(
     for entry in entries:
         what, number, at = entry["what"], entry["number"], moment(entry["at"])
         row: Row | None = rows.till
-        lines: Iterable[tuple[str, int]] = ()
+        lines: Iterable[tuple[int, str, int]] = ()
         if what == "altered":
             yield Break(till, number, at, "what stood before it had been altered when it was recorded")
             continue

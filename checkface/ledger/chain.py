@@ -37,7 +37,7 @@ _ITEMS = sa.text("SELECT * FROM item WHERE till = :till ORDER BY at, id")
 _CORRECTIONS = sa.text("""
     SELECT correction.* FROM correction JOIN item ON item.id = correction.item WHERE item.till = :till
     ORDER BY correction.at, correction.id""")
-_LINES = sa.text("SELECT serial, amount_cents FROM counted WHERE till = :till ORDER BY line")
+_LINES = sa.text("SELECT line, serial, amount_cents FROM counted WHERE till = :till ORDER BY line")
 _PLACE = sa.text("UPDATE till SET chain = :chain, first_entry = :first_entry WHERE id = :id")
 CHAIN = sa.table("chain", *map(sa.column, ("id", "store", "lane", "unsealed", "entries", "seal", "head")))
 _BEGIN = sa.text("""
@@ -60,6 +60,8 @@ class Chain(NamedTuple):
     """
 
     id: str
+    store: str | None
+    lane: str | None
     unsealed: int
     entries: int
     seal: bytes
@@ -67,7 +69,7 @@ class Chain(NamedTuple):
 
     def signed(self, tokens: Tokens) -> Chain:
         """This end with the signature under it."""
-        return self._replace(head=tokens.seal("head", self.id, self.unsealed, self.entries, self.seal))
+        return self._replace(head=tokens.seal("head", *self[:-1]))
 
     def is_sound(self, tokens: Tokens) -> bool:
         """Whether the signature is the one that belongs here."""
@@ -82,7 +84,7 @@ class Entry(NamedTuple):
     till: str | None
     at: str | None
     row: Row
-    lines: Iterable[tuple[str, int]] = ()
+    lines: Iterable[tuple[int, str, int]] = ()
 
 
 def name(tokens: Tokens, origin: str, store: str | None = None, lane: str | None = None) -> str:
@@ -95,7 +97,7 @@ def start(tokens: Tokens, chain: str) -> bytes:
     return tokens.seal("start", chain)
 
 
-def body(tokens: Tokens, what: str, row: Row, lines: Iterable[tuple[str, int]] = ()) -> bytes:
+def body(tokens: Tokens, what: str, row: Row, lines: Iterable[tuple[int, str, int]] = ()) -> bytes:
     """The digest of what an entry says."""
     return tokens.seal(what, [row[column] for column in SEALED[what]], [list(line) for line in lines])
 
@@ -117,10 +119,10 @@ def hold(connection: sa.Connection, tokens: Tokens, chain: str, store: str | Non
     query = sa.select(CHAIN).where(CHAIN.c.id == chain).with_for_update(key_share=True)
     found = connection.execute(query).first()
     if found is None:
-        begun = Chain(chain, 0, 0, start(tokens, chain)).signed(tokens)
+        begun = Chain(chain, store, lane, 0, 0, start(tokens, chain)).signed(tokens)
         if connection.execute(_LAST, {"chain": chain}).first() is not None:
             begun = begun._replace(head=bytes(32))  # entries without their chain: it was taken away
-        if connection.execute(_BEGIN, begun._asdict() | {"store": store, "lane": lane}).first() is not None:
+        if connection.execute(_BEGIN, begun._asdict()).first() is not None:
             count(connection, tokens, 1)
         found = connection.execute(query).one()
     return end(found)
@@ -128,7 +130,7 @@ def hold(connection: sa.Connection, tokens: Tokens, chain: str, store: str | Non
 
 def end(row: Any) -> Chain:
     """The end of a chain from its row."""
-    return Chain(row.id, row.unsealed, row.entries, row.seal, row.head)
+    return Chain(row.id, row.store, row.lane, row.unsealed, row.entries, row.seal, row.head)
 
 
 def count(connection: sa.Connection, tokens: Tokens, more: int) -> None:
@@ -199,7 +201,7 @@ def _found(connection: sa.Connection, till: Row) -> Iterator[Entry]:
     for row in corrections:
         yield Entry("correction", row["id"], key, row["at"], row)
     if till["counted_checks"] is not None:
-        lines = [(line.serial, line.amount_cents) for line in connection.execute(_LINES, {"till": key})]
+        lines = [(line.line, line.serial, line.amount_cents) for line in connection.execute(_LINES, {"till": key})]
         yield Entry("count", key, key, None, till, lines)
     if till["closed_at"] is not None:
         yield Entry("close", key, key, till["closed_at"], till)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol, get_args
+from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol, TypeVar, get_args
 
 from checkface.findings import Disposition
+from checkface.ledger.errors import LedgerError
 from checkface.ledger.keys import conceal
 from checkface.reading import KnownBy, known_by
 from checkface.rules.history import Seen
@@ -14,6 +16,8 @@ from checkface.tender import State
 
 if TYPE_CHECKING:
     from checkface.reading import ReadTender
+
+T = TypeVar("T")
 
 #: What was done with the paper: an electronic debit and handed back, kept in the till, or handed back untaken.
 Done = Literal["converted", "kept", "returned"]
@@ -146,6 +150,16 @@ def entry_of(
         override=override,
         known_by=known_by(read),
     )
+
+
+def stored(read: Callable[[str], T], text: str) -> T:
+    """The day or moment in a column. Raises :class:`LedgerError` where somebody wrote something else there."""
+    try:
+        return read(text)
+    except ValueError:
+        raise LedgerError(
+            "Expected a day or a moment in the ledger, found something else: it was altered. See: checkface till check."
+        ) from None
 
 
 def name_of(drawer: str) -> str:

@@ -12,7 +12,7 @@ import sqlalchemy as sa
 
 from checkface.ledger import agreement, matching
 from checkface.ledger.agreement import Agreement
-from checkface.ledger.entries import Done, Item
+from checkface.ledger.entries import Done, Item, stored
 from checkface.ledger.errors import TillError
 from checkface.ledger.matching import Line
 from checkface.ledger.reconcile import Explanation, Piece, explain
@@ -121,7 +121,7 @@ def report(ledger: Ledger, till: str) -> Report:
         return Report(
             till_of(row),
             tuple(map(item_of, connection.execute(taken))),
-            tuple(Correction(c.item, datetime.fromisoformat(c.at), *c[2:]) for c in corrections),
+            tuple(Correction(c.item, stored(datetime.fromisoformat, c.at), *c[2:]) for c in corrections),
             tuple(Line(*line) for line in lines) if lines else None,
             agreement.of_till(connection, ledger.tokens, till),
         )
@@ -138,10 +138,10 @@ def till_of(row: Any) -> Till:
         row.id,
         row.store,
         row.lane,
-        date.fromisoformat(row.day),
-        datetime.fromisoformat(row.opened_at),
+        stored(date.fromisoformat, row.day),
+        stored(datetime.fromisoformat, row.opened_at),
         row.opened_by,
         None if row.counted_checks is None else (row.counted_checks, row.counted_cents),
-        datetime.fromisoformat(row.closed_at) if row.closed_at else None,
+        stored(datetime.fromisoformat, row.closed_at) if row.closed_at else None,
         row.closed_by,
     )

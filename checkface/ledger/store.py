@@ -29,7 +29,7 @@ import sqlalchemy as sa
 from checkface.findings import Disposition
 from checkface.ledger import chain, schema
 from checkface.ledger.database import Database
-from checkface.ledger.entries import DONE, Done, Entry, Item, Override, Recorded, Standing
+from checkface.ledger.entries import DONE, Done, Entry, Item, Override, Recorded, Standing, stored
 from checkface.ledger.errors import LedgerError
 from checkface.ledger.keys import Tokens, conceal, last_four, make_key, plain_serial, read_key
 from checkface.reading import KnownBy
@@ -190,7 +190,7 @@ class Ledger:
             found = connection.execute(_TAKEN, row).first()
         if found is None:
             return None
-        day, at = date.fromisoformat(found.day), datetime.fromisoformat(found.at)
+        day, at = stored(date.fromisoformat, found.day), stored(datetime.fromisoformat, found.at)
         return Standing(found.id, done_of(found), day, at, found.employee, found.till, found.store, found.lane)
 
     # The four questions of the rules.
@@ -203,7 +203,7 @@ class Ledger:
         if (item := self.tokens.item(routing, account, serial)) is None:
             return None
         row = self.database.read(lambda connection: connection.execute(_SEEN, {"item": item}).first())
-        return Seen(date.fromisoformat(row.day), row.taken_as) if row else None
+        return Seen(stored(date.fromisoformat, row.day), row.taken_as) if row else None
 
     def is_listed(self, routing: str, account: str) -> bool:
         """Whether the account is on the house list of unpaid accounts."""
@@ -243,8 +243,8 @@ def item_of(row: Any) -> Item:
         row.account_last4,
         row.serial,
         row.amount_cents,
-        date.fromisoformat(row.day),
-        datetime.fromisoformat(row.at),
+        stored(date.fromisoformat, row.day),
+        stored(datetime.fromisoformat, row.at),
         row.employee,
         Disposition(row.disposition),
         done_of(row),

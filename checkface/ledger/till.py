@@ -190,7 +190,7 @@ def count(ledger: Ledger, till: str, counted: Sequence[Line] | Total, *, at: dat
     total = counted if isinstance(counted, Total) else Total(len(lines), sum(line.amount_cents for line in lines))
     if min(*total, *(line.amount_cents for line in lines)) < 0:
         raise TillError("Expected counts and amounts of zero or more, read one below zero.")
-    rows = [
+    rows: list[dict[str, Any]] = [
         {"till": till, "line": number, "serial": plain_serial(line.serial), "amount_cents": line.amount_cents}
         for number, line in enumerate(lines, 1)
     ]
@@ -203,7 +203,7 @@ def count(ledger: Ledger, till: str, counted: Sequence[Line] | Total, *, at: dat
         after = connection.execute(_TAKEN, {"till": till}).scalar_one()
         row = {"id": till, "counted_checks": total.checks, "counted_cents": total.cents, "counted_after": after}
         connection.execute(_COUNT, row)
-        listed = [(plain_serial(line.serial), line.amount_cents) for line in lines]
+        listed = [(row["line"], row["serial"], row["amount_cents"]) for row in rows]
         entry = chain.Entry("count", till, till, at.isoformat() if at else None, row, listed)
         chain.add(connection, ledger.tokens, held, entry)
 
