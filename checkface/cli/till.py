@@ -98,6 +98,8 @@ def take(
         from checkface.ledger.wording import NOT_KNOWN_AGAIN, amount
 
         override = None if reason is None and second is None else Override(reason or "", second or "")
+        # What a register calls its entry may hold any number: it is kept as a digest.
+        id = None if id is None else book.tokens.seal("id", id).hex()[:32]
         which = _open(book, store, lane)
         found, at = assess(_tender(file), house, book), ledgers.now()
         before = tills.standing(book, found, at=at, id=id)

@@ -20,6 +20,7 @@ import json
 import os
 import re
 import secrets
+from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 from typing import Final
@@ -29,7 +30,8 @@ from checkface.ledger.errors import LedgerError
 
 KEY_BYTES: Final = 32
 _NOT_PLAIN = re.compile(r"[^0-9A-Za-z]+")
-_LONG_NUMBER = re.compile(r"[0-9](?:[ -]?[0-9]){4,}", re.ASCII)
+#: Digits of one number stand no farther from each other; fewer of them are nobody's number.
+_APART, _FEWEST, _SOCIAL = 4, 5, 9
 
 
 def plain(number: str) -> str:
@@ -49,13 +51,30 @@ def last_four(number: str) -> str:
 
 
 def conceal(text: str) -> str:
-    """*text* with every run of five or more digits starred up to its last four (last half, if it is short)."""
+    """*text* with every run of five or more digits starred up to its last four (last half, if it is short).
 
-    def star(found: re.Match[str]) -> str:
-        shown = last_four(found[0])
-        return "*" * (len(plain(found[0])) - len(shown)) + shown
+    Up to three signs between two digits, blanks and line ends too, do not end a run; digits are those of any script,
+    raised and circled ones among them. Nine of them may be a social security number: all are starred.
+    """
+    out = list(text)
+    for run in _runs(text):
+        shown = 0 if len(run) == _SOCIAL else min(4, len(run) // 2)
+        if len(run) >= _FEWEST:
+            for place in run[: len(run) - shown]:
+                out[place] = "*"
+    return "".join(out)
 
-    return _LONG_NUMBER.sub(star, text)
+
+def _runs(text: str) -> Iterator[list[int]]:
+    """The places of digits that stand near each other, with no letter between."""
+    run: list[int] = []
+    for place, character in enumerate(text):
+        if run and (place - run[-1] > _APART or character.isalpha()):
+            yield run
+            run = []
+        if character.isdigit():
+            run.append(place)
+    yield run
 
 
 class Tokens:

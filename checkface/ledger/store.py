@@ -157,7 +157,7 @@ class Ledger:
             "disposition": str(entry.disposition),
             "taken_as": entry.done,
             "override_reason": conceal(entry.override.reason) if entry.override else None,
-            "override_by": entry.override.by if entry.override else None,
+            "override_by": conceal(entry.override.by) if entry.override else None,
         }
 
     def insert(self, connection: sa.Connection, held: chain.Chain, row: dict[str, Any], entry: Entry) -> Recorded:

@@ -33,6 +33,9 @@ TOLD: Final[dict[Disposition, Done | None]] = {
     Disposition.DECLINE: "returned",
 }
 
+#: More digits than these may be the number of an account, a card or a person, and would stand in the ledger in clear.
+_MOST_DIGITS: Final = 6
+
 _OPEN = sa.text("""
     INSERT INTO till (id, store, lane, day, opened_at, opened_by, chain, first_entry)
     VALUES (:id, :store, :lane, :day, :opened_at, :opened_by, :chain, :first_entry) ON CONFLICT DO NOTHING RETURNING id
@@ -61,6 +64,8 @@ class Total(NamedTuple):
 def open(ledger: Ledger, *, store: str, lane: str, by: str, at: datetime, id: str | None = None) -> Till:
     """Open the till of a lane. Raises :class:`TillError` when it is open already."""
     day, employee = at.date().isoformat(), _initials(by, "who opens the till")
+    for number, what in ((store, "the store"), (lane, "the lane")):
+        _plain(number, what)
     row = {"id": id or _new(), "store": store, "lane": lane, "day": day, "opened_at": at.isoformat()}
     row |= {"opened_by": employee, "chain": chain.name(ledger.tokens, ledger.origin, store, lane)}
 
@@ -260,10 +265,18 @@ def _new() -> str:
 
 
 def _initials(text: str, whose: str) -> str:
-    initials = " ".join(text.split())
+    initials = _plain(text, whose)
     if not 1 <= len(initials) <= 20:
         raise TillError(f"Expected 1 to 20 characters for {whose}, read {len(initials)}.")
     return initials
+
+
+def _plain(text: str, what: str) -> str:
+    """*text* with single blanks. Raises :class:`TillError` for more digits than initials, a lane or a store have."""
+    digits = sum(map(str.isdigit, text))
+    if digits > _MOST_DIGITS:
+        raise TillError(f"Expected at most {_MOST_DIGITS} digits for {what}, read {digits}.")
+    return " ".join(text.split())
 
 
 def _override(override: Override | None, employee: str, what: str) -> Override:

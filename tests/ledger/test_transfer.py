@@ -76,6 +76,81 @@ def test_a_check_taken_in_both_ledgers_is_reported_and_the_rest_comes_in(place: 
         assert ledger.account_past(BANK, ACCOUNT, DAY, DAY).taken == 2
 
 
+def edited(lines: list[str], table: str, change: dict[str, object]) -> list[str]:
+    """*lines* with the first row of *table* changed."""
+    place = next(n for n, line in enumerate(lines) if f'"table": "{table}"' in line)
+    record = json.loads(lines[place])
+    record["row"] |= change
+    return [*lines[:place], json.dumps(record), *lines[place + 1 :]]
+
+
+@pytest.mark.parametrize(
+    ("table", "change"),
+    [
+        ("item", {"amount_cents": 4511}), ("item", {"taken_as": "converted"}), ("item", {"employee": "115"}),
+        ("till", {"counted_cents": 1}), ("till", {"closed_by": "116"}), ("correction", {"reason": "none"}),
+        ("counted", {"amount_cents": 1}), ("entry", {"at": "2026-11-24T09:31:00"}), ("entry", {"seal": "00" * 32}),
+        ("chain", {"entries": 5}),
+    ],
+)  # fmt: skip
+def test_an_export_that_was_changed_is_known_when_it_is_imported(
+    ledger: Ledger, place: Place, tmp_path: Path, table: str, change: dict[str, object]
+) -> None:
+    fill(ledger)
+    lines = exported(ledger)
+    with Ledger.open(tmp_path / "copy.ledger", place.key) as copy:
+        checked = import_(copy, edited(lines, table, change)).checked
+        assert checked is not None
+        assert not checked.all_agrees
+
+
+@pytest.mark.parametrize("place", ["sqlite"], indirect=True)
+def test_a_line_left_out_or_put_in_is_known_when_it_is_imported(ledger: Ledger, place: Place, tmp_path: Path) -> None:
+    fill(ledger)
+    lines = exported(ledger)
+    sealed = [
+        n for n, line in enumerate(lines) if '"table"' in line and not any(t in line for t in ("shown", "unpaid"))
+    ]
+    for number in sealed:
+        with Ledger.open(tmp_path / f"{number}.ledger", place.key) as copy:
+            imported = import_(copy, [*lines[:number], *lines[number + 1 :]])
+            assert imported.checked is not None
+            if '"table": "chain"' in lines[number]:  # nothing of the lane comes in, each line is told
+                assert len(imported.bad) >= len(sealed) - 1
+            else:
+                assert not imported.checked.all_agrees, lines[number]
+    item = json.loads(next(line for line in lines if '"table": "item"' in line))
+    item["row"] |= {"id": "new", "item_token": None}
+    with Ledger.open(tmp_path / "more.ledger", place.key) as copy:
+        checked = import_(copy, [*lines, json.dumps(item)]).checked
+        assert checked is not None
+        assert not checked.all_agrees
+
+
+def test_a_lane_that_went_on_goes_on_where_it_was_imported(ledger: Ledger, place: Place, tmp_path: Path) -> None:
+    which = till.open(ledger, store="7", lane="3", by="114", at=MOMENT).id
+    item = till.take(ledger, which, assessed(), "kept", by="114", at=MOMENT).id
+    till.count(ledger, which, [till.Line("1043", 4510)])
+    with Ledger.open(tmp_path / "office.ledger", place.key) as office:
+        added(import_(office, exported(ledger)))
+        assert till.report(office, which) == till.report(ledger, which)
+        till.correct(ledger, item, "returned", reason="paid cash", by="114", second="MG", at=MOMENT)
+        till.take(ledger, which, assessed("1044"), "kept", by="114", at=MOMENT)
+        till.count(ledger, which, [till.Line("1044", 4510)])
+        till.close(ledger, which, by="114", at=MOMENT)
+        earlier = exported(office)
+        added(import_(office, exported(ledger)))
+        assert till.report(office, which) == till.report(ledger, which)
+        added(import_(office, earlier))  # an earlier export changes nothing any more
+        assert till.report(office, which) == till.report(ledger, which)
+        # The office's own lane of that name has a chain of its own.
+        own = till.open(office, store="7", lane="3", by="MG", at=MOMENT).id
+        last = till.last(office, store="7", lane="3")
+        assert last is not None
+        assert last.id == own
+        assert till.report(office, own).agreement.first == 1
+
+
 @pytest.mark.parametrize(
     "change",
     [
