@@ -40,6 +40,7 @@ _CORRECTIONS = sa.text("""
 _LINES = sa.text("SELECT line, serial, amount_cents FROM counted WHERE till = :till ORDER BY line")
 _PLACE = sa.text("UPDATE till SET chain = :chain, first_entry = :first_entry WHERE id = :id")
 CHAIN = sa.table("chain", *map(sa.column, ("id", "store", "lane", "unsealed", "entries", "seal", "head")))
+_HOLD = sa.select(CHAIN).where(CHAIN.c.id == sa.bindparam("chain")).with_for_update(key_share=True)
 _BEGIN = sa.text("""
     INSERT INTO chain (id, store, lane, unsealed, entries, seal, head)
     VALUES (:id, :store, :lane, :unsealed, :entries, :seal, :head) ON CONFLICT DO NOTHING RETURNING id""")
@@ -116,15 +117,15 @@ def gap(tokens: Tokens, row: Row) -> bytes:
 
 def hold(connection: sa.Connection, tokens: Tokens, chain: str, store: str | None, lane: str | None) -> Chain:
     """The end of the *chain* with that id, locked until the transaction ends; begun if it is new."""
-    query = sa.select(CHAIN).where(CHAIN.c.id == chain).with_for_update(key_share=True)
-    found = connection.execute(query).first()
+    asked = {"chain": chain}
+    found = connection.execute(_HOLD, asked).first()
     if found is None:
         begun = Chain(chain, store, lane, 0, 0, start(tokens, chain)).signed(tokens)
-        if connection.execute(_LAST, {"chain": chain}).first() is not None:
+        if connection.execute(_LAST, asked).first() is not None:
             begun = begun._replace(head=bytes(32))  # entries without their chain: it was taken away
         if connection.execute(_BEGIN, begun._asdict()).first() is not None:
             count(connection, tokens, 1)
-        found = connection.execute(query).one()
+        found = connection.execute(_HOLD, asked).one()
     return end(found)
 
 

@@ -36,6 +36,7 @@ TOLD: Final[dict[Disposition, Done | None]] = {
 #: More digits than these may be the number of an account, a card or a person, and would stand in the ledger in clear.
 _MOST_DIGITS: Final = 6
 
+_THIS = sa.select(TILL).where(TILL.c.id == sa.bindparam("till"))
 _OPEN = sa.text("""
     INSERT INTO till (id, store, lane, day, opened_at, opened_by, chain, first_entry)
     VALUES (:id, :store, :lane, :day, :opened_at, :opened_by, :chain, :first_entry) ON CONFLICT DO NOTHING RETURNING id
@@ -75,7 +76,7 @@ def open(ledger: Ledger, *, store: str, lane: str, by: str, at: datetime, id: st
         if connection.execute(_OPEN, numbered).first() is not None:
             opening = chain.Entry("open", row["id"], row["id"], row["opened_at"], numbered)
             chain.add(connection, ledger.tokens, held, opening)
-        found = connection.execute(sa.select(TILL).where(TILL.c.id == row["id"])).first()
+        found = connection.execute(_THIS, {"till": row["id"]}).first()
         if found is None:
             raise TillError(f"Expected lane {lane!r} without an open till, found one; close it first.")
         return till_of(found)
@@ -244,13 +245,13 @@ def close(ledger: Ledger, till: str, *, by: str, at: datetime) -> Report:
 
 def _hold(connection: sa.Connection, ledger: Ledger, till: str) -> tuple[chain.Chain, Any]:
     """The end of the till's chain, which only one transaction at a time can hold, and the till as it is then."""
-    this = sa.select(TILL).where(TILL.c.id == till)
-    row = connection.execute(this).first()
+    asked = {"till": till}
+    row = connection.execute(_THIS, asked).first()
     if row is None:
         raise TillError("Expected the id of a till, read another.")
     name = row.chain or chain.name(ledger.tokens, ledger.origin, row.store, row.lane)
     held = chain.hold(connection, ledger.tokens, name, row.store, row.lane)
-    return held, connection.execute(this).one()
+    return held, connection.execute(_THIS, asked).one()
 
 
 def _hold_open(connection: sa.Connection, ledger: Ledger, till: str) -> chain.Chain:
