@@ -235,7 +235,7 @@ class _Walk:
 
     def found(self) -> Agreement:
         seal = (self.before or b"").hex()[:8].upper()
-        breaks = sorted(self.breaks, key=lambda found: found.number or 0)
+        breaks = sorted(self.breaks, key=lambda found: (found.number is None, found.number or 0))
         code, last = f"{seal[:4]}-{seal[4:]}", self.expected - 1
         return Agreement(self.first, last, self.end.unsealed, code, tuple(breaks), tuple(self.set_back))
 
