@@ -47,7 +47,9 @@ def test_the_eight_lines_of_python_print_what_stands_below_them() -> None:
     assert done.stdout == printed
 
 
-@pytest.mark.parametrize("ending", ["checkface audit data/demo/saturday.csv --policy data/demo/house.toml", "pytest -q -n auto"])
+@pytest.mark.parametrize(
+    "ending", ["checkface audit data/demo/saturday.csv --policy data/demo/house.toml", "pytest -q -n auto"]
+)
 def test_the_two_commands_are_one_line_each(ending: str) -> None:
     commands = [text.strip() for kind, text in BLOCKS if kind == "sh"]
     assert [c for c in commands if c.startswith("python3 -m venv .venv && ") and c.endswith(ending) and "\n" not in c]
