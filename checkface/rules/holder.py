@@ -36,8 +36,8 @@ def drawer_differs_from_id(case: Case) -> Answer:
     What it asks: Is the holder of the document the drawer, or one of the drawers of a joint account? On a check made
         out to the customer, the payee?
     Why it matters: A check written by somebody else is somebody else's money. Order, initials, suffixes, hyphens,
-        accents and names cut short by the card are understood; a nickname is not guessed at and is left to the
-        clerk's eyes.
+        accents, usual short forms and names cut short by the card are understood. A changed family name, or letters
+        that are easily misread, are a question.
     Example: The check is printed for one family name, the licence for another.
     What to do: Ask for a document in the drawer's name; otherwise call the manager.
     """
@@ -50,13 +50,14 @@ def drawer_differs_from_id(case: Case) -> Answer:
     if not text or not holders:
         return UNREAD
     found = [identity.names_agree(text, holder) for holder in holders]
-    if any(agreement.verdict in ("same", "compatible") for agreement in found):
+    if any(agreement.verdict == "same" for agreement in found):
         return None
-    labels = (at(reading), at("documents.0.name", primary=False))
-    if unclear := next((agreement for agreement in found if agreement.verdict == "unclear"), None):
-        message = f"Could not settle whether the document is in the name of the {reading}: {unclear.reason}."
-        return Hit(message, labels, Effect.NOTE)
-    return Hit(f"Expected a document in the name of the {reading}, read another: {found[0].reason}.", labels)
+    best = next((agreement for agreement in found if agreement.verdict == "ask"), found[0])
+    place = (best.spans[0].start, best.spans[-1].end) if best.spans else None
+    labels = (at(reading, place), at("documents.0.name", primary=False))
+    if best.verdict == "different":
+        return Hit(f"Expected a document in the name of the {reading}, read another: {best.reason}.", labels)
+    return Hit(f"Could not settle whether the document is in the name of the {reading}: {best.reason}.", labels)
 
 
 @_rule("id-address-differs", Effect.NOTE, by="common-practice", needs="document drawer")

@@ -60,7 +60,7 @@ LABELS = {
     "id-dates-inconsistent": ("documents.0.expires",),
     "id-under-age": ("documents.0.barcode",),
     "id-limited-duration": ("documents.0.barcode",),
-    "drawer-differs-from-id": ("face.drawer", "~ documents.0.name"),
+    "drawer-differs-from-id": ("face.drawer «Ada Sample»", "~ documents.0.name"),
     "id-address-differs": ("face.drawer",),
     "treasury-check": ("face.legends «UNITED STATES TREASURY» the wording UNITED STATES TREASURY",),
     "postal-money-order": (

@@ -224,6 +224,8 @@ POSTAL = {
          "The address on the card differs from the check's: the postal codes differ."),
         ({"documents": [LICENCE[0] | {"name": "Ben Example"}, LICENCE[0] | {"name": "Sample A"}]}, "",
          "drawer-differs-from-id", "Could not settle whether the document is in the name of the drawer: "),
+        ({"documents": [LICENCE[0] | {"name": "Ada Example"}]}, "", "drawer-differs-from-id",
+         "Could not settle whether the document is in the name of the drawer: the given name agrees, the family name "),
         ({"documents": [{"barcode": "x"}, {"barcode": "scratched"}]}, "", "id-barcode-unreadable",
          "Expected the payload of an identification card, read 1 other characters."),
         ({"documents": [{"barcode": CARD + "DBA05012029\nDBB11252008\r"}]}, "", "id-under-age",
