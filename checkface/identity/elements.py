@@ -20,6 +20,8 @@ from checkface.patterns import lazily
 
 from .card import Address, Check, Name, Repair, name_part
 from .carddates import CardDate, read_date
+from .nicknames import is_given
+from .persons import SUFFIXES, fold
 
 Elements = dict[str, str]
 
@@ -92,6 +94,13 @@ def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) ->
             return Name(suffix=suffix, unordered=one_string)
         if family:
             repairs.append(Repair("name-in-one", "element DCS holds the whole name"))
+        if not family and _order_open(parts):
+            checks.append(Check("name-unordered", "the name may stand given name first"))
+            return Name(suffix=suffix, unordered=" ".join(filter(None, parts)))
+        if not family and len(parts) == 3 and len(parts[1].rstrip(".")) == 1 and len(parts[2].rstrip(".")) > 1:
+            # A given name is no initial before a middle name: this is the order of an early edition.
+            repairs.append(Repair("name-order", "the name stands given name first"))
+            parts = [parts[2], parts[0], parts[1]]
         family, given, middle, last = [*parts, "", "", ""][:4]
         suffix = suffix or last
     if given and not middle and (ending := _INITIAL_AT_END.fullmatch(given)):
@@ -102,6 +111,20 @@ def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) ->
     flag = _TRUNCATED.get
     cut = (flag(elements.get("DDE", "")), flag(elements.get("DDF", "")), flag(elements.get("DDG", "")))
     return Name(family, given, middle, suffix, *cut)
+
+
+def _order_open(parts: list[str]) -> bool:
+    """Whether family, given and middle name in one string may as well be given, middle and family name.
+
+    The first is a usual given name, and the last can be a family name. Of an initial nothing is asked.
+    """
+    named = [part for part in parts if part and part.upper() not in SUFFIXES]
+    return (
+        1 < len(named) < 4
+        and is_given(fold(named[0]))
+        and all(len(part.rstrip(".")) > 1 for part in named[1:])
+        and not (len(named) == 2 and is_given(fold(named[1])))
+    )
 
 
 def _name_said(elements: Elements, code: str) -> str:
