@@ -94,14 +94,16 @@ def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) ->
             return Name(suffix=suffix, unordered=one_string)
         if family:
             repairs.append(Repair("name-in-one", "element DCS holds the whole name"))
-        if not family and _order_open(parts):
+        ordered = parts if family else _family_first(parts)
+        if ordered is None:
             checks.append(Check("name-unordered", "the name may stand given name first"))
             return Name(suffix=suffix, unordered=" ".join(filter(None, parts)))
-        if not family and len(parts) == 3 and len(parts[1].rstrip(".")) == 1 and len(parts[2].rstrip(".")) > 1:
-            # A given name is no initial before a middle name: this is the order of an early edition.
+        if ordered != parts:
             repairs.append(Repair("name-order", "the name stands given name first"))
-            parts = [parts[2], parts[0], parts[1]]
+            parts = ordered
         family, given, middle, last = [*parts, "", "", ""][:4]
+        if len(middle) > 1 and middle.upper() in SUFFIXES:
+            middle, last = "", middle
         suffix = suffix or last
     if given and not middle and (ending := _INITIAL_AT_END.fullmatch(given)):
         given, middle = ending[1], ending[2]
@@ -113,18 +115,30 @@ def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) ->
     return Name(family, given, middle, suffix, *cut)
 
 
-def _order_open(parts: list[str]) -> bool:
-    """Whether family, given and middle name in one string may as well be given, middle and family name.
+def _family_first(parts: list[str]) -> list[str] | None:
+    """The parts of a name as family, given and middle name; None where they may as well be given, middle and family.
 
-    The first is a usual given name, and the last can be a family name. Of an initial nothing is asked.
+    The 2000 edition asks for the first order, and some of its cards have the other. An initial is no family name, nor a
+    given name before a full middle name; else a usual given name is looked for.
     """
-    named = [part for part in parts if part and part.upper() not in SUFFIXES]
-    return (
-        1 < len(named) < 4
-        and is_given(fold(named[0]))
-        and all(len(part.rstrip(".")) > 1 for part in named[1:])
-        and not (len(named) == 2 and is_given(fold(named[1])))
-    )
+    first, second, third = [*parts, ""][:3]
+    turned = [third, first, second, *parts[3:]]
+    if not third or third.upper() in SUFFIXES:
+        return None if len(second) > 1 and _is_given(first) else parts
+    if _is_initial(third):
+        return parts
+    if not second or (_is_initial(second) and _is_given(first) and not _is_given(third)):
+        return turned
+    return parts if _is_given(third) and not _is_given(first) else None
+
+
+def _is_initial(part: str) -> bool:
+    return len(part.rstrip(".")) == 1
+
+
+def _is_given(part: str) -> bool:
+    words = fold(part).replace("-", " ").split()
+    return bool(words) and all(map(is_given, words))
 
 
 def _name_said(elements: Elements, code: str) -> str:

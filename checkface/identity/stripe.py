@@ -104,7 +104,7 @@ def _track_1(text: str, issuer: str, repairs: list[Repair]) -> tuple[Name, Addre
     if track is None:
         return Name(), Address(), True
     state, line = track[2], track[3]
-    if state in ("DL", "EN") or (state == "ID" != issuer and line.startswith(issuer)):
+    if state in ("DL", "EN") or (state == "ID" != issuer and issuer and line.startswith(issuer)):
         state, line = line[:2], line[2:]  # what stood before it was the type of a barcode's subfile
     city, *rest = line.split("^")
     if len(city) > _CITY:  # a city that fills its width leaves no room for the separator
