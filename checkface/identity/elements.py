@@ -33,6 +33,8 @@ _STATE = lazily("[A-Z]{2,3}")
 _CANADIAN_POSTAL = lazily(r"[A-Z][0-9][A-Z][0-9][A-Z][0-9]")
 _EIGHT_DIGITS = lazily(r"[0-9]{8}")
 _DATES, _FLAGS = {"DBA", "DBB", "DBD"}, {"DDE", "DDF", "DDG"}
+_NAMES = ("DCS", "DAC", "DAD", "DCT")
+_ENDS_IN_FLAG = lazily("DD[EFG][TNU]$")
 _HOSTS = ("DCS", "DAC", "DAD", "DCT", "DAA", "DCU", "DAQ", "DAI", "DAJ", "DAK")
 
 
@@ -65,9 +67,11 @@ def split_swallowed(elements: Elements, repairs: list[Repair], checks: list[Chec
 
 
 def _missing_names(elements: Elements) -> set[str]:
-    """Elements of the name that the card should have by what it has; one flag of three does not stay away alone."""
+    """Elements of the name that the card should have by what it has: of the three flags all or none, and its hosts."""
     present = elements.keys()
-    missing = _FLAGS - present if len(_FLAGS & present) == 2 else set()
+    missing = _FLAGS - present
+    if len(missing) == len(_FLAGS) > 1 + sum(bool(_ENDS_IN_FLAG.search(elements.get(host, ""))) for host in _NAMES):
+        missing = set()  # a card without any flag, on which one name may spell one
     if not present & {"DCS", "DAA", "DAB"}:
         return missing | {"DCS", "DAA"}
     return missing if present & {"DAA", "DAC", "DCT"} else missing | {"DAC", "DCT"}

@@ -30,7 +30,7 @@ from checkface.span import Span
 from .accounts import NO_OWNER
 from .card import Card, Name
 from .nicknames import is_given, kinship, one_slip
-from .persons import SUFFIXES, Person, fold, persons_in, without_suffix
+from .persons import LONGEST, SUFFIXES, Person, fold, persons_in, without_suffix
 
 Verdict = Literal["same", "ask", "different", "none"]
 
@@ -93,8 +93,8 @@ _NO_HOLDER = Agreement("none", "the identification gives no name")
 _TOO_LONG = Agreement("none", "it is too long for a name")
 
 _RANK: dict[Verdict, int] = {"same": 3, "ask": 2, "different": 1, "none": 0}
-_LONGEST = 2_000
-_MOST_READINGS = 32
+_MOST_READINGS = 24
+_MOST_WORDS = 24  # of a holder's name
 _LONGEST_FAMILY = 4  # words
 _GERMAN = str.maketrans({"Ä": "AE", "Ö": "OE", "Ü": "UE", "Å": "AA", "Ñ": "N", "Ø": "OE"})
 _LOOK_ALIKE = str.maketrans("01L5826", "OIISBZG")
@@ -110,7 +110,7 @@ def names_agree(drawer: str | Sequence[str], holder: Card | Name | str) -> Agree
     text = drawer if isinstance(drawer, str) else "\n".join(drawer)
     whose = holder.name if isinstance(holder, Card) else holder
     texts = (text, *((*whose[:4], whose.unordered) if isinstance(whose, Name) else (whose,)))
-    if sum(map(len, texts)) > _LONGEST:
+    if sum(map(len, texts)) > LONGEST:
         return _TOO_LONG
     found = _agree(text, whose, str.upper)
     if found.verdict != "same" and not all(map(str.isascii, texts)):
@@ -182,6 +182,8 @@ def _names_of(whose: Name | str, spell: Callable[[str], str]) -> Iterator[tuple[
         suffix=fold(spell(whose.suffix)),
         unordered=fold(spell(whose.unordered)),
     )
+    if len(" ".join(name[:4]).split()) + len(name.unordered.split()) > _MOST_WORDS:
+        return
     if name.family:
         yield name, False
     elif name.unordered:
