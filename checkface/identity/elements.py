@@ -60,6 +60,8 @@ def split_swallowed(elements: Elements, repairs: list[Repair], checks: list[Chec
                 repairs.append(Repair("separator-lost", f"element {code} stood inside element {host}"))
             elif letters and (after[:1].isdigit() or after in _NO_DATA):
                 _drop(host, code, elements, checks)
+    if "DAD" not in elements and "DAD" in elements.get("DAC", ""):
+        _drop("DAC", "DAD", elements, checks)
     for code in sorted(_missing_names(elements)):
         for host in _HOSTS:
             if code in elements.get(host, ""):

@@ -46,6 +46,9 @@ _VALUE = {code: lazily(form) for code, form in _FORMS.items()}
 _CODE = lazily(rf"(?=({'|'.join(_FORMS)}))")
 _ADDRESS_AND_DATES = {"DAQ", "DBA", "DBB", "DBD", "DAG", "DAI", "DAJ", "DAK"}
 _DOCUMENT = {"DCF", "DCG"}
+_NAMES = ("DAA", "DCS", "DAC", "DAD", "DCT")
+_LEFT_AWAY = frozenset({"DAG", "DAI", "DAJ", "DAQ", "DCF", "DCG"})
+_MIDDLE_BEHIND_FLAG = lazily("DDF[TNU]DAD")
 _SUBFILES = {"DL", "ID", "EN"}
 _KEPT = (
     "DAA",
@@ -69,11 +72,32 @@ Elements = dict[str, str]
 
 
 def cut_run(run: str, version: int | None) -> Elements | None:
-    """The elements of *run*, which starts with one and has no separators; None unless one cut is left.
+    """The elements of *run*, which starts with one and has no separators; None unless one cut is left."""
+    return _cut(run, _mandatory(version))
 
-    A line feed in it is a separator that was not lost.
+
+def cut_lines(lines: list[str], elements: Elements, version: int | None) -> Elements | None:
+    """The elements of lines of which some hold more than one; None if none does or not one cut is left.
+
+    *elements* are what the lines say if each holds one. Cards do leave elements away: only one that this card must have
+    may be cut out of a name, so that MCDADE stays whole where there is no middle name.
     """
     mandatory = _mandatory(version)
+    if elements.keys() & {"DCT", "DAA"}:
+        mandatory = mandatory - {"DAC", "DAD", *({"DCS"} if "DAA" in elements else ())}
+    if "DAD" not in elements and not any(map(_MIDDLE_BEHIND_FLAG.search, elements.values())):
+        mandatory = mandatory - {"DAD"}
+    lost = [code for code in mandatory - elements.keys() if any(code in value for value in elements.values())]
+    named = "\n".join(elements.get(code, "") for code in _NAMES)
+    if not lost or any(code in named for code in _LEFT_AWAY.intersection(lost)):
+        return None
+    known = dict.fromkeys(line for code, line in _starting(lines) if code in _VALUE)
+    cut = _cut("\n".join(known), mandatory)
+    return None if cut is None else {**elements, **cut}
+
+
+def _cut(run: str, mandatory: set[str]) -> Elements | None:
+    """The one way to cut *run*, in which a line feed is a separator that was not lost."""
     places = _places(run, mandatory)
     if not places or places[0][0] != 0 or sorted(code for _, code in places if code in mandatory) != sorted(mandatory):
         return None
@@ -81,19 +105,6 @@ def cut_run(run: str, version: int | None) -> Elements | None:
     found = list(ways.from_place(0, {}))
     kept = {tuple(way.get(code) for code in _KEPT) for way in found}
     return found[0] if len(kept) == 1 and ways.steps < _MOST_STEPS else None
-
-
-def cut_lines(lines: list[str], elements: Elements, version: int | None) -> Elements | None:
-    """The elements of lines of which some hold more than one; None if none does or not one cut is left.
-
-    *elements* are what the lines say if each holds one. Where nothing mandatory is missing, none does.
-    """
-    missing = _mandatory(version) - elements.keys()
-    if not missing or not any(code in value for value in elements.values() for code in missing):
-        return None
-    known = dict.fromkeys(line for code, line in _starting(lines) if code in _VALUE)
-    cut = cut_run("\n".join(known), version)
-    return None if cut is None else {**elements, **cut}
 
 
 def _starting(lines: list[str]) -> Iterator[tuple[str, str]]:

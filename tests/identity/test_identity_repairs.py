@@ -130,6 +130,21 @@ def test_flags_that_were_packed_are_never_left_in_a_name():
         assert card.given in ("", "MICHAEL")
 
 
+@pytest.mark.parametrize("family", ["MCDADE", "VANDAGRIFF", "MCDAID", "ADACHI", "MADDEN", "TRINIDAD"])
+@pytest.mark.parametrize("left_away", ["DAD", "DAG", "DAI", "DAD DDE DDF DDG", "DAD DAG DAI DAJ DAK"])
+def test_a_name_that_spells_an_element_the_card_leaves_away_stays_whole(family, left_away):
+    who = dataclasses.replace(person(), family=family)
+    items = [(code, value) for code, value in elements(who) if code not in left_away]
+    assert read_barcode(assemble(who, items)).family == family
+
+
+@pytest.mark.parametrize(("given_", "read"), [("SOLEDAD MARIA", ""), ("MICHAELDADJOHN", ""), ("SOLANGE", "SOLANGE")])
+def test_a_given_name_that_may_hold_the_middle_name_is_not_read(given_, read):
+    items = [(code, given_ if code == "DAC" else value) for code, value in elements(person()) if code != "DAD"]
+    card = read_barcode(assemble(person(), items))
+    assert (card.given, card.has("separator-lost")) == (read, not read)
+
+
 @pytest.mark.parametrize("state", sorted(SHAPES))
 def test_no_number_of_its_issuers_shape_is_certainly_forbidden(state):
     """Nothing that a card gives as its own number in a shape of its issuer may be declined for its digits."""

