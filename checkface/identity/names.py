@@ -216,7 +216,7 @@ def _compare(person: Person, name: Name, supposed: bool) -> _Found:
     sizes = (person.family,) if person.family else range(1, min(len(words), _LONGEST_FAMILY) + 1)
     for size in sizes:
         found = _in_order(words[-size:], words[:-size], family, given, name)
-        if supposed and found.verdict == "same" and not _settled(family, given, words[:-size]):
+        if supposed and found.verdict == "same" and (found is _PART or not _settled(family, given, words[:-size])):
             found = _ORDER
         best = _better(best, _with_suffix(found, suffix, theirs))
         if best in _WHOLE:

@@ -291,6 +291,8 @@ def test_truncated_names(drawer, name, verdict):
         ("MICHAEL T SAMPLE", "SAMPLE MICHAEL JOHN", "different"),
         ("MICHAEL JONES", "Michael Sample", "ask"),
         ("JAMES THOMAS", "Thomas James", "ask"),
+        ("MARY JONES", "Mary Jones Smith", "ask"),
+        ("MARY JONES", "Jones Smith, Mary", "same"),
         ("JANE SAMPLE", "Michael Sample", "different"),
         ("JANE DOE", "Michael Sample", "different"),
         ("JANE DOE", "", "none"),
