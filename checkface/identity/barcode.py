@@ -1,4 +1,4 @@
-"""The two-dimensional barcode on the back of a driver's licence or identification card.
+"""The two-dimensional barcode on the back of a driver's license or identification card.
 
 Source: AAMVA DL/ID Card Design Standard, editions 2000 to 2025 (versions 01 to 12), Annex D. A payload is not
 signed: that it reads well says nothing about the card being genuine.
@@ -87,7 +87,7 @@ def _decode(payload: bytes, repairs: list[Repair]) -> str:
 
 
 def _unsupported(which: str, span: Span, words: str) -> Fault:
-    return Fault(f"id-unsupported-{which}", span, "an AAMVA driver's licence or identification card", words)
+    return Fault(f"id-unsupported-{which}", span, "an AAMVA driver's license or identification card", words)
 
 
 def _nothing_found(text: str, envelope: Envelope) -> Card | Fault:

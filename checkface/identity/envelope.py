@@ -40,8 +40,7 @@ _ELEMENT = lazily(r"(DL|ID|EN)?(D[ABCD][A-Z])")
 _STRAY_START = lazily(r"(DL|ID|EN)(?=D[ABCD][A-Z])")
 _OTHER_BREAK = lazily(r"([;~\t*#^&!_])(?=D[ABCD][A-Z])")
 _FEW_ELEMENTS = 5
-_DATE_CODES, _LETTER_CODES = frozenset({"DBA", "DBB", "DBD"}), frozenset({"DDE", "DDF", "DDG", "DBC", "DDD", "DDA"})
-_PACKED = lazily(r"(?:[0-9]{8}|[A-Z0-9])(?=D[ABCD][A-Z])")
+_WIDTHS = dict.fromkeys(("DBA", "DBB", "DBD"), 8) | dict.fromkeys(("DDE", "DDF", "DDG", "DBC", "DDD", "DDA"), 1)
 _OPENING = "@\n\x1e\rANSI "
 _HEADER_WITHIN = 120
 _SHORTEST_RUN = 40
@@ -186,11 +185,9 @@ def _elements(run: str, repairs: list[Repair], checks: list[Check]) -> tuple[str
         kind, code = found.groups()
         subfile = subfile or kind or ""
         value = piece[found.end() :].strip()
-        if len(value) > (8 if code in _DATE_CODES else 3) and code in _DATE_CODES | _LETTER_CODES:
-            width = 8 if code in _DATE_CODES else 1
-            if (first := _PACKED.match(value)) and first.end() == width:
-                pieces.append(value[width:])
-                value, packed = value[:width], True
+        if (width := _WIDTHS.get(code, 0)) and value[:width].isalnum() and _ELEMENT.match(value, width):
+            pieces.append(value[width:])
+            value, packed = value[:width], True
         before = elements.setdefault(code, value)
         if value and before != value:
             elements[code] = value

@@ -89,7 +89,7 @@ def _place(text: str, kind: Kind, repairs: list[Repair], checks: list[Check]) ->
 
 
 def _number(kind: str, text: str, state: str, checks: list[Check], forbidden: list[Forbidden]) -> IdNumber | None:
-    """The number unless it must not be recorded; only licences and state cards are held against a shape."""
+    """The number unless it must not be recorded; only licenses and state cards are held against a shape."""
     if not compact(text):
         checks.append(Check("number-missing", "no number was keyed"))
         return None

@@ -226,7 +226,7 @@ def _readings(group: list[_Piece], place: int) -> Iterator[Person]:
     texts = tuple(word.text for word in piece.words)
     if not 0 < len(texts) <= _MOST_WORDS:
         return
-    no_person = frozenset(texts) & NO_PERSON
+    no_person = NO_PERSON.intersection(word.text for other in group for word in other.words)
     spans = tuple(word.span for word in piece.words)
     unsure = any(other.part.unsure for other in group)
     alone = Person(texts, 0, "", piece.family, unsure, piece.couple, no_person=no_person, spans=spans)

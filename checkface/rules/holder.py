@@ -38,7 +38,7 @@ def drawer_differs_from_id(case: Case) -> Answer:
     Why it matters: A check written by somebody else is somebody else's money. Order, initials, suffixes, hyphens,
         accents, usual short forms and names cut short by the card are understood. A changed family name, or letters
         that are easily misread, are a question.
-    Example: The check is printed for one family name, the licence for another.
+    Example: The check is printed for one family name, the license for another.
     What to do: Ask for a document in the drawer's name; otherwise call the manager.
     """
     kinds = case.read.kinds

@@ -152,7 +152,7 @@ def test_any_text_is_judged(text, state):
     assert found is None or found.certainty in {"certain", "possible"}
 
 
-def test_no_licence_number_of_its_own_state_is_certainly_forbidden():
+def test_no_license_number_of_its_own_state_is_certainly_forbidden():
     rng = random.Random(1)
     for row in SHAPES:
         for _ in range(50):
