@@ -76,6 +76,7 @@ _BEHIND = {
     "estate": r"(?:THE )?ESTATE OF",
     "by": "BY",
 }
+_INITIALS = frozenset({"Y", "TR", "CF", "UA"})  # as well, at the beginning of a name
 _REST = r"UTMA|UGMA|UTD|UDT|UA|UTA|UNDER|DTD|DATED"
 _MARK = lazily(
     rf"(?<!\S)(?:(?P<joint>{_JOINT})|(?P<ownership>{_OWNERSHIP})|(?P<rest>{_REST})|"
@@ -115,7 +116,7 @@ def parts_of(words: Sequence[str]) -> list[Part]:
         kind = next(name for name, found in mark.groupdict().items() if found is not None)
         first = plain.count(" ", 0, mark.start())
         named = any(word != "," for word in words[start:first])
-        if not named and (kind == "ownership" or mark["joint"] == "Y"):
+        if not named and (kind == "ownership" or mark[0] in _INITIALS):
             continue  # initials at the beginning of a name
         if named:
             unsure = mark["joint"] == "Y" and first - start == 1

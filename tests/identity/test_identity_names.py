@@ -251,6 +251,8 @@ def test_spans_cover_the_words_that_were_compared(drawer, spans):
         ("MICHAEL Y SAMPLE", Name("SAMPLE", "MICHAEL", "JOHN"), "different"),
         ("LI WEI", Name("LI", "WEI"), "ask"),
         ("THOMAS JAMES", Name("THOMAS", "JAMES"), "ask"),
+        ("T.R. SAMPLE", Name("SAMPLE", "TR"), "same"),
+        ("C.F. SAMPLE", Name("SAMPLE", "C", "F"), "same"),
         ("MADONNA", Name("MADONNA"), "same"),
         ("THI VI", Name("VI", "THI"), "same"),
         ("MD RAHMAN", Name("RAHMAN", "MD"), "same"),
