@@ -35,11 +35,16 @@ SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
 SUFFIXES |= {numeral: numeral for numeral in ("I", "II", "III", "IV", "V", "VI")}
 """Name suffixes to their plain form."""
 _JOINS = frozenset({"&", "+", ";", "/", "AND", "OR", "AND/OR", "Y/O"})
+LONGEST = 2_000
+"""Characters of a text in which persons are looked for."""
+_MOST_WORDS = 16  # of one name
 _MOST_LENT = 2  # words of a family name that another owner shares
 _LETTERS_KEPT = str.maketrans(
     {"Ø": "O", "Ł": "L", "Đ": "D", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Þ": "TH", "Ð": "D", "ı": "I"}
 )
-_TOKEN = lazily(r"\bAND/OR\b|\bY/O\b|\b[A-Z](?:/[A-Z])+\b|[0-9(][0-9()/.-]*[0-9](?![^\W_])|[,&+;/]|[^\s,&+;/()]+", 2)
+_TOKEN = lazily(
+    r"\bAND/OR\b|\bY/O\b|\b[A-Z](?:/[A-Z])+\b|\(?[0-9]++(?:[()/.-]++[0-9]++)*+(?![^\W_])|[,&+;/]|[^\s,&+;/()]+", 2
+)
 _OF_ADDRESSES = lazily("[0-9]|BOX|CALLE")
 _APOSTROPHES, _HYPHENS, _OTHER_MARKS = lazily("['’`´ʻ.]"), lazily("[‐‑–—]"), lazily("[^A-Z0-9 -]")
 _MISREAD_DIGITS = frozenset("012568")
@@ -81,7 +86,12 @@ class _Piece(NamedTuple):
 
 
 def persons_in(text: str, spell: Callable[[str], str] = str.upper) -> Iterator[Person]:
-    """The persons *text* names, line by line; where it can be read in two ways, each of them under one number."""
+    """The persons *text* names, line by line; where it can be read in two ways, each of them under one number.
+
+    None of more than ``LONGEST`` characters, and no name of more than 16 words.
+    """
+    if len(text) > LONGEST:
+        return
     number, below, first = 0, False, True
     for words in _lines(text, spell):
         plain = " ".join(word.text for word in words)
@@ -214,9 +224,9 @@ def _readings(group: list[_Piece], place: int) -> Iterator[Person]:
     """The person of one piece, alone and with the family name of another owner: "MICHAEL & JANE SAMPLE"."""
     piece = group[place]
     texts = tuple(word.text for word in piece.words)
-    if not texts:
+    if not 0 < len(texts) <= _MOST_WORDS:
         return
-    no_person = frozenset(texts) & NO_PERSON
+    no_person = NO_PERSON.intersection(word.text for other in group for word in other.words)
     spans = tuple(word.span for word in piece.words)
     unsure = any(other.part.unsure for other in group)
     alone = Person(texts, 0, "", piece.family, unsure, piece.couple, no_person=no_person, spans=spans)
