@@ -92,10 +92,8 @@ def _bears(word: str, words: frozenset[str], begins: tuple[str, ...]) -> bool:
 
 def _explained(text: str, memo: bool) -> set[int]:
     """The characters that a phrase of the table explains."""
-    if memo:
-        hits = scan({"memo": text})
-    else:
-        hits = scan({"legends": text}) + scan({"legends": text}, "harmless")
+    readings = {"memo" if memo else "legends": text}
+    hits = scan(readings) + scan(readings, "harmless")
     return {place for hit in hits for place in range(*hit.span)}
 
 

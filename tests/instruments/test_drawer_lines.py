@@ -214,7 +214,10 @@ def test_any_text_is_described_and_the_span_lies_within(text: str) -> None:
     assert found.why
 
 
-@given(st.sampled_from([name for name in named(ORGANIZATIONS) if not (name[0].isdigit() or name.endswith("Place"))]), st.sampled_from(named(PERSONS)))
+@given(
+    st.sampled_from([name for name in named(ORGANIZATIONS) if not (name[0].isdigit() or name.endswith("Place"))]),
+    st.sampled_from(named(PERSONS)),
+)
 @settings(max_examples=MANY, deadline=None)
 def test_a_person_above_or_below_makes_no_organization_a_person(name: str, person: str) -> None:
     assert drawer.describe(f"{name}\n{person}{ADDRESS}").verdict == "organization"
