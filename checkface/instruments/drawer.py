@@ -75,7 +75,7 @@ _ASIDE = lazily(
 """What stands on a name line beside a name: a telephone, a day of birth, a license and its number."""
 _WORTH_ASIDE = lazily(
     r"@|\A[^0-9\n]+[0-9]|^\(?[0-9]{3}[ )./-]{1,2}[0-9]{2,4}[ .\n-]"
-    r"|^\W{0,3}[a-z.']{1,8}[ .:#]{1,3}(?:[a-z.]{0,8}[ .:#-]{0,3})?[0-9(]",
+    r"|^(?![^\n]{1,12} [a-z]{2} [0-9]{5}(?:-[0-9]{4})?$)\W{0,3}[a-z.']{1,8}[ .:#]{1,3}(?:[a-z.]{0,8}[ .:#-]{0,3})?[0-9(]",
     re.IGNORECASE | re.MULTILINE,
 )
 """Where it is worth looking for it."""
@@ -103,7 +103,7 @@ _SLASHED = lazily(
     r"(?<![^\W_])(?:c/o|d/b/?a|t/a|o/a|u/a(?:/d)?|u/w|f/b/o|c/f|u/t/a|u/g/m/a|%\s)(?![a-z]/)", re.IGNORECASE
 )
 
-_BY_THE_NAME = frozenset({"capacity", "profession", "business-account"})
+_BY_THE_NAME = frozenset({"abbreviated", "capacity", "profession", "business-account"})
 _ORDER = ("organization", "unclear", "person", "none")
 _MIXED = lazily(r"[A-Z]l|l[A-Z]|[a-z]I")
 _NO_SIGN = frozenset({Kind.COUNTER_CHECK, Kind.SUBSTITUTE_CHECK, Kind.REMOTELY_CREATED_CHECK})

@@ -74,7 +74,8 @@ def shape(text: str, line: Span, first: bool = True) -> DrawerLines | None:
     """What the shape of one line and its ordinary words say; None where nothing but numbers stands there."""
     if code := _CODE.match(text, *line):
         return _unclear(code, "a figure stands in the name")
-    text = without(_NUMBERS, text, *line)
+    if _FIGURE.search(text, *line):
+        text = without(_NUMBERS, text, *line)
     parts = [_Part(False, [])]
     titles = 0
     for sign in _SIGN.finditer(text, *line):
@@ -179,6 +180,8 @@ def _line(text: str, line: Span, verdict: Verdict, why: str) -> DrawerLines:
 
 def _letters(word: str) -> str:
     """A word in plain small letters, without its accents and signs."""
+    if word.isalpha() and word.isascii():
+        return word.lower()
     return "".join(token.word for token in tokenise(word))
 
 

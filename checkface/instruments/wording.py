@@ -14,7 +14,7 @@ may bear on payment, is asked about. What the customer wrote about the purpose b
 
 import re
 from collections import defaultdict
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from checkface import tables
@@ -59,9 +59,20 @@ _WRAPPED = 3
 def unsettled(lines: str, memo: bool = False) -> tuple[Unsettled, ...]:
     """The lines to be asked about, in their order; *memo* says that all of it is what the customer wrote.
 
-    Never raises; 4,000 characters are looked at.
+    Never raises; 4,000 characters are looked at. What printers print on all their checks is remembered.
     """
+    if not lines:
+        return ()
     text = lines[:LONGEST]
+    return _unsettled(text, memo) if memo else _printed(text)
+
+
+@lru_cache(1024)
+def _printed(text: str) -> tuple[Unsettled, ...]:
+    return _unsettled(text, memo=False)
+
+
+def _unsettled(text: str, memo: bool) -> tuple[Unsettled, ...]:
     tokens = read(text)
     known = _words()
     if not any(_bears(token.word, known.bearing, known.begins) for token in tokens):
