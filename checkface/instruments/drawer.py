@@ -75,7 +75,8 @@ _ASIDE = lazily(
 """What stands on a name line beside a name: a telephone, a day of birth, a license and its number."""
 _WORTH_ASIDE = lazily(
     r"@|\A[^0-9\n]+[0-9]|^\(?[0-9]{3}[ )./-]{1,2}[0-9]{2,4}[ .\n-]"
-    r"|^(?![^\n]{1,12} [a-z]{2} [0-9]{5}(?:-[0-9]{4})?$)\W{0,3}[a-z.']{1,8}[ .:#]{1,3}(?:[a-z.]{0,8}[ .:#-]{0,3})?[0-9(]",
+    r"|^(?![^\n]{1,12} [a-z]{2} [0-9]{5}(?:-[0-9]{4})?$)"
+    r"\W{0,3}[a-z.']{1,8}[ .:#]{1,3}(?:[a-z.]{0,8}[ .:#-]{0,3})?[0-9(]",
     re.IGNORECASE | re.MULTILINE,
 )
 """Where it is worth looking for it."""
