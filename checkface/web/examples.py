@@ -1,7 +1,6 @@
 """Invented checks to look at: for each fault planted in the demo day the check that shows least else, and a sound one.
 
-The day, what was planted in it and the house are those of ``data/demo``. An example is called as the rule that finds its
-fault.
+The day, its truth and its house are those of ``data/demo``. An example is called as the rule that finds its fault.
 """
 
 from __future__ import annotations
