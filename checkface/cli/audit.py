@@ -109,9 +109,9 @@ def audit(
                 raise Failure(f"{name}: {error}") from None
         together.finish()
     sys.stdout.flush()
-    if not house.names_house:
-        terminal.warn(f"{UNNAMED}\n")
     terminal.warn(tally.text(verbose=verbose))
+    if not house.names_house:
+        terminal.warn(f"\n{UNNAMED}")
     if said := together.text(verbose=verbose):
         terminal.warn(f"\n{said}")
     return options.flagged(

@@ -181,7 +181,7 @@ def test_pages(words: list[str], page: str, capsys: pytest.CaptureFixture[str]) 
 @pytest.mark.parametrize(
     "command",
     ["audit", "rules", "explain", "tables", "schema", "read", "policy", "read routing", "read fraction", "read words",
-     "read figures", "read date", "draw", "lesson", "serve", "policy check", "policy show", "policy compare"],
+     "read figures", "read date", "draw", "lesson", "serve", "policy init", "policy check", "policy show", "policy compare"],
 )  # fmt: skip
 def test_every_page_fits_and_says_what_everything_is_for(command: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main([*command.split(), "--help"]) == 0
