@@ -35,8 +35,8 @@ class Change(NamedTuple):
 
     @property
     def curable(self) -> bool:
-        """Whether every one of the cures has a remedy."""
-        return all(finding.remedy is not Remedy.NONE for finding in self.cures)
+        """Whether there is something to cure, and a remedy for each."""
+        return bool(self.cures) and all(finding.remedy is not Remedy.NONE for finding in self.cures)
 
 
 class Decision(NamedTuple):
@@ -87,9 +87,15 @@ class Decision(NamedTuple):
     def for_house(self) -> str:
         """What is written down: the exact reasons."""
         if self.disposition is Disposition.CONVERT:
+            by_eyes = sum(rest.by in ("clerk", "confirmed") for rest in self.rests_on)
+            eyes = f", {by_eyes} of them by the clerk's eyes" if by_eyes else ""
             unread = len(self.unread)
-            rules = {0: "", 1: "; 1 rule could not run"}.get(unread, f"; {unread} rules could not run")
-            return f"Convert: nothing found that bars an electronic debit{rules}."
+            rules = {0: "", 1: " 1 rule could not run."}.get(unread, f" {unread} rules could not run.")
+            return f"Convert: all {len(PILLARS)} things it rests on are in order{eyes}.{rules}"
+        if not self.because:
+            stand = {rest.pillar for rest in self.rests_on}
+            missing = ", ".join(pillar.what for pillar in PILLARS if pillar.name not in stand)
+            return f"{_HOUSE[self.disposition]}Not everything it must rest on is in order: {missing}."
         return _HOUSE[self.disposition] + " ".join(finding.message for finding in self.because)
 
 
