@@ -129,7 +129,8 @@ class Instructions:
         """The ways out of what can go wrong with this check."""
         from checkface.handling.recovery import fitting, recover  # wanted only when something went wrong
 
-        return tuple(recover(self, mishap) for mishap in fitting(self.disposition))
+        every = (recover(self, mishap) for mishap in fitting(self.disposition))
+        return tuple(recovery for recovery in every if recovery.steps)
 
     @property
     def to_customer(self) -> tuple[str, ...]:

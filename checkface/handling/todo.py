@@ -21,7 +21,6 @@ CODES = frozenset((*REQUIRABLE, *Remedy, *MORE))
 #: Rules that speak of a look nobody took; the steps for that reading cure them.
 NOT_YET = frozenset({"pillar-not-seen", "reading-not-taken"})
 
-_LINE = frozenset({"micr", "micr_by"})
 _OF_CARD = frozenset({"document", "document-look", "document-number"})
 
 
@@ -48,20 +47,14 @@ def judge_again(decision: Decision) -> bool:
 def todo(decision: Decision, read: ReadTender, policy: Policy) -> frozenset[str]:
     """The codes of what is still to be done for *decision*. Nothing where the answer stands whatever is looked at."""
     curing = cures(decision)
-    codes = {code for finding in curing if finding.rule not in NOT_YET for code in _cure(finding)}
-    taken = decision.disposition <= Disposition.KEEP
-    if not (taken or any(finding.rule in NOT_YET for finding in curing)):
-        return frozenset(codes)
-    last = decision.would_change[-1:]
-    open_to_conversion = decision.disposition is Disposition.CONVERT or (bool(last) and last[0].curable)
-    codes |= _unseen(read, policy, open_to_conversion)
-    if codes & _LINE:
-        codes.add("reader")
-    if any(finding.rule not in NOT_YET for finding in decision.because) and "authorization" not in {
-        code for finding in curing for code in _cure(finding)
-    }:
-        codes.discard("authorization")  # nobody signs for a debit while something else stands in its way
-    return frozenset(codes - _LINE)
+    curable = {code for finding in curing if finding.rule not in NOT_YET for code in _cure(finding)}
+    if decision.disposition > Disposition.KEEP and not any(finding.rule in NOT_YET for finding in curing):
+        return frozenset(curable)
+    change = decision.would_change[-1:]
+    unseen = _unseen(read, policy, decision.disposition is Disposition.CONVERT or (bool(change) and change[0].curable))
+    if not all(finding.rule in NOT_YET or unseen.issuperset(_cure(finding)) for finding in decision.because):
+        unseen.discard("authorization")  # nobody signs for a debit while something else stands in its way
+    return frozenset(curable | unseen)
 
 
 def _cure(finding: Finding) -> Iterable[str]:
@@ -71,6 +64,8 @@ def _cure(finding: Finding) -> Iterable[str]:
             return ("authorization",)
         case Remedy.REREAD if readings & {"face.micr", "counter.micr_by"}:
             return ("reader",)
+        case Remedy.REREAD if readings == {"counter.declared_kind"}:
+            return ("kind",)
         case Remedy.COMPLETE if "counter.amount" in readings:
             return ("keyed-amount",)
         case Remedy.SHOW_ID:
@@ -88,7 +83,9 @@ def _unseen(read: ReadTender, policy: Policy, open_to_conversion: bool) -> set[s
         codes.add("kind")
     if read.counter.amount is None:
         codes.add("keyed-amount")
-    return codes - {"documents", "amount"}
+    if codes & {"micr", "micr_by"}:
+        codes.add("reader")
+    return codes - {"documents", "amount", "micr", "micr_by"}
 
 
 def _card(read: ReadTender, *, record_number: bool) -> frozenset[str]:

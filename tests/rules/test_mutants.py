@@ -291,7 +291,7 @@ def test_a_message_counts_and_names_what_was_read(patch: dict[str, Any], policy:
         ({"face.words": "twenty ten", "face.figures": "", "counter.amount": "20.10"}, "", "amount-differs-from-keyed",
          None),
         ({"face.words": "twenty ten", "face.figures": "", "counter.amount": "20.11"}, "", "amount-differs-from-keyed",
-         Effect.DECLINE),
+         Effect.REFER),
     ],
 )  # fmt: skip
 def test_the_last_value_that_holds_and_the_first_that_does_not(
