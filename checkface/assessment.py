@@ -106,9 +106,7 @@ def assess(
     Bad paper never raises. Raises :class:`TenderError` for a mapping that is not a tender, and
     :class:`~checkface.policy.PolicyError` for a policy that lowers an effect it may not.
     """
-    given = tender if isinstance(tender, Tender) else parse(tender)
-    if given.counter.confirmed and (mistakes := check_confirmed(given.counter.confirmed)):
-        raise TenderError([f"counter.confirmed: {mistake}" for mistake in mistakes])
+    given = _askable(tender) if isinstance(tender, Tender) else parse(tender)
     policy = (policy or _careful()).at(given.counter.store)
     reading = read(given, policy.routing.layouts)
     examination = examine(reading, policy, history)
@@ -117,14 +115,21 @@ def assess(
 
 
 def parse(wire: Mapping[str, Any] | str | bytes) -> Tender:
-    """The tender in *wire*: a mapping, or JSON text. Raises :class:`TenderError` naming each bad key."""
+    """The tender in *wire*: a mapping, or JSON text. Raises :class:`TenderError` naming each mistake."""
     try:
         given = loads(wire) if isinstance(wire, (str, bytes)) else dict(wire)
-        return Tender.model_validate(given)
+        return _askable(Tender.model_validate(given))
     except JsonError as error:
         raise TenderError([f"tender: {error}"]) from None
     except ValidationError as error:
         raise TenderError([_problem(item) for item in error.errors(include_url=False)]) from None
+
+
+def _askable(tender: Tender) -> Tender:
+    """*tender* itself. Raises :class:`TenderError` where it confirms what no clerk is asked."""
+    if tender.counter.confirmed and (mistakes := check_confirmed(tender.counter.confirmed)):
+        raise TenderError([f"counter.confirmed: {mistake}" for mistake in mistakes])
+    return tender
 
 
 def _problem(item: Any) -> str:

@@ -14,6 +14,9 @@ from checkface.policy import Policy
 from checkface.rules import Examination
 
 
+HOUSE = Policy.parse('[payee]\nnames = ["Quillfeather Grocery"]')
+
+
 def finding(effect: Effect, remedy: Remedy = Remedy.REREAD, rule: str = "r") -> Finding:
     return Finding(rule, effect, f"Expected {effect}.", (), ("common-practice",), remedy)
 
@@ -77,7 +80,23 @@ def test_what_no_remedy_cures_is_not_curable() -> None:
 
 
 def test_nothing_would_change_a_conversion() -> None:
-    assert decision(finding(Effect.NOTE)).would_change == ()
+    got = cf.assess(patched({"face.words": ""}), HOUSE).decision
+    assert got.disposition == "convert"
+    assert got.findings
+    assert got.would_change == ()
+
+
+def test_what_no_pillar_carries_is_kept_and_nothing_is_there_to_cure() -> None:
+    got = decision(finding(Effect.NOTE))
+    assert got.disposition == "keep"
+    assert [(change.disposition, change.cures, change.curable) for change in got.would_change] == [("convert", (), False)]
+    assert got.for_house.startswith("Keep in the till, do not convert: Not everything it must rest on is in order: the ")
+
+
+def test_a_conversion_says_how_much_of_it_rests_on_the_clerk_s_eyes() -> None:
+    assert cf.assess(patched({}), HOUSE).decision.for_house.startswith(
+        "Convert: all 12 things it rests on are in order, 8 of them by the clerk's eyes."
+    )
 
 
 def test_curing_what_is_listed_really_changes_the_answer() -> None:
