@@ -35,8 +35,8 @@ class Change(NamedTuple):
 
     @property
     def curable(self) -> bool:
-        """Whether there is something to cure, and a remedy for each."""
-        return bool(self.cures) and all(finding.remedy is not Remedy.NONE for finding in self.cures)
+        """Whether every one of the cures has a remedy."""
+        return all(finding.remedy is not Remedy.NONE for finding in self.cures)
 
 
 class Decision(NamedTuple):
@@ -73,6 +73,8 @@ class Decision(NamedTuple):
         changes: list[Change] = []
         for better in reversed(list(Disposition)[: self.disposition.rank]):
             cures = tuple(finding for finding in self.because if finding.effect.rank > better.rank)
+            if not cures:
+                continue  # only a look nobody took stands in the way
             if changes and changes[-1].cures == cures:
                 changes.pop()  # the same cures reach further: only the better disposition is true
             changes.append(Change(better, cures))

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any, Literal, NamedTuple, get_args
 from checkface import tables
 
 Convertible = Literal["never", "house", "yes"]
+Term = Literal["account", "own", "line", "state"]
 
 
 class Specimen(NamedTuple):
@@ -40,6 +41,7 @@ class Row(NamedTuple):
     """What the table says of one kind. ``pages`` are the title and the headed texts of its rule in the book.
 
     ``rule`` is empty where no rule bars the kind; ``effect`` is that rule's. ``denominations`` are whole dollars.
+    ``term`` is ``account`` where the six months of UCC 4-404 hold.
     """
 
     name: str
@@ -51,6 +53,7 @@ class Row(NamedTuple):
     convertible: Convertible
     paid_to: Literal["house", "customer"]
     drawer: bool
+    term: Term
     fill: bool
     denominations: tuple[int, ...]
     specimen: Specimen | None
@@ -79,8 +82,10 @@ def row_of(given: dict[str, Any]) -> Row:
         [] if convertible == "yes" else ["rule", "title", "asks", "why", "example", "do", "authority", "effect"]
     )
     missing = [key for key in needed if not given.get(key)]
-    if missing or convertible not in get_args(Convertible) or paid_to not in ("house", "customer"):
-        wrong = ", ".join(missing) or f"convertible {convertible!r}, paid_to {paid_to!r}"
+    term = given.get("term", "account")
+    known = convertible in get_args(Convertible) and paid_to in ("house", "customer") and term in get_args(Term)
+    if missing or not known:
+        wrong = ", ".join(missing) or f"convertible {convertible!r}, paid_to {paid_to!r}, term {term!r}"
         raise tables.TableError(
             f"kinds: Expected a whole row for {given.get('id', 'a kind')!r}, missing or wrong: {wrong}"
         )
@@ -94,6 +99,7 @@ def row_of(given: dict[str, Any]) -> Row:
         convertible,
         paid_to,
         given.get("drawer", True),
+        term,
         given.get("fill", True),
         tuple(given.get("denominations", ())),
         _specimen(given["specimen"]) if "specimen" in given else None,

@@ -76,10 +76,11 @@ class Limits(Wire):
 
 
 class Dates(Wire):
-    """Days after its date at which a check is overdue (a note) and stale (not taken)."""
+    """Days after its date at which a check is overdue (a note). It is stale, and not taken, after six months by the
+    calendar; ``stale_days`` is a stricter limit of the house's own, and more days than six months change nothing."""
 
     overdue_days: Days = 90
-    stale_days: Days = 180
+    stale_days: Days | None = None
 
 
 #: Readings a policy may demand; ``amount`` is satisfied by the keyed amount, the figures or the words.

@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 import copy
+import tomllib
 from typing import Any
+
+from checkface.policy import Policy
+
+#: The name under which the invented store takes checks, as a policy says it.
+NAMED: dict[str, Any] = {"payee": {"names": ["Quillfeather Grocery"]}}
 
 CLEAN: dict[str, Any] = {
     "id": "0001",
@@ -38,6 +44,11 @@ CLEAN: dict[str, Any] = {
         {"kind": "drivers-license", "state": "17", "expires": "2029-05-01", "name": "Ada Sample", "is_bearer": True}
     ],
 }
+
+
+def house(text: str = "") -> Policy:
+    """The invented store's policy, with what the TOML *text* says beside its name."""
+    return Policy.model_validate(NAMED | tomllib.loads(text))
 
 
 def patched(patch: dict[str, Any]) -> dict[str, Any]:

@@ -5,16 +5,16 @@ from __future__ import annotations
 from itertools import combinations
 
 import pytest
-from clean_tender import patched
+from clean_tender import house, patched
 
 import checkface as cf
 from checkface.decision import Decision, decide
 from checkface.findings import Disposition, Effect, Finding, Remedy, disposition_of
 from checkface.policy import Policy
-from checkface.rules import Examination
+from checkface.rules import PILLARS, Examination, Rest
 
-
-HOUSE = Policy.parse('[payee]\nnames = ["Quillfeather Grocery"]')
+#: Every pillar of conversion, seen.
+EARNED = tuple(Rest(pillar.name, "clerk", pillar.reading) for pillar in PILLARS)
 
 
 def finding(effect: Effect, remedy: Remedy = Remedy.REREAD, rule: str = "r") -> Finding:
@@ -22,7 +22,7 @@ def finding(effect: Effect, remedy: Remedy = Remedy.REREAD, rule: str = "r") -> 
 
 
 def decision(*findings: Finding) -> Decision:
-    return decide(Examination(findings, {}), Policy())
+    return decide(Examination(findings, {}, EARNED), Policy())
 
 
 @pytest.mark.parametrize(
@@ -54,6 +54,19 @@ def test_one_more_finding_never_betters() -> None:
                 assert disposition_of([*chosen, more]) >= disposition_of(chosen)
 
 
+def test_conversion_is_earned_and_nothing_else_is() -> None:
+    assert len(EARNED) == 12
+    assert decide(Examination((), {}, EARNED), Policy()).disposition == "convert"
+    for short in [EARNED[:n] + EARNED[n + 1 :] for n in range(len(EARNED))] + [()]:
+        kept = decide(Examination((), {}, short), Policy())
+        assert kept.disposition == "keep"
+        missing = ", ".join(pillar.what for pillar, rest in zip(PILLARS, EARNED, strict=True) if rest not in short)
+        assert kept.for_house == (
+            f"Keep in the till, do not convert: Not everything it must rest on is in order: {missing}."
+        )
+        assert kept.would_change == ()
+
+
 def test_because_is_strictest_first_and_leaves_notes_out() -> None:
     got = decision(finding(Effect.NOTE), finding(Effect.KEEP), finding(Effect.DECLINE), finding(Effect.KEEP))
     assert [f.effect for f in got.because] == ["decline", "keep", "keep"]
@@ -80,21 +93,14 @@ def test_what_no_remedy_cures_is_not_curable() -> None:
 
 
 def test_nothing_would_change_a_conversion() -> None:
-    got = cf.assess(patched({"face.words": ""}), HOUSE).decision
+    got = cf.assess(patched({"face.words": ""}), house()).decision
     assert got.disposition == "convert"
     assert got.findings
     assert got.would_change == ()
 
 
-def test_what_no_pillar_carries_is_kept_and_nothing_is_there_to_cure() -> None:
-    got = decision(finding(Effect.NOTE))
-    assert got.disposition == "keep"
-    assert [(change.disposition, change.cures, change.curable) for change in got.would_change] == [("convert", (), False)]
-    assert got.for_house.startswith("Keep in the till, do not convert: Not everything it must rest on is in order: the ")
-
-
 def test_a_conversion_says_how_much_of_it_rests_on_the_clerk_s_eyes() -> None:
-    assert cf.assess(patched({}), HOUSE).decision.for_house.startswith(
+    assert cf.assess(patched({}), house()).decision.for_house.startswith(
         "Convert: all 12 things it rests on are in order, 8 of them by the clerk's eyes."
     )
 

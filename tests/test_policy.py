@@ -17,7 +17,7 @@ def test_defaults_are_a_careful_grocery_counter() -> None:
     policy = Policy()
     assert policy.kinds.convertible == ("personal",)
     assert policy.limits.conversion == NETWORK_LIMIT == 2_500_000
-    assert (policy.dates.overdue_days, policy.dates.stale_days) == (90, 180)
+    assert (policy.dates.overdue_days, policy.dates.stale_days) == (90, None)
 
 
 def test_a_policy_is_read_from_toml() -> None:
@@ -83,7 +83,7 @@ def test_an_unknown_rule_names_the_nearest() -> None:
 
 
 def test_digest_is_of_what_is_in_force() -> None:
-    assert Policy().digest == Policy.parse("[dates]\nstale_days = 180").digest
+    assert Policy().digest == Policy.parse("[dates]\noverdue_days = 90").digest
     assert Policy().digest != Policy.parse("[dates]\nstale_days = 179").digest
 
 

@@ -8,7 +8,7 @@ datetime.date(2027, 1, 5)
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import MAXYEAR, date
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -33,6 +33,18 @@ def day(year: int, month: int, number: int) -> date | None:
 def days_in(year: int, month: int) -> int:
     """Number of days in a month."""
     return 28 if month == 2 and not day(year, 2, 29) else 29 if month == 2 else 30 + (month + month // 8) % 2
+
+
+def months_after(start: date, months: int) -> date:
+    """The same day so many months later; the last of the month where it has no such day, and of the calendar.
+
+    >>> months_after(date(2026, 5, 24), 6), months_after(date(2026, 8, 31), 6), months_after(date(2024, 2, 29), 12)
+    (datetime.date(2026, 11, 24), datetime.date(2027, 2, 28), datetime.date(2025, 2, 28))
+    """
+    year, month = divmod(start.year * 12 + start.month - 1 + months, 12)
+    if year > MAXYEAR:
+        return date.max
+    return date(year, month + 1, min(start.day, days_in(year, month + 1)))
 
 
 def full_year(digits: str, on: date) -> int:

@@ -20,6 +20,7 @@ from checkface.handling.values import Values, house_name, spellable
 from checkface.kinds import Kind, where
 from checkface.policy import Policy
 from checkface.reading import ReadTender
+from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.tender import Mark
 
 if TYPE_CHECKING:
@@ -27,8 +28,6 @@ if TYPE_CHECKING:
 
 _UNTOLD = Printing()
 _CONVERT = Disposition.CONVERT
-#: Kinds that are usually made out to the customer, who then endorses them to the house.
-_TO_CUSTOMER = where(lambda row: row.paid_to == "customer")
 #: Kinds that somebody else issued: the house's printer puts nothing on their faces.
 _ISSUED = where(lambda row: not row.fill)
 #: Of these, the ones whose purchaser fills them in.
@@ -77,7 +76,7 @@ class Instructions:
             own=self._own,
             treasury=Kind.TREASURY_CHECK in kinds,
             purchased=bool(kinds) and kinds <= _PURCHASED,
-            to_customer=not _TO_CUSTOMER.isdisjoint(kinds),
+            to_customer=not PAID_TO_CUSTOMER.isdisjoint(kinds),
             countersign=Kind.TRAVELERS_CHECK in kinds and face.countersignature is not Mark.YES,
             receipt_incomplete=converted and bool(receipt_of(self.values).missing),
             todo=todo(self.decision, self.read, self.policy),

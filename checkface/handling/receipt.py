@@ -2,8 +2,9 @@
 
 Required by published summaries of the network's rules: the originator's name and telephone number, the date, the
 amount, the check's serial number, the merchant number or location id, and the terminal's city and state. Regulation E
-adds the kind of transfer, and an account shown with no more than four characters (12 CFR 1005.9(a)). A full account
-number or an identification number is on no receipt. Money is in cents until it is printed.
+adds the kind of transfer and the account, whose number or code need not exceed four characters (12 CFR 1005.9(a)(4)).
+It asks for no receipt of $15 or less (1005.9(e)); the network makes no such exception, so there is always one. A full
+account number or an identification number is on no receipt. Money is in cents until it is printed.
 """
 
 from typing import NamedTuple

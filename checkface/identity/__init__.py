@@ -18,7 +18,7 @@ from checkface.ondemand import names_of
 from .kinds import KINDS, Kind, kind_named
 
 if TYPE_CHECKING:
-    from .addresses import addresses_agree
+    from .addresses import AddressAgreement, addresses_agree
     from .barcode import read_barcode
     from .card import Address, Birth, Card, Check, Identification, Name, Repair
     from .expiry import Expiry, currency_on
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
 __all__ = [
     "KINDS",
     "Address",
+    "AddressAgreement",
     "Agreement",
     "Birth",
     "Card",
@@ -69,13 +70,13 @@ __getattr__ = names_of(
     __name__,
     {
         **dict.fromkeys(("Address", "Birth", "Card", "Check", "Identification", "Name", "Repair"), "card"),
+        **dict.fromkeys(("AddressAgreement", "addresses_agree"), "addresses"),
         **dict.fromkeys(("Expiry", "currency_on"), "expiry"),
         **dict.fromkeys(("Document", "read_keyed"), "keyed"),
         **dict.fromkeys(("Agreement", "names_agree"), "names"),
         **dict.fromkeys(("Forbidden", "IdNumber", "fits_shape", "forbidden_number"), "number"),
         **dict.fromkeys(("Place", "find_place", "issuer_of"), "places"),
         **dict.fromkeys(("Retention", "may_keep"), "retention"),
-        "addresses_agree": "addresses",
         "read_barcode": "barcode",
         "read_mrz": "mrz",
         "read_stripe": "stripe",

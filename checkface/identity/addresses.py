@@ -3,7 +3,7 @@ reason to refuse.
 
 >>> card = Address("2300 WEST BROAD STREET", "RICHMOND", "VA", "23269")
 >>> addresses_agree(["MICHAEL SAMPLE", "2300 W. Broad St", "Richmond, VA 23269-0001"], card)
-Agreement(verdict='same', reason='house number and postal code agree')
+AddressAgreement(verdict='same', reason='house number and postal code agree')
 >>> addresses_agree(["MICHAEL SAMPLE", "PO BOX 12", "RICHMOND VA 23269"], card).verdict
 'compatible'
 """
@@ -11,11 +11,11 @@ Agreement(verdict='same', reason='house number and postal code agree')
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal, NamedTuple
 
 from checkface.patterns import lazily
 
 from .card import Address, Card
-from .names import Agreement
 
 _LONGEST = 2_000
 _POSTAL = lazily(r"\b([0-9]{5})(?:-?[0-9]{4})?\s*$|\b([A-Z][0-9][A-Z]) ?([0-9][A-Z][0-9])\s*$")
@@ -23,7 +23,14 @@ _HOUSE = lazily(r"\s*([0-9]+)\b(?! *(?:ST|ND|RD|TH)\b)")
 _BOX = lazily(r"\bP\.? ?O\.? BOX\b")
 
 
-def addresses_agree(drawer: str | Sequence[str], holder: Card | Address) -> Agreement:
+class AddressAgreement(NamedTuple):
+    """How far two addresses agree and why."""
+
+    verdict: Literal["same", "compatible", "different", "unclear"]
+    reason: str
+
+
+def addresses_agree(drawer: str | Sequence[str], holder: Card | Address) -> AddressAgreement:
     """Compare house number and postal code of the printed lines with the card's.
 
     Street words are not compared: both sides shorten them in their own ways.
@@ -31,17 +38,17 @@ def addresses_agree(drawer: str | Sequence[str], holder: Card | Address) -> Agre
     lines = [line.upper() for line in (drawer.splitlines() if isinstance(drawer, str) else drawer)]
     card = holder.address if isinstance(holder, Card) else holder
     if sum(map(len, lines)) > _LONGEST:
-        return Agreement("unclear", "too long for an address")
+        return AddressAgreement("unclear", "too long for an address")
     codes = [match[1] or match[2] + match[3] for line in lines if (match := _POSTAL.search(line))]
     if not codes or not card.postal:
-        return Agreement("unclear", "no postal code to compare")
+        return AddressAgreement("unclear", "no postal code to compare")
     own = card.postal[:5] if card.postal[:5].isdigit() else card.postal
     if own not in codes:
-        return Agreement("different", "the postal codes differ")
+        return AddressAgreement("different", "the postal codes differ")
     houses = {match[1].lstrip("0") for line in lines if (match := _HOUSE.match(line)) and not _POSTAL.fullmatch(line)}
     house = _HOUSE.match(card.street)
     if not houses or house is None or any(map(_BOX.search, lines)):
-        return Agreement("compatible", "the postal codes agree, house numbers were not compared")
+        return AddressAgreement("compatible", "the postal codes agree, house numbers were not compared")
     if house[1].lstrip("0") in houses:
-        return Agreement("same", "house number and postal code agree")
-    return Agreement("different", "the house numbers differ")
+        return AddressAgreement("same", "house number and postal code agree")
+    return AddressAgreement("different", "the house numbers differ")

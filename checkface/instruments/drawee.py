@@ -97,11 +97,8 @@ def _owes(hit: Hit) -> bool:
 def _own_name(text: str, sign: Span, banks: list[Span]) -> bool:
     """Whether a sign is the beginning of a bank's own name ("Teachers Insurance Credit Union")."""
     return any(
-        (bank.start >= sign.end
-        and not _APART.search(text, sign.end, bank.start)
-        and not _OF.match(text, bank.end))
-        or (bank.start <= sign.start
-        and sign.end <= bank.end)
+        (bank.start >= sign.end and not _APART.search(text, sign.end, bank.start) and not _OF.match(text, bank.end))
+        or (bank.start <= sign.start and sign.end <= bank.end)
         for bank in banks
     )
 

@@ -45,6 +45,11 @@ _RUN_TOGETHER = 7
 """Letters: words run together are parted only where they make a word this long, which hardly any other word is."""
 _USUAL = 4
 """Spellings of a word, the usual ones first, with which it may be run together with others."""
+PURPOSE = lazily(
+    r"^[ \t_*.]{0,8}(?:memo\b|(?:for|re|nota|concepto|por|para)(?:\.?[ \t]{0,4}[:_-]|[ \t]+[^ \t\n\r]+(?:[ \t]+[^ \t\n\r]+){0,3}[ \t]*$))",
+    re.IGNORECASE | re.MULTILINE,
+)
+"""The head of a line on which the customer writes what the check is for."""
 _RUNS_ON = frozenset(",;:")
 _HANGING = frozenset({"is", "be", "are", "if", "or", "the"})
 """Signs and words at the end of a line that say that it goes on in the next."""
@@ -129,6 +134,11 @@ def scan(wording: Mapping[str, str], group: str = "") -> list[Hit]:
     return hits
 
 
+def read(text: str) -> list[Token]:
+    """The words of a text as the table has them."""
+    return list(_respelled(tokenise(text), _index().spelled))
+
+
 @cache
 def words_of_names() -> Words:
     """What the table has of the drawer's lines beside its phrases; ``surname`` are signs that are surnames too."""
@@ -174,7 +184,8 @@ def _hits(reading: str, text: str, index: _Index) -> Iterator[Hit]:
     lines: dict[int, set[str]] = defaultdict(set)
     for token in tokens:
         lines[token.line].add(token.word)
-    forms = _forms(text) if reading == "legends" else frozenset()
+    forms = choices(text) if reading == "legends" else frozenset()
+    purposes = _purposes(text) if reading == "legends" else frozenset()
     covered = 0
     for start, word in enumerate(words):
         found = 0
@@ -197,6 +208,7 @@ def _hits(reading: str, text: str, index: _Index) -> Iterator[Hit]:
                 if phrase.kinds and (
                     _only_named(reading, words[end : end + 3])
                     or (tokens[start].line in forms and _is_choice(text, span))
+                    or tokens[start].line in purposes
                 ):
                     continue
                 found = len(variant)
@@ -216,12 +228,22 @@ def _only_named(reading: str, rest: list[str]) -> bool:
     return reading == "drawee" and rest[:2] != ["bank", "of"] and any(rest[: len(name)] == name for name in _BANKS)
 
 
-def _forms(text: str) -> frozenset[int]:
+def choices(text: str) -> frozenset[int]:
     """The lines that offer a choice, none of it ticked."""
     if _BOX.search(text) is None:
         return frozenset()
     lines = enumerate(text.replace("\r", "\n").split("\n"))
     return frozenset(i for i, line in lines if len(_BOX.findall(line)) > 1 and not _TICKED.search(line))
+
+
+def _purposes(text: str) -> frozenset[int]:
+    """The lines on which the customer wrote what the check is for."""
+    return frozenset(breaks(text, match.start()) for match in PURPOSE.finditer(text))
+
+
+def breaks(text: str, end: int) -> int:
+    """The line a place stands on, as tokens count lines."""
+    return text.count("\n", 0, end) + text.count("\r", 0, end)
 
 
 def _is_choice(text: str, span: Span) -> bool:

@@ -98,7 +98,7 @@ def _unsettled(face: Face) -> tuple[tuple[str, instruments.Unsettled], ...]:
         (name, one)
         for name in ("legends", "memo")
         if (text := getattr(face, name).text)
-        for one in instruments.unsettled(text)
+        for one in instruments.unsettled(text, memo=name == "memo")
     )
 
 

@@ -2,8 +2,8 @@
 
 The rules are ordered by facts and not by days alone. A January date with last year's number is a fact of its own: its
 year is wrong, its age is not known, and a manager can have it mended; so it is referred by ``date-last-january`` and
-not declined as stale. Otherwise nothing grows milder with age. Treasury checks and postal money orders have terms of
-their own; the common ones are waived only where the line proves such a kind and nothing speaks for another.
+not declined as stale. Otherwise nothing grows milder with age. Which checks have a term of their own is settled in
+:mod:`checkface.rules.terms`.
 
 A date whose figures can be taken in several orders proves no age: a rule declines only where no order makes the date
 good. Where some order does, it refers, unless the custom, month first, settles the order and makes the date good.
@@ -17,28 +17,23 @@ from functools import partial
 
 from checkface import instruments
 from checkface.dates import CheckDate
-from checkface.dates.calendar import january_slip
+from checkface.dates.banking import next_banking_day
+from checkface.dates.calendar import january_slip, months_after
 from checkface.findings import Effect, Label, Outcome, Remedy
+from checkface.kinds import where
 from checkface.rules.dates import shown
+from checkface.rules.kinds import is_open
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.rules.terms import STALE_MONTHS, Term, laws, of_a_county, of_california, of_the_state, term, warrant
 from checkface.tender import Kind
 
-_OWN_TERM = frozenset({Kind.TREASURY_CHECK, Kind.POSTAL_MONEY_ORDER})
-_FEDERAL = _OWN_TERM | {Kind.GOVERNMENT_CHECK, Kind.MONEY_ORDER}
-
-
-def _has_own_term(case: Case) -> bool:
-    """Whether the line itself, its sum in order, shows federal paper, and nothing speaks for any other.
-
-    A word of the clerk alone must not excuse a stale check. The prefix 00 is published; a listed number may rest on
-    memory, so it excuses nothing, but it does speak against another kind.
-    """
-    number, kinds = case.read.routing, case.read.kinds
-    if number is None or not number.checksum or number.series != "government":
-        return False
-    if number.government is not None and number.government.kind not in map(str, kinds):
-        return False
-    return not kinds.isdisjoint(_OWN_TERM) and kinds <= _FEDERAL
+#: Days after which a check is presumed overdue in New York, which keeps the older article 3: N.Y. UCC 3-304(3)(c).
+OVERDUE_IN_NEW_YORK = 30
+#: Months within which a Treasury check must come to a bank: 31 USC 3328(a)(1)(A).
+TREASURY_MONTHS = 12
+#: Months of a warrant of the State of California (Gov. Code 17070) and of one of its counties (29802).
+CALIFORNIA_MONTHS, CALIFORNIA_COUNTY_MONTHS = 12, 6
+_FEDERAL = where(lambda row: row.term == "line")
 
 
 def _labels(case: Case, *, primary: bool = True) -> tuple[Label, ...]:
@@ -49,14 +44,6 @@ def _labels(case: Case, *, primary: bool = True) -> tuple[Label, ...]:
 
 def _days(number: int) -> str:
     return "1 day" if number == 1 else f"{number} days"
-
-
-def _year_later(day: date) -> date:
-    """The same day of the next year by the calendar; the last of February where there is no 29th."""
-    try:
-        return day.replace(year=day.year + 1)
-    except ValueError:
-        return day.replace(year=day.year + 1, day=28)
 
 
 def _days_written(found: object) -> tuple[date, ...]:
@@ -77,23 +64,29 @@ def _told(case: Case, wrong: _Asks, good: _Asks) -> tuple[date, bool] | None:
     return told[0], not any(map(good, days))
 
 
+def _stale(case: Case, on: date) -> _Asks:
+    """What asks whether a day is more than six months ago by the calendar, or more days than the house allows."""
+    most = case.policy.dates.stale_days
+    return lambda day: on > months_after(day, STALE_MONTHS) or (most is not None and (on - day).days > most)
+
+
 def _fresh(case: Case, on: date) -> _Asks:
     """What asks whether a day is neither in the future nor stale; last year's number in January proves no age."""
-    most, own = case.policy.dates.stale_days, _has_own_term(case)
-    return lambda day: day <= on and (own or (on - day).days <= most or january_slip(day, on) is not None)
+    stale, own = _stale(case, on), term(case) is Term.OWN
+    return lambda day: day <= on and (own or not stale(day) or january_slip(day, on) is not None)
 
 
-def _hit(case: Case, wrong: _Asks, good: _Asks, say: Callable[[date], tuple[str, str]]) -> Hit | None:
-    """The finding if the date is *wrong*; *say* gives what was expected and what such a day is."""
+def _hit(case: Case, wrong: _Asks, good: _Asks, say: Callable[[date], str] | str) -> Hit | None:
+    """The finding if the date is *wrong*; *say* what is wrong with such a day, its date first."""
     told = _told(case, wrong, good)
     if told is None:
         return None
     day, proved = told
-    expected, what = say(day)
+    said = say if isinstance(say, str) else say(day)
     if proved:
-        return Hit(f"Expected {expected}, read {what}.", _labels(case))
+        return Hit(f"Dated {shown(day)}, {said}.", _labels(case))
     days = " or ".join(map(shown, _days_written(case.read.date)))
-    return Hit(f"Expected {expected}, read {days}: it may be {what}.", _labels(case), Effect.REFER, Remedy.COMPLETE)
+    return Hit(f"May be dated {shown(day)}, {said}: read {days}.", _labels(case), Effect.REFER, Remedy.COMPLETE)
 
 
 def _recent(case: Case) -> Outcome | None:
@@ -104,7 +97,8 @@ def _recent(case: Case) -> Outcome | None:
     if len(found.candidates) != 1 or not found.date or found.date > on:
         return None
     limits = case.policy.dates
-    return Outcome.HELD if (on - found.date).days <= min(limits.overdue_days, limits.stale_days) else None
+    least = min(limits.overdue_days, limits.stale_days or OVERDUE_IN_NEW_YORK, OVERDUE_IN_NEW_YORK)
+    return Outcome.HELD if (on - found.date).days <= least else None
 
 
 _rule = partial(rule, gate=_recent)
@@ -135,7 +129,7 @@ def date_in_future(case: Case) -> Answer:
         case,
         lambda day: day > on,
         _fresh(case, on),
-        lambda day: (f"a date up to {shown(on)}", f"{shown(day)}, {_days((day - on).days)} later"),
+        lambda day: f"{_days((day - on).days)} ahead",
     )
 
 
@@ -146,38 +140,44 @@ def date_in_future(case: Case) -> Answer:
 def date_stale(case: Case) -> Answer:
     """The check is older than a bank needs to pay.
 
-    What it asks: Do more days lie between the date and today than the policy allows, 180 unless it says
-        otherwise? Where the order of the figures is open and one of them makes a good date, a manager decides.
-    Why it matters: A bank owes its customer nothing on an uncertified check presented more than six months
-        after its date. It may pay all the same, and it may not. The house does not carry that risk for a
-        certified check either; Treasury checks and postal money orders have their own terms and are not
-        asked.
-    Example: 04/30/2026 on 24 November 2026, 208 days.
+    What it asks: Is today more than six months after its date by the calendar, or more days than the policy allows?
+        Where the order of the figures is open and one of them makes a good date, a manager decides, and where the
+        paper may have a term of its own that nothing settles.
+    Why it matters: A bank need not pay a check on a customer's account presented more than six months after its date.
+        It may pay all the same, and it may not. What a bank, the post office or the Treasury owes itself, certified
+        checks and warrants have other terms and are not asked where the paper shows the kind.
+    Example: 04/30/2026 on 24 November 2026.
     What to do: Hand it back and ask for a new check. A date in January that carries last year's number is
         another matter: see date-last-january.
     """
-    found, on, most = case.read.date, case.read.counter.on, case.policy.dates.stale_days
+    found, on = case.read.date, case.read.counter.on
     days = _days_written(found)
     if on is None or not isinstance(found, CheckDate) or not days:
         return UNREAD
-    if (on - min(days)).days <= most:
+    stale, most = _stale(case, on), case.policy.dates.stale_days
+    if not any(map(stale, days)):
         return None
-    hit = _hit(
-        case,
-        lambda day: (on - day).days > most,
-        _fresh(case, on),
-        lambda day: (f"a date at most {_days(most)} old", f"{shown(day)}, {_days((on - day).days)} old"),
-    )
-    if hit is not None and (found.january_slip is not None or _has_own_term(case)):
+
+    def say(day: date) -> str:
+        if most is None or on > months_after(day, STALE_MONTHS):
+            return "more than six months ago"
+        return f"{_days((on - day).days)} ago, and this house takes a check for {_days(most)}"
+
+    hit = _hit(case, stale, _fresh(case, on), say)
+    if hit is None:
+        return None
+    of_kind = term(case)
+    if found.january_slip is not None or of_kind is Term.OWN:
         return NOT_APPLICABLE
-    return hit
+    return hit if of_kind is Term.ACCOUNT else hit._replace(effect=Effect.REFER, remedy=Remedy.MANAGER)
 
 
-@_rule("date-overdue", Effect.NOTE, by="ucc-3-304 ucc-3-302", needs="date on", remedy=Remedy.NEW_CHECK)
+@_rule("date-overdue", Effect.NOTE, by="ucc-3-304 ny-ucc-3-304 ucc-3-302", needs="date on", remedy=Remedy.NEW_CHECK)
 def date_overdue(case: Case) -> Answer:
     """The check is overdue, though not yet stale.
 
-    What it asks: Do more than 90 days, or as many as the policy says, lie between the date and today?
+    What it asks: Do more than 90 days, or as many as the policy says, lie between the date and today? Where New
+        York's law may hold, more than 30?
     Why it matters: Whoever takes an overdue check takes it with every defence the writer has against an
         earlier holder. At a counter, where the writer hands it over himself, this is a reason to look twice
         and no more.
@@ -187,13 +187,18 @@ def date_overdue(case: Case) -> Answer:
     found, on = case.read.date, case.read.tender.counter.on
     if on is None or not isinstance(found, CheckDate) or (day := found.date) is None:
         return UNREAD
-    age, limits = (on - day).days, case.policy.dates
-    if age <= limits.overdue_days:
+    age, most = (on - day).days, case.policy.dates.overdue_days
+    if age <= min(most, OVERDUE_IN_NEW_YORK):
         return None
-    if age > limits.stale_days or _has_own_term(case):
+    where = ""
+    if most > OVERDUE_IN_NEW_YORK and "NY" in laws(case):
+        most, where = OVERDUE_IN_NEW_YORK, " in New York"
+    if age <= most:
+        return None
+    own = term(case) is Term.OWN
+    if (own and not case.read.kinds.isdisjoint(_FEDERAL)) or (not own and _stale(case, on)(day)):
         return NOT_APPLICABLE
-    message = f"Expected a date at most {_days(limits.overdue_days)} old, read {shown(day)}, {_days(age)} old."
-    return Hit(message, _labels(case))
+    return Hit(f"Dated {shown(day)}, {_days(age)} ago: overdue after {_days(most)}{where}.", _labels(case))
 
 
 @_rule(
@@ -217,9 +222,10 @@ def date_last_january(case: Case) -> Answer:
         return UNREAD
     if found.january_slip is None:
         return None
-    if _has_own_term(case):
+    if term(case) is Term.OWN:
         return NOT_APPLICABLE
-    return Hit(f"Expected {shown(found.january_slip)}, read last year's number.", _labels(case))
+    meant = found.january_slip.year
+    return Hit(f"Dated {shown(found.date)}, last year's number where {meant} may be meant.", _labels(case))
 
 
 @rule("date-past-printed-limit", Effect.DECLINE, by="common-practice", needs="legends on", remedy=Remedy.NEW_CHECK)
@@ -242,16 +248,14 @@ def date_past_printed_limit(case: Case) -> Answer:
     for limit in limits:
         label = at("legends", limit.span, "the printed term")
         if limit.value is None:
-            hits.append(
-                Hit("Expected a printed term in figures, read one without.", (label,), Effect.REFER, Remedy.MANAGER)
-            )
+            hits.append(Hit("The printed term has no figure that can be read.", (label,), Effect.REFER, Remedy.MANAGER))
         elif limit.kind != "date" and not days:
             idle = True
         else:
             told = _past_term(case, limit, on)
             last = told and limit.last_day(told[0])
             if told and last:
-                message = f"Expected a tender up to {shown(last)} as printed on the face, read {shown(on)}."
+                message = f"Good until {shown(last)} as printed on the face, and today is {shown(on)}."
                 effect = None if told[1] else Effect.REFER
                 hits.append(Hit(message, (label, *_labels(case, primary=False)), effect))
     return tuple(hits) or (UNREAD if idle else None)
@@ -269,26 +273,71 @@ def _past_term(case: Case, limit: instruments.Limit, on: date) -> tuple[date, bo
     return _told(case, past, lambda day: day <= on and not past(day))
 
 
-@rule("treasury-past-year", Effect.DECLINE, by="31-usc-3328", needs="date on")
+@rule("treasury-past-year", Effect.DECLINE, by="31-usc-3328 12-cfr-229-2-g", needs="date on")
 def treasury_past_year(case: Case) -> Answer:
-    """A Treasury check more than twelve months after its issue.
+    """A Treasury check that cannot come to a bank within twelve months of its issue.
 
     What it asks: Where anything says that the Treasury drew the check, is today at most twelve months, by the
-        calendar, after its date?
-    Why it matters: The Treasury is not required to pay its check once a year has passed; whoever takes it has
-        an argument with an agency in place of money.
+        calendar, after its date? Is the next banking day, when it is deposited? If only that one is too late, or the
+        line leaves open whether it is the Treasury's at all, a manager decides.
+    Why it matters: The Treasury need not pay a check that was not negotiated to a bank within twelve months of its
+        issue; whoever takes it has an argument with an agency in place of money.
     Example: Dated 11/20/2025, tendered on 24 November 2026.
     What to do: Hand it back. The payee can have it replaced by the agency that issued it.
     """
-    if Kind.TREASURY_CHECK not in case.read.kinds:
+    if Kind.TREASURY_CHECK not in case.read.kinds or _excluded(case, Kind.TREASURY_CHECK):
         return NOT_APPLICABLE
     on = case.read.tender.counter.on
     if on is None or not _days_written(case.read.date):
         return UNREAD
-    today = on.timetuple()[:3]
-    return _hit(
-        case,
-        lambda day: today > (day.year + 1, day.month, day.day),
-        lambda day: day <= on and today <= (day.year + 1, day.month, day.day),
-        lambda day: (f"a Treasury check up to {shown(_year_later(day))}", shown(day)),
-    )
+    deposit = next_banking_day(on)
+
+    def last(day: date) -> date:
+        return months_after(day, TREASURY_MONTHS)
+
+    hit = _hit(case, lambda day: on > last(day), lambda day: day <= on <= last(day), "more than twelve months ago")
+    if hit is None:
+        late = _told(case, lambda day: day <= on and deposit > last(day), lambda _: False)
+        return late and _too_late(case, late[0], last(late[0]), deposit)
+    return hit._replace(effect=Effect.REFER) if is_open(case, Kind.TREASURY_CHECK) else hit
+
+
+def _too_late(case: Case, day: date, last: date, deposit: date) -> Hit:
+    message = f"Dated {shown(day)}, due at a bank by {shown(last)}, and the next banking day is {shown(deposit)}."
+    return Hit(message, _labels(case), Effect.REFER, Remedy.MANAGER)
+
+
+def _excluded(case: Case, kind: Kind) -> bool:
+    """Whether the clerk declared another of the kinds that one and the same mark leaves open."""
+    declared = case.read.counter.declared_kind
+    return declared in _FEDERAL and declared is not kind and is_open(case, kind)
+
+
+@rule("warrant-past-term", Effect.DECLINE, by="cal-gov-17070 cal-gov-29802", needs="date on")
+def warrant_past_term(case: Case) -> Answer:
+    """A Californian warrant that is void by its age.
+
+    What it asks: Is a warrant of the State of California more than one year old, or one of a county more than six
+        months? Where the wording does not say whose it is, a manager decides between the two.
+    Why it matters: The State Controller cancels a warrant that is unpaid for a year, and a county's warrant is void
+        six months after its date unless an ordinance says otherwise. Other states have terms of their own, which are
+        not known here: there a manager decides after six months.
+    Example: COUNTY WARRANT, dated 05/20/2026, tendered in California on 24 November 2026.
+    What to do: Hand it back. The payee can have it replaced by the office that drew it.
+    """
+    kinds = case.read.kinds
+    if Kind.GOVERNMENT_CHECK not in kinds or not warrant(case) or not of_california(case):
+        return NOT_APPLICABLE
+    on = case.read.counter.on
+    if on is None or not _days_written(case.read.date):
+        return UNREAD
+    county = of_a_county(case)
+    least = CALIFORNIA_COUNTY_MONTHS if county or not of_the_state(case) else CALIFORNIA_MONTHS
+
+    def past(day: date) -> bool:
+        return on > months_after(day, least)
+
+    ago = "six months" if least == CALIFORNIA_COUNTY_MONTHS else "one year"
+    hit = _hit(case, past, lambda day: day <= on and not past(day), f"more than {ago} ago")
+    settled = county or all(on > months_after(day, CALIFORNIA_MONTHS) for day in _days_written(case.read.date))
+    return hit if hit is None or settled else hit._replace(effect=Effect.REFER, remedy=Remedy.MANAGER)

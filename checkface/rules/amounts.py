@@ -157,9 +157,8 @@ def words_blank(case: Case) -> Answer:
     What to do: Have the customer write the amount in words, or let the printer do it. Treasury checks carry
         figures only.
     """
-    if Kind.TREASURY_CHECK in case.read.kinds:
-        return NOT_APPLICABLE
-    return left_blank(case, "words", "The line for the amount in words is blank.")
+    answer = left_blank(case, "words", "The line for the amount in words is blank.")
+    return NOT_APPLICABLE if isinstance(answer, Hit) and Kind.TREASURY_CHECK in case.read.kinds else answer
 
 
 @_rule("figures-blank", Effect.NOTE, by="ucc-3-115 ucc-3-114", remedy=Remedy.COMPLETE)

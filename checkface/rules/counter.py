@@ -78,15 +78,15 @@ def network_down(case: Case) -> Answer:
 
 
 @rule(
-    "authorization-not-signed", Effect.KEEP, by="12-cfr-1005-3-b nacha-authorization", needs="authorization",
+    "authorization-not-signed", Effect.KEEP, by="nacha-authorization 12-cfr-1005-3-b", needs="authorization",
     remedy=Remedy.SIGN,
 )  # fmt: skip
 def authorization_not_signed(case: Case) -> Answer:
     """The customer has not signed the authorization for an electronic debit.
 
     What it asks: Did the customer, after notice, sign for this one conversion?
-    Why it matters: Without notice and authorization the debit is unauthorized and can be returned. The paper itself
-        is as good as before.
+    Why it matters: The regulation asks for notice and the network for a signature. Without them the debit is
+        unauthorized and can be returned. The paper itself is as good as before.
     Example: The customer reads the notice, prefers not to sign, and asks that the check be deposited.
     What to do: Offer the notice and the signature once more, or keep the check as paper.
     """

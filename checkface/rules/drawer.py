@@ -107,13 +107,13 @@ def drawee_not_a_bank(case: Case) -> Answer:
 
 
 @rule(
-    "drawee-unclear", Effect.REFER, by="nacha-ineligible common-practice", needs="drawee", remedy=Remedy.CONFIRM,
-    floor=Effect.KEEP, asks_clerk=True,
+    "drawee-unclear", Effect.REFER, by="nacha-ineligible common-practice", remedy=Remedy.CONFIRM, floor=Effect.KEEP,
+    asks_clerk=True,
 )  # fmt: skip
 def drawee_unclear(case: Case) -> Answer:
-    """It may be drawn on somebody who is no bank.
+    """It may be drawn on somebody who is no bank, or names no bank.
 
-    What it asks: Could the printed name of the bank be that of another body, or of a bank abroad?
+    What it asks: Could the printed name of the bank be that of another body or of a bank abroad, or is none to be read?
     Why it matters: Funds, brokers and card issuers print their names where a bank's would stand.
     Example: A name without any word of a bank in it.
     What to do: Look at the name of the bank. If it is a bank or a credit union of this country, say yes; otherwise call
@@ -121,8 +121,17 @@ def drawee_unclear(case: Case) -> Answer:
     """
     if not case.read.kinds <= ONLY_PERSONAL:
         return NOT_APPLICABLE
+    match case.read.face.drawee.state:
+        case State.ABSENT:
+            return UNREAD
+        case State.BLANK:
+            return Hit("No bank is named on it.", (at("drawee"),), remedy=Remedy.MANAGER)
+        case State.ILLEGIBLE:
+            return Hit("The bank's name cannot be read.", (at("drawee"),), remedy=Remedy.REREAD)
     found = case.read.drawee
-    if found.verdict not in ("unclear", "none"):
+    if found.verdict == "none":
+        return Hit("No bank is named on it.", (at("drawee", found.span),), remedy=Remedy.MANAGER)
+    if found.verdict != "unclear":
         return None
     return Hit(
         f"The bank's name may not be a bank's: {found.why}.",

@@ -28,7 +28,7 @@ def _holders(case: Case) -> list[identity.Card | str]:
 
 @_rule(
     "drawer-differs-from-id", Effect.REFER, by="house-policy common-practice", needs="document kind",
-    remedy=Remedy.SHOW_ID,
+    remedy=Remedy.SHOW_ID, asks_clerk=True,
 )  # fmt: skip
 def drawer_differs_from_id(case: Case) -> Answer:
     """The name on the document is not the name on the check.
@@ -36,27 +36,54 @@ def drawer_differs_from_id(case: Case) -> Answer:
     What it asks: Is the holder of the document the drawer, or one of the drawers of a joint account? On a check made
         out to the customer, the payee?
     Why it matters: A check written by somebody else is somebody else's money. Order, initials, suffixes, hyphens,
-        accents and names cut short by the card are understood; a nickname is not guessed at and is left to the
-        clerk's eyes.
-    Example: The check is printed for one family name, the licence for another.
-    What to do: Ask for a document in the drawer's name; otherwise call the manager.
+        accents, usual short forms and names cut short by the card are understood. A changed family name, or letters
+        that are easily misread, are a question.
+    Example: The card says Mary Jones, the check Mary Smith.
+    What to do: Where there is a question, look at the customer and the card and answer it. Otherwise ask for a document
+        in the name on the check, or call the manager.
     """
     kinds = case.read.kinds
     reading = "payee" if kinds & PAID_TO_CUSTOMER else "drawer" if Kind.PERSONAL in kinds else ""
-    if not reading:
-        return NOT_APPLICABLE
+    if not reading or (reading == "drawer" and case.read.drawer.verdict == "organization"):
+        return NOT_APPLICABLE  # no card is in the name of a business
     text: str = getattr(case.read.face, reading).text
     holders = _holders(case)
     if not text or not holders:
         return UNREAD
     found = [identity.names_agree(text, holder) for holder in holders]
-    if any(agreement.verdict in ("same", "compatible") for agreement in found):
+    if any(agreement.verdict == "same" and not agreement.capacity for agreement in found):
         return None
-    labels = (at(reading), at("documents.0.name", primary=False))
-    if unclear := next((agreement for agreement in found if agreement.verdict == "unclear"), None):
-        message = f"Could not settle whether the document is in the name of the {reading}: {unclear.reason}."
-        return Hit(message, labels, Effect.NOTE)
-    return Hit(f"Expected a document in the name of the {reading}, read another: {found[0].reason}.", labels)
+    number = min(range(len(found)), key=lambda n: _VERDICTS.index(found[n].verdict))
+    best = found[number]
+    place = (best.spans[0].start, best.spans[-1].end) if best.spans else None
+    labels = (at(reading, place), at("documents.0.name", primary=False))
+    match best.verdict:
+        case "different":
+            return Hit(f"The card is not in the name on the check: {best.reason}.", labels)
+        case "none":
+            return Hit(f"The card cannot be held against the check: {best.reason}.", labels)
+        case "same":
+            return Hit(f"The customer's name stands on the check as {_CAPACITIES[best.capacity]}.", labels)
+    written = " ".join(" ".join(span.of(text).split()) for span in best.spans)
+    question = f"The card says {_called(holders[number])}, the check {written}. Is this the same person?"
+    return Hit(f"Perhaps another name on the card: {best.reason}.", labels, question=question)
+
+
+_VERDICTS = ("ask", "same", "different", "none")
+#: What somebody is who stands on a check and is not its owner alone.
+_CAPACITIES = {
+    "attorney": "an attorney for somebody else", "business": "the name behind a business",
+    "custodian": "a custodian for somebody else", "executor": "an executor", "guardian": "a guardian",
+    "minor": "a minor", "payee": "a payee for somebody else", "trustee": "a trustee",
+}  # fmt: skip
+
+
+def _called(holder: identity.Card | str) -> str:
+    """A document's name as it reads: given names first where the card tells them apart."""
+    if isinstance(holder, str):
+        return " ".join(holder.split())
+    name = holder.name
+    return name.unordered or " ".join(filter(None, (name.given, name.middle, name.family, name.suffix)))
 
 
 @_rule("id-address-differs", Effect.NOTE, by="common-practice", needs="document drawer")

@@ -47,7 +47,7 @@ def _wording_seen(case: Case) -> Outcome:
     return Outcome.HELD if (case.read.known | case.read.blank) & _LEGENDS else UNREAD
 
 
-def _is_open(case: Case, kind: Kind) -> bool:
+def is_open(case: Case, kind: Kind) -> bool:
     """Whether each mark that speaks for the kind leaves others open too, so that it may be this one and need not."""
     if kind is case.read.kind.kind or kind is case.read.counter.declared_kind:
         return False
@@ -72,7 +72,7 @@ def _asks_for(kind: Kind) -> Callable[[Case], Answer]:
             return None if _wording_seen(case) is Outcome.HELD else UNREAD
         if row.convertible == "house" and kind in case.policy.kinds.convertible:
             return None
-        return Hit(unsure if _is_open(case, kind) else sure, _labels(case, kind))
+        return Hit(unsure if is_open(case, kind) else sure, _labels(case, kind))
 
     ask.__module__ = __name__
     return ask
@@ -137,7 +137,8 @@ def kind_contradicts_declared(case: Case) -> Answer:
 def kind_not_accepted(case: Case) -> Answer:
     """The house does not take this kind of check.
 
-    What it asks: Is every kind in evidence among the kinds the policy accepts?
+    What it asks: Is every kind in evidence among the kinds the policy accepts? Where a mark leaves it open, a manager
+        decides.
     Why it matters: A house may refuse any kind, as long as it refuses it to everyone alike.
     Example: The policy takes personal and payroll checks only, and a traveler's check is tendered.
     What to do: Hand it back, ask for another form of payment.
@@ -145,4 +146,6 @@ def kind_not_accepted(case: Case) -> Answer:
     if case.read.kinds <= case.policy.kinds.taken:
         return None
     refused = sorted(case.read.kinds - case.policy.kinds.taken)
-    return Hit(f"This house does not take: {', '.join(refused)}.", _labels(case, refused[0]))
+    unsure = all(is_open(case, kind) for kind in refused)
+    message = f"This house does not take: {', '.join(refused)}."
+    return Hit(message, _labels(case, refused[0]), Effect.REFER if unsure else None)

@@ -10,12 +10,13 @@ from checkface import instruments
 from checkface.amounts import FiguresAmount, WordsAmount, money
 from checkface.findings import Effect, Label, Remedy
 from checkface.policy import NETWORK_LIMIT
+from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 from checkface.tender import State
 
-#: Cents of currency that one person may be handed in a day before a house that sells nothing counts as a check casher:
-#: 31 CFR 1010.100(ff)(2).
+#: Cents of currency for checks that make a house a check casher when one person is handed more in a day: 31 CFR
+#: 1010.100(ff)(2)(i); (ii)(C) excepts the verified maker of the check who is buying goods.
 CASHER_THRESHOLD = 100_000
 
 
@@ -195,18 +196,20 @@ def cash_back_over_casher_threshold(case: Case) -> Answer:
 
     What it asks: Is the amount less the purchase at most $1,000.00?
     Why it matters: Whoever hands out more than that to one person in one day for checks may be a check casher
-        under the Bank Secrecy Act, with duties to register and report. Cashing the buyer's own check together
-        with a sale is excepted, so this is a note to look at what is done and how often.
+        under the Bank Secrecy Act, with duties to register and report. A house that cashes the check of its verified
+        maker, who is buying goods, is excepted; a payroll or government check is made by somebody else, and one
+        without a purchase comes with no goods.
     Example: A check for $1,250.00 on groceries of $45.10.
     What to do: Stay within the house's limit on cash back. Whether the exception holds is for counsel.
     """
     cents, purchase = case.read.amount_cents, case.read.counter.purchase
     if cents is None or purchase is None or cents - purchase <= CASHER_THRESHOLD:
         return None
-    message = (
-        f"Expected at most {money(CASHER_THRESHOLD)} in currency, read {money(cents - purchase)} above the purchase."
+    by_maker = purchase > 0 and case.read.kinds.isdisjoint(PAID_TO_CUSTOMER)
+    excepted = (
+        "excepted only for the verified maker of the check" if by_maker else "not excepted as a maker's own check"
     )
-    return Hit(message, (_label(case),))
+    return Hit(f"{money(cents - purchase)} above the purchase, more than $1,000.00: {excepted}.", (_label(case),))
 
 
 @rule(

@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import partial
 
 from checkface import instruments
+from checkface.amounts import money
 from checkface.findings import Effect, Outcome, Remedy
-from checkface.rules.kinds import ONLY_PERSONAL
+from checkface.rules.kinds import ONLY_PERSONAL, is_open
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Kind, Mark
 
@@ -26,7 +27,8 @@ _rule = partial(rule, gate=_personal)
 def postal_money_order_over_maximum(case: Case) -> Answer:
     """A postal money order for more than is ever issued.
 
-    What it asks: Is the amount of a postal money order above $1,000.00?
+    What it asks: Is the amount of a postal money order above $1,000.00? Where the line leaves open whether it is
+        one, a manager decides.
     Why it matters: The post office issues none for more, so a larger one has been altered or made up.
     Example: A postal money order for $1,950.00, the first digit in another ink.
     What to do: Hand it back and say nothing of the reason.
@@ -36,8 +38,11 @@ def postal_money_order_over_maximum(case: Case) -> Answer:
     cents = case.read.largest_amount_cents
     if cents is None or cents <= POSTAL_MAXIMUM:
         return UNREAD if cents is None else None
-    read = f"${cents // 100:,}.{cents % 100:02d}"
-    return Hit(f"Expected at most $1,000.00 on a postal money order, read {read}.", (at("figures"),))
+    may_be = is_open(case, Kind.POSTAL_MONEY_ORDER)
+    if may_be and case.read.counter.declared_kind is Kind.TREASURY_CHECK:
+        return NOT_APPLICABLE
+    message = f"{money(cents)}, and a postal money order is for $1,000.00 at most."
+    return Hit(message, (at("figures"),), Effect.REFER if may_be else None, Remedy.MANAGER if may_be else None)
 
 
 @_rule("postal-money-order-serial", Effect.NOTE, by="money-order-textbook", needs="serial", remedy=Remedy.REREAD)
@@ -54,7 +59,7 @@ def postal_money_order_serial(case: Case) -> Answer:
         return NOT_APPLICABLE
     if instruments.postal_serial_ok(case.read.serial or ""):
         return None
-    message = "Expected eleven digits, the last the sum of the others modulo nine; read others."
+    message = "The serial does not end in the digit that textbooks on postal money orders give."
     return Hit(message, (at("serial", (0, len(case.read.face.serial.text))),))
 
 
@@ -76,4 +81,4 @@ def travelers_countersignature(case: Case) -> Answer:
         case Mark.ABSENT:
             return UNREAD
         case _:
-            return Hit("Expected a countersignature, read none.", (at("countersignature"),))
+            return Hit("Not countersigned.", (at("countersignature"),))

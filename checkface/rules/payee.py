@@ -7,11 +7,12 @@ and is not asked. How names compare: :mod:`checkface.instruments.housename`.
 from __future__ import annotations
 
 from checkface import instruments
-from checkface.findings import Effect, Outcome, Remedy
+from checkface.findings import Effect, Remedy
 from checkface.instruments import PayeeMatch
 from checkface.kinds import Kind
 from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.rules.terms import laws
 from checkface.span import Fault
 from checkface.tender import State
 
@@ -21,19 +22,17 @@ _JOINING = frozenset({"and", "or", "y", "o", "e", "u"})
 _JOINTS = frozenset("&+/\n\r;,")
 
 
-def _compared(case: Case) -> PayeeMatch:
-    return instruments.payee_match(case.read.face.payee.text, case.policy.payee.names)
+def _compared(case: Case) -> PayeeMatch | None:
+    """How the payee compares with the house's names; ``None`` of a check that is the customer's own by clerk and paper."""
+    # An employer's check is a business check by its drawer.
+    read = case.read
+    if read.counter.declared_kind in PAID_TO_CUSTOMER and read.kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS}:
+        return None
+    return instruments.payee_match(read.face.payee.text, case.policy.payee.names)
 
 
 def _hit(match: PayeeMatch, message: str, question: str = "") -> Hit:
     return Hit(message, (at("payee", match.span),), question=question)
-
-
-def _customers_own(case: Case) -> Outcome | None:
-    """Where clerk and paper agree that this is a kind made out to the customer, who hands it over."""
-    # An employer's check is a business check by its drawer.
-    own = case.read.counter.declared_kind in PAID_TO_CUSTOMER and case.read.kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS}
-    return NOT_APPLICABLE if own else None
 
 
 @rule("payee-blank", Effect.NOTE, by="ucc-3-115 common-practice", remedy=Remedy.COMPLETE)
@@ -52,11 +51,11 @@ def payee_blank(case: Case) -> Answer:
             return Hit("The payee cannot be read.", (at("payee"),), Effect.REFER, Remedy.REREAD)
         case State.BLANK:
             return Hit("The payee's line is blank.", (at("payee"),))
-    match = _compared(case)
+    match = instruments.payee_match(case.read.face.payee.text, case.policy.payee.names)
     return _hit(match, "Nobody is named on the payee's line, only strokes.") if match.verdict == "blank" else None
 
 
-@rule("payee-not-house", Effect.DECLINE, by="house-policy", needs="payee", gate=_customers_own, remedy=Remedy.NEW_CHECK)
+@rule("payee-not-house", Effect.DECLINE, by="house-policy", needs="payee", remedy=Remedy.NEW_CHECK)
 def payee_not_house(case: Case) -> Answer:
     """The check is made out to somebody else.
 
@@ -67,6 +66,8 @@ def payee_not_house(case: Case) -> Answer:
     What to do: Hand it back, ask for a check made out to the house.
     """
     match = _compared(case)
+    if match is None:
+        return NOT_APPLICABLE
     return _hit(match, "Made out to somebody else.") if match.verdict == "another" else None
 
 
@@ -88,19 +89,17 @@ def third_party_check(case: Case) -> Answer:
     What to do: Never convert it; the house decides whether it is taken at all.
     """
     match = _compared(case)
+    if match is None:
+        return NOT_APPLICABLE
     if match.verdict == "unknown-house":
         return UNREAD  # nobody has said who the merchant is
     if match.verdict == "bearer":
         return _hit(match, "Made out to cash, not to the house: keep it.")
-    return (
-        _hit(match, "Made out to a third party: keep it, if it is taken at all.")
-        if match.verdict == "another"
-        else None
-    )
+    return _hit(match, "Made out to a third party: never converted.") if match.verdict == "another" else None
 
 
 @rule(
-    "payee-near-house", Effect.REFER, by="nacha-ineligible ucc-3-110 house-policy", needs="payee", gate=_customers_own,
+    "payee-near-house", Effect.REFER, by="nacha-ineligible ucc-3-110 house-policy", needs="payee",
     remedy=Remedy.CONFIRM, floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
 def payee_near_house(case: Case) -> Answer:
@@ -114,11 +113,13 @@ def payee_near_house(case: Case) -> Answer:
     What to do: Look at the payee's line. If the customer meant this house, say yes; otherwise call the manager.
     """
     match = _compared(case)
+    if match is None:
+        return NOT_APPLICABLE
     return _hit(match, match.why, _QUESTION) if match.verdict in ("near", "other-name") else None
 
 
 @rule(
-    "payee-house-unknown", Effect.REFER, by="nacha-ineligible house-policy", needs="payee", gate=_customers_own,
+    "payee-house-unknown", Effect.REFER, by="nacha-ineligible house-policy", needs="payee",
     remedy=Remedy.CONFIRM, floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
 def payee_house_unknown(case: Case) -> Answer:
@@ -131,11 +132,13 @@ def payee_house_unknown(case: Case) -> Answer:
     What to do: Look at the payee's line and say whether it is this house. Have the names written into the policy.
     """
     match = _compared(case)
+    if match is None:
+        return NOT_APPLICABLE
     return _hit(match, "The policy does not name the house.", _QUESTION) if match.verdict == "unknown-house" else None
 
 
 @rule(
-    "payee-shared", Effect.KEEP, by="nacha-ineligible ucc-3-110", needs="payee", gate=_customers_own,
+    "payee-shared", Effect.KEEP, by="nacha-ineligible ucc-3-110", needs="payee",
     remedy=Remedy.NEW_CHECK, floor=Effect.KEEP,
 )  # fmt: skip
 def payee_shared(case: Case) -> Answer:
@@ -147,15 +150,18 @@ def payee_shared(case: Case) -> Answer:
     What to do: Keep it as paper, endorsed by everyone who must, or ask for a check made out to the house alone.
     """
     match = _compared(case)
+    if match is None:
+        return NOT_APPLICABLE
     return _hit(match, match.why) if match.verdict == "shared" else None
 
 
-@rule("several-payees", Effect.NOTE, by="ucc-3-110", needs="payee")
+@rule("several-payees", Effect.NOTE, by="ucc-3-110 ny-ucc-3-116", needs="payee")
 def several_payees(case: Case) -> Answer:
     """More than one payee.
 
     What it asks: Does the payee's line name more than one?
-    Why it matters: Joined by "and", all must endorse; joined by "or", any one may; otherwise read as "or".
+    Why it matters: Joined by "and", all must endorse; joined by "or", any one may. Joined otherwise, any one may,
+        except under New York's older law, by which all must.
     Example: Payable to the store and a landlord.
     What to do: See that everyone who must endorse has done so.
     """
@@ -166,4 +172,6 @@ def several_payees(case: Case) -> Answer:
     named = instruments.payees(text)
     if isinstance(named, Fault) or len(named.names) < 2:
         return None
-    return Hit("Made out to more than one.", (at("payee", named.span),))
+    every = named.joined == "and" or (named.ambiguous and "NY" in laws(case))
+    who = "all of them must" if every else "any one of them may"
+    return Hit(f"Made out to {len(named.names)} payees: {who} endorse.", (at("payee", named.span),))

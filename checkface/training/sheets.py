@@ -67,7 +67,8 @@ def house(policy: Policy) -> str:
         said.append(f"at most {money(policy.limits.cash_back)} above the goods")
     if policy.payee.names:
         said.append(f"made out to {' or '.join(policy.payee.names)}")
-    said.append(f"stale after {policy.dates.stale_days} days")
+    own = policy.dates.stale_days
+    said.append(f"stale after six months{f' or {own} days' if own else ''}")
     refused = [str(kind).replace("-", " ") for kind in Kind if kind not in policy.kinds.taken]
     if refused:
         said.append(f"does not take: {', '.join(refused)}")

@@ -230,7 +230,7 @@ def test_what_is_in_force_is_a_policy_again_and_says_where_each_value_comes_from
     assert lines[:2] == [f"# digest {cf.Policy.parse(HOUSE).digest}", 'name = "Quillfeather"  # line 1']
     for line in (
         'conversion = "25000.00"  # default', 'house = "40.00"  # line 4', "# cash_back is not set  # default",
-        'convertible = ["personal", "business"]  # line 7', 'network-down = "refer"  # line 10', "stale_days = 180  # default",
+        'convertible = ["personal", "business"]  # line 7', 'network-down = "refer"  # line 10', "# stale_days is not set  # default",
     ):  # fmt: skip
         assert line in lines
     assert main(["policy", "show"]) == 0
@@ -243,7 +243,7 @@ def test_what_is_in_force_as_json(house: Path, capsys: pytest.CaptureFixture[str
     assert main(["policy", "show", str(house), "--format", "json"]) == 0
     values = {entry["key"]: (entry["value"], entry["from"]) for entry in json.loads(capsys.readouterr().out)["values"]}
     assert values["limits.house"] == ("40.00", "line 4")
-    assert values["dates.stale_days"] == (180, "default")
+    assert values["dates.overdue_days"] == (90, "default")
 
 
 def test_strange_names_survive(house: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from clean_tender import patched
+from clean_tender import house, patched
 from handling_help import LANE, does, finding, made, step
 
 import checkface as cf
@@ -14,19 +14,14 @@ from checkface.findings import Remedy
 from checkface.handling import Instructions, When
 from checkface.policy import Policy, PolicyError
 
-TEXT = """
-state = "IL"
-[payee]
-names = ["Quillfeather Grocery"]
-"""
-HOUSE = Policy.parse(TEXT)
+HOUSE = house()
 #: What is missing when the customer has put a check on the counter and nothing else has happened.
 NOTHING = {"face": {}}
 
 
 def plan(tender: dict[str, Any], text: str = "") -> Instructions:
     """The instructions of a real answer, with the pad up."""
-    return replace(cf.assess(tender, Policy.parse(TEXT + text)).instructions, printing=LANE)
+    return replace(cf.assess(tender, house(text)).instructions, printing=LANE)
 
 
 def before(instructions: Instructions) -> list[str]:
@@ -125,7 +120,7 @@ def test_what_the_policy_leaves_to_the_clerk_is_a_step_and_the_answer_says_so(pi
     required = '[readings]\nrequired = ["micr", "micr_by", "network", "amount", "signature", "on"]\n'
     patch = {f"face.{reading}": "(absent)"}
     text = f'{required}[unseen]\n{pillar} = "clerk"'
-    assessment = cf.assess(patched(patch), Policy.parse(TEXT + text))
+    assessment = cf.assess(patched(patch), house(text))
     assert assessment.disposition == "convert"
     assert before(assessment.instructions) == [wanted]
     assert (pillar, "clerk", f"face.{reading}") in assessment.decision.rests_on

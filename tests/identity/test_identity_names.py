@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import time
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from checkface.identity import Address, Card, Name, addresses_agree, names_agree, persons
+from checkface.identity import Address, Card, Name, accounts, addresses_agree, names_agree, persons
 
 HOLDER = Name("SAMPLE", "MICHAEL", "JOHN", "JR", False, False, False)
 PLAIN = Name("SAMPLE", "MICHAEL", "JOHN")
@@ -21,30 +19,43 @@ PLAIN = Name("SAMPLE", "MICHAEL", "JOHN")
         ("Michael John Sample", "same"),
         ("MR. MICHAEL JOHN SAMPLE", "same"),
         ("DR MICHAEL JOHN SAMPLE, MD", "same"),
+        ("MICHAEL J SAMPLE ESQ", "same"),
         ("SAMPLE, MICHAEL JOHN", "same"),
-        ("MICHAEL SAMPLE", "compatible"),
-        ("MICHAEL J SAMPLE", "compatible"),
-        ("MICHAEL J. SAMPLE", "compatible"),
-        ("M J SAMPLE", "compatible"),
-        ("M. SAMPLE", "compatible"),
-        ("M JOHN SAMPLE", "compatible"),
-        ("SAMPLE MICHAEL JOHN", "compatible"),
-        ("MICHAEL JOHN SAMPLE JR", "compatible"),
-        ("JOHN SAMPLE", "compatible"),
-        ("MICHAEL SAMPLE-JONES", "compatible"),
-        ("MICHAEL SAMPLE JONES", "compatible"),
-        ("MICHAEL T SAMPLE", "unclear"),
-        ("MICHAEL THOMAS SAMPLE", "unclear"),
-        ("MIKE SAMPLE", "unclear"),
-        ("JANE SAMPLE", "unclear"),
-        ("T SAMPLE", "unclear"),
-        ("SAMPLE", "unclear"),
-        ("MICHAEL SAMPEL", "unclear"),
-        ("MICHAEL SAMPLES", "unclear"),
-        ("MICHAEL SMPLE", "unclear"),
+        ("SAMPLE, MICHAEL", "same"),
+        ("MICHAEL SAMPLE", "same"),
+        ("MICHAEL J SAMPLE", "same"),
+        ("MICHAEL J. SAMPLE", "same"),
+        ("M JOHN SAMPLE", "same"),
+        ("SAMPLE MICHAEL JOHN", "same"),
+        ("SAMPLE MICHAEL J", "same"),
+        ("MICHAEL JOHN SAMPLE JR", "same"),
+        ("MICHAEL SAMPLE-JONES", "same"),
+        ("MICHAEL SAMPLE JONES", "same"),
+        ("MIKE SAMPLE", "same"),
+        ("MICK J SAMPLE", "same"),
+        ("M J SAMPLE", "ask"),
+        ("M. SAMPLE", "ask"),
+        ("JOHN SAMPLE", "ask"),
+        ("SAMPLE", "ask"),
+        ("MR SAMPLE", "ask"),
+        ("MICHAEL", "ask"),
+        ("MICHAEL SAMPEL", "ask"),
+        ("MICHAEL SAMPLES", "ask"),
+        ("MICHAEL SMPLE", "ask"),
+        ("MICHEAL SAMPLE", "ask"),
+        ("M1CHAEL SAMPLE", "ask"),
+        ("MICHAEL 5AMPLE", "ask"),
+        ("MICHAEL SARNPLE", "ask"),
+        ("MICHAEL DOE", "ask"),
+        ("MICHAEL JOHN DOE", "ask"),
+        ("MIGUEL SAMPLE", "ask"),
+        ("MICHAEL T SAMPLE", "different"),
+        ("MICHAEL THOMAS SAMPLE", "different"),
+        ("MICHAEL T DOE", "different"),
+        ("M DOE", "different"),
+        ("JANE SAMPLE", "different"),
+        ("T SAMPLE", "different"),
         ("JANE DOE", "different"),
-        ("MICHAEL DOE", "different"),
-        ("MICHAEL", "different"),
     ],
 )
 def test_order_initials_and_titles(drawer, verdict):
@@ -58,10 +69,11 @@ def test_order_initials_and_titles(drawer, verdict):
         ("MICHAEL JOHN SAMPLE, JR.", "same"),
         ("MICHAEL JOHN SAMPLE JUNIOR", "same"),
         ("SAMPLE, MICHAEL JOHN, JR", "same"),
-        ("MICHAEL JOHN SAMPLE", "compatible"),
+        ("SAMPLE JR, MICHAEL JOHN", "same"),
+        ("MICHAEL JOHN SAMPLE", "same"),
+        ("MICHAEL J SAMPLE 2ND", "ask"),
         ("MICHAEL JOHN SAMPLE SR", "different"),
         ("MICHAEL JOHN SAMPLE III", "different"),
-        ("MICHAEL J SAMPLE 2ND", "different"),
     ],
 )
 def test_suffixes(drawer, verdict):
@@ -69,29 +81,139 @@ def test_suffixes(drawer, verdict):
 
 
 @pytest.mark.parametrize(
-    ("drawer", "verdict"),
+    ("drawer", "verdict", "person"),
     [
-        ("MICHAEL & JANE SAMPLE", "compatible"),
-        ("JANE & MICHAEL JOHN SAMPLE", "same"),
-        ("JANE OR MICHAEL J SAMPLE", "compatible"),
-        ("JANE DOE OR MICHAEL JOHN SAMPLE", "same"),
-        ("MICHAEL JOHN SAMPLE OR JANE DOE", "same"),
-        ("MICHAEL SAMPLE AND/OR JANE", "compatible"),
-        ("MR AND MRS MICHAEL SAMPLE", "compatible"),
-        ("MICHAEL J & JANE Q SAMPLE", "compatible"),
-        ("MICHAEL JOHN & JANE SAMPLE", "unclear"),
-        ("MICHAEL DOE OR JANE SAMPLE", "unclear"),
-        ("JANE DOE\nMICHAEL JOHN SAMPLE\n2300 WEST BROAD STREET\nRICHMOND VA 23269", "same"),
-        ("JANE DOE & JOHN ROE", "different"),
-        ("ACME PLUMBING LLC", "unclear"),
-        ("SAMPLE FAMILY TRUST", "unclear"),
-        ("2300 WEST BROAD STREET\nPO BOX 12\n804-555-0100", "unclear"),
-        ("", "unclear"),
-        ("& OR /", "unclear"),
+        ("MICHAEL & JANE SAMPLE", "same", 0),
+        ("JANE & MICHAEL JOHN SAMPLE", "same", 1),
+        ("JANE OR MICHAEL J SAMPLE", "same", 1),
+        ("JANE DOE OR MICHAEL JOHN SAMPLE", "same", 1),
+        ("MICHAEL JOHN SAMPLE OR JANE DOE", "same", 0),
+        ("MICHAEL SAMPLE AND/OR JANE", "same", 0),
+        ("JANE SAMPLE/MICHAEL SAMPLE", "same", 1),
+        ("JANE SAMPLE, MICHAEL SAMPLE", "same", 1),
+        ("SAMPLE, JANE & MICHAEL", "same", 1),
+        ("MR AND MRS MICHAEL SAMPLE", "same", 0),
+        ("MICHAEL SAMPLE & WIFE", "same", 0),
+        ("MICHAEL J & JANE Q SAMPLE", "same", 0),
+        ("MICHAEL SAMPLE\n& JANE DOE", "same", 0),
+        ("MICHAEL &\nJANE SAMPLE", "same", 0),
+        ("JANE DOE\nMICHAEL JOHN SAMPLE\n2300 WEST BROAD STREET\nRICHMOND VA 23269", "same", 1),
+        ("JANE SAMPLE AND MICHAEL SAMPLE JT TEN", "same", 1),
+        ("JANE SAMPLE JTWROS MICHAEL SAMPLE", "same", 1),
+        ("JT SAMPLE & MICHAEL SAMPLE", "same", 1),
+        ("JANE Y MICHAEL SAMPLE", "ask", 1),
+        ("JANE DOE Y MICHAEL SAMPLE", "same", 1),
+        ("MICHAEL JOHN & JANE SAMPLE", "ask", 0),
+        ("MICHAEL DOE OR JANE SAMPLE", "ask", 0),
+        ("JANE DOE & JOHN ROE", "different", None),
+        ("MR & MRS JANE SAMPLE", "different", 0),
     ],
 )
-def test_joint_accounts_and_no_persons(drawer, verdict):
-    assert names_agree(drawer, PLAIN).verdict == verdict
+def test_joint_accounts(drawer, verdict, person):
+    found = names_agree(drawer, PLAIN)
+    assert found.verdict == verdict
+    assert person is None or found.person == person
+
+
+@pytest.mark.parametrize(
+    ("drawer", "reason"),
+    [
+        ("ACME PLUMBING LLC", "a firm"),
+        ("SAMPLE FAMILY TRUST", "a firm"),
+        ("MICHAEL SAMPLE MASONRY", "a firm"),
+        ("2300 WEST BROAD STREET\nPO BOX 12\n804-555-0100", "no person"),
+        ("12345678", "no person"),
+        ("", "no person"),
+        ("& OR /", "no person"),
+        ("A " * 5_000, "too long"),
+    ],
+)
+def test_no_name_and_no_person_never_agree(drawer, reason):
+    found = names_agree(drawer, PLAIN)
+    assert found.verdict == "none"
+    assert reason in found.reason
+    assert (found.person, found.spans) == (None, ())
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "MICHAEL JOHN SAMPLE 804-555-0100",
+        "MICHAEL JOHN SAMPLE (804) 555-0100",
+        "804.555.0100 MICHAEL JOHN SAMPLE",
+        "MICHAEL JOHN SAMPLE PH 8045550100",
+        "MICHAEL JOHN SAMPLE DOB 06/06/1986",
+        "MICHAEL JOHN SAMPLE DATE OF BIRTH 6-6-86",
+        "MICHAEL JOHN SAMPLE DL T64235789",
+        "MICHAEL JOHN SAMPLE DL# T64-23-5789 VA",
+        "MICHAEL JOHN SAMPLE LIC NO T64235789 VA DOB 6/6/86",
+        "MICHAEL JOHN SAMPLE 0",
+        "1 MICHAEL JOHN SAMPLE",
+        "1023 MICHAEL JOHN SAMPLE",
+        "MICHAEL JOHN SAMPLE ACCT 12345678",
+        "MICHAEL JOHN SAMPLE HOUSEHOLD ACCOUNT",
+    ],
+)
+def test_what_is_no_name_is_set_aside_and_the_line_is_kept(line):
+    assert names_agree(line, PLAIN)[:2] == ("same", "the names agree")
+    assert names_agree(line.replace("MICHAEL JOHN SAMPLE", "ADA ROE"), PLAIN).verdict == "different"
+
+
+@pytest.mark.parametrize(
+    ("drawer", "verdict", "capacity"),
+    [
+        ("MICHAEL SAMPLE TTEE", "same", "trustee"),
+        ("JANE SAMPLE & MICHAEL SAMPLE CO-TRUSTEES", "same", "trustee"),
+        ("MICHAEL SAMPLE\nTRUSTEE OF THE SAMPLE FAMILY TRUST", "same", "trustee"),
+        ("MICHAEL SAMPLE TRUSTEE U/A DTD 5/5/2010", "same", "trustee"),
+        ("MICHAEL SAMPLE CUST FOR ADA SAMPLE UTMA/VA", "same", "custodian"),
+        ("MICHAEL SAMPLE C/F ADA SAMPLE UGMA", "same", "custodian"),
+        ("MICHAEL SAMPLE, GUARDIAN OF ADA SAMPLE", "same", "guardian"),
+        ("MICHAEL SAMPLE REP PAYEE FOR ADA SAMPLE", "same", "payee"),
+        ("ADA SAMPLE BY MICHAEL SAMPLE POA", "same", "attorney"),
+        ("ADA SAMPLE, MICHAEL SAMPLE AIF", "same", "attorney"),
+        ("ADA SAMPLE POA MICHAEL SAMPLE", "same", "attorney"),
+        ("MICHAEL SAMPLE EXECUTOR", "same", "executor"),
+        ("MICHAEL SAMPLE, A MINOR", "same", "minor"),
+        ("MICHAEL SAMPLE D/B/A SAMPLE PLUMBING", "same", "business"),
+        ("SAMPLE PLUMBING LLC\nMICHAEL SAMPLE", "same", "business"),
+        ("ADA SAMPLE POA FOR MICHAEL SAMPLE", "same", ""),
+        ("MICHAEL SAMPLE POD ADA SAMPLE", "same", ""),
+        ("MICHAEL SAMPLE C/O ADA SAMPLE", "same", ""),
+        ("ADA SAMPLE POD MICHAEL SAMPLE", "different", "beneficiary"),
+        ("ADA SAMPLE P.O.D. MICHAEL SAMPLE", "different", "beneficiary"),
+        ("ADA SAMPLE I/T/F MICHAEL SAMPLE", "different", "beneficiary"),
+        ("ADA SAMPLE\nTOD MICHAEL SAMPLE", "different", "beneficiary"),
+        ("ADA SAMPLE PAYABLE ON DEATH TO MICHAEL SAMPLE", "different", "beneficiary"),
+        ("ADA SAMPLE CUST FOR MICHAEL SAMPLE UTMA/VA", "different", "beneficiary"),
+        ("ADA SAMPLE GUARDIAN OF MICHAEL SAMPLE", "different", "beneficiary"),
+        ("ADA SAMPLE C/O MICHAEL SAMPLE", "different", "care of"),
+        ("ESTATE OF MICHAEL SAMPLE", "different", "estate"),
+    ],
+)  # forms of account titles: common practice
+def test_capacities(drawer, verdict, capacity):
+    found = names_agree(drawer, PLAIN)
+    assert (found.verdict, found.capacity) == (verdict, capacity)
+
+
+@pytest.mark.parametrize("family", ["CHURCH", "BANK", "RANCH"])
+def test_a_family_name_that_a_firm_could_have_is_asked_about(family):
+    assert names_agree(f"GRACE {family}", Name(family, "GRACE")).verdict == "ask"
+    assert names_agree(f"{family} OF MERCY", Name("DOE", "GRACE")).verdict == "none"
+
+
+@pytest.mark.parametrize(
+    ("drawer", "spans"),
+    [
+        ("MICHAEL SAMPLE", ["MICHAEL SAMPLE"]),
+        ("Ada Roe or Michael  J. Sample 804-555-0100", ["Michael  J. Sample"]),
+        ("Michael & Jane Sample", ["Michael", "Sample"]),
+        ("MICHAEL 0 JOHN SAMPLE", ["MICHAEL", "JOHN SAMPLE"]),
+    ],
+)
+def test_spans_cover_the_words_that_were_compared(drawer, spans):
+    found = names_agree(drawer, PLAIN)
+    assert [span.of(drawer) for span in found.spans] == spans
 
 
 @pytest.mark.parametrize(
@@ -108,20 +230,32 @@ def test_joint_accounts_and_no_persons(drawer, verdict):
         ("Łukasz Strauß", Name("STRAUSS", "LUKASZ"), "same"),
         ("MARY-ANN SMITH", Name("SMITH", "MARY ANN"), "same"),
         ("MARYANN SMITH", Name("SMITH", "MARY", "ANN"), "same"),
-        ("MARY ANN SMITH", Name("SMITH", "MARYANN", "LOU"), "compatible"),
+        ("MARY ANN SMITH", Name("SMITH", "MARYANN", "LOU"), "same"),
         ("MARY SMITH JONES", Name("SMITH-JONES", "MARY"), "same"),
-        ("MARY JONES", Name("SMITH-JONES", "MARY"), "compatible"),
-        ("ANA GARCIA", Name("GARCIA LOPEZ", "ANA"), "compatible"),
+        ("MARY JONES", Name("SMITH-JONES", "MARY"), "same"),
+        ("MARY JONES", Name("SMITH", "MARY"), "ask"),
+        ("ANA GARCIA", Name("GARCIA LOPEZ", "ANA"), "same"),
         ("JAN VAN DER BERG", Name("VANDERBERG", "JAN"), "same"),
         ("Jan van der Berg", Name("VAN DER BERG", "JAN"), "same"),
-        ("MICHAEL V SAMPLE", Name("SAMPLE", "MICHAEL", "VICTOR"), "compatible"),
-        ("LI WEI", Name("LI", "WEI"), "compatible"),
+        ("JOSE ORTEGA Y GASSET", Name("ORTEGA Y GASSET", "JOSE"), "same"),
+        ("MICHAEL V SAMPLE", Name("SAMPLE", "MICHAEL", "VICTOR"), "same"),
+        ("MICHAEL Y SAMPLE", Name("SAMPLE", "MICHAEL", "JOHN"), "different"),
+        ("LI WEI", Name("LI", "WEI"), "ask"),
+        ("THOMAS JAMES", Name("THOMAS", "JAMES"), "ask"),
         ("MADONNA", Name("MADONNA"), "same"),
         ("THI VI", Name("VI", "THI"), "same"),
         ("MD RAHMAN", Name("RAHMAN", "MD"), "same"),
         ("Smith - Jones, Anne", Name("SMITH-JONES", "ANNE"), "same"),
         ("ANNE SMITH–JONES", Name("SMITH-JONES", "ANNE"), "same"),
         ("MICHAEL SAMPLE JR", Name("SAMPLE JR", "MICHAEL"), "same"),
+        ("JOHN SAMPLE", Name("SAMPLE", "JANE"), "different"),
+        ("JOHN SAMPLE", Name("SAMPLE", "JOAN"), "different"),
+        ("SAMUEL SAMPLE", Name("SAMPLE", "SAMANTHA"), "different"),
+        ("SAM SAMPLE", Name("SAMPLE", "SAMANTHA"), "same"),
+        ("LYLE SAMPLE", Name("SAMPLE", "LINDA"), "different"),
+        ("MARIE SAMPLE", Name("SAMPLE", "MARY"), "ask"),
+        ("BOB SAMPLE", Name("SAMPLE", "ROBERT"), "same"),
+        ("BILL SAMPLE", Name("SAMPLE", "ROBERT"), "ask"),
     ],
 )
 def test_spelling(drawer, name, verdict):
@@ -131,14 +265,15 @@ def test_spelling(drawer, name, verdict):
 @pytest.mark.parametrize(
     ("drawer", "name", "verdict"),
     [
-        ("ANNABELLE WOLFESCHLEGELSTEINHAUSEN", Name("WOLFESCHLEGEL", "ANNABELLE", "", "", True), "compatible"),
-        ("ANNABELLE WOLFESCHLEGELSTEINHAUSEN", Name("WOLFESCHLEGEL", "ANNABELLE", "", "", False), "different"),
-        ("ANNABELLE WOLFESCHLEGELSTEINHAUSEN", Name("WOLFESCHLEGEL", "ANNABELLE"), "compatible"),
-        ("ANNABELLE SAMPLESON", Name("SAMPLE", "ANNABELLE"), "different"),
-        ("ANNABELLE VON-HOHENSTEIN-BERGDORFF", Name("VON-HOHENSTEIN-BERG", "ANNABELLE", "", "", True), "compatible"),
-        ("ANNABELLE-CHRISTINA SAMPLE", Name("SAMPLE", "ANNABELLE-CHR", "", "", False, True), "compatible"),
-        ("CHRISTOPHER SAMPLE", Name("SAMPLE", "CHRISTOPH", "", "", False, True), "compatible"),
-        ("CHRISTOPHER SAMPLE", Name("SAMPLE", "CHRISTOPH", "", "", False, False), "unclear"),
+        ("ANNABELLE WOLFESCHLEGELSTEINHAUSEN", Name("WOLFESCHLEGEL", "ANNABELLE", "", "", True), "same"),
+        ("ANNABELLE WOLFESCHLEGELSTEINHAUSEN", Name("WOLFESCHLEGEL", "ANNABELLE", "", "", False), "ask"),
+        ("ANNABELLE WOLFESCHLEGELSTEINHAUSEN", Name("WOLFESCHLEGEL", "ANNABELLE"), "same"),
+        ("ANNABELLE SAMPLESON", Name("SAMPLE", "ANNABELLE"), "ask"),
+        ("ADA SAMPLESON", Name("SAMPLE", "ANNABELLE"), "different"),
+        ("ANNABELLE VON-HOHENSTEIN-BERGDORFF", Name("VON-HOHENSTEIN-BERG", "ANNABELLE", "", "", True), "same"),
+        ("ANNABELLE-CHRISTINA SAMPLE", Name("SAMPLE", "ANNABELLE-CHR", "", "", False, True), "same"),
+        ("THEODORICUS SAMPLE", Name("SAMPLE", "THEODORI", "", "", False, True), "same"),
+        ("THEODORICUS SAMPLE", Name("SAMPLE", "THEODORI", "", "", False, False), "ask"),
     ],
 )  # AAMVA DL/ID Card Design Standard 2020: names are cut from the right, hyphens stay
 def test_truncated_names(drawer, name, verdict):
@@ -150,14 +285,16 @@ def test_truncated_names(drawer, name, verdict):
     [
         ("MICHAEL SAMPLE", "Michael Sample", "same"),
         ("MICHAEL SAMPLE", "Sample, Michael", "same"),
-        ("MICHAEL SAMPLE", "Michael Sample, Jr", "compatible"),
-        ("MICHAEL SAMPLE", "SAMPLE MICHAEL JOHN", "compatible"),
-        ("MICHAEL J SAMPLE", "SAMPLE MICHAEL JOHN", "compatible"),
-        ("MICHAEL T SAMPLE", "SAMPLE MICHAEL JOHN", "unclear"),
-        ("JANE SAMPLE", "Michael Sample", "unclear"),
+        ("MICHAEL SAMPLE", "Michael Sample, Jr", "same"),
+        ("MICHAEL SAMPLE", "SAMPLE MICHAEL JOHN", "same"),
+        ("MICHAEL J SAMPLE", "SAMPLE MICHAEL JOHN", "same"),
+        ("MICHAEL T SAMPLE", "SAMPLE MICHAEL JOHN", "different"),
+        ("MICHAEL JONES", "Michael Sample", "ask"),
+        ("JAMES THOMAS", "Thomas James", "ask"),
+        ("JANE SAMPLE", "Michael Sample", "different"),
         ("JANE DOE", "Michael Sample", "different"),
-        ("JANE DOE", "", "unclear"),
-        ("JANE DOE", " - ", "unclear"),
+        ("JANE DOE", "", "none"),
+        ("JANE DOE", " - ", "none"),
     ],
 )
 def test_a_keyed_name_has_no_known_order(drawer, name, verdict):
@@ -165,63 +302,56 @@ def test_a_keyed_name_has_no_known_order(drawer, name, verdict):
 
 
 def test_a_card_is_asked_for_its_name():
-    assert names_agree("MICHAEL SAMPLE", Card(kind="state-id", medium="barcode", name=PLAIN)).verdict == "compatible"
+    assert names_agree("MICHAEL SAMPLE", Card(kind="state-id", medium="barcode", name=PLAIN)).verdict == "same"
 
 
-SPECIAL = {
-    "AND",
-    "OR",
-    "APT",
-    "STE",
-    "TEL",
-    *persons.SUFFIXES,
-    *persons.NO_PERSON,
-    *persons._TITLES,
-    *persons._AFTER_NAME,
-}
+SPECIAL = {"AND", "OR", "BY", *persons.SUFFIXES, *accounts.NO_PERSON, *persons._TITLES, *persons._AFTER_NAME}
 LETTERS = st.text("ABCDEFGHIJKLMNOPQRSTUVWXYZ", min_size=2, max_size=10)
 
 
 @given(LETTERS, LETTERS, LETTERS)
 def test_a_full_name_agrees_with_itself_in_any_dress(family, given_, middle):
     name = Name(family, given_, middle)
-    assert names_agree(f"{given_} {middle} {family}", name).verdict in {"same", "compatible", "unclear"}
-    if not {family, given_, middle} & SPECIAL:
+    plain = len(accounts.parts_of([given_, middle, family])) == 1
+    if plain and not {family, given_, middle} & SPECIAL:
         assert names_agree(f"{given_.lower()} {middle} {family.title()}", name).verdict == "same"
         assert names_agree(f"{family}, {given_} {middle}", name).verdict == "same"
         assert names_agree(f"JANE DOE OR {given_} {middle} {family}", name).verdict == "same"
 
 
-RANK = ["different", "unclear", "compatible", "same"]
+RANK = ["none", "different", "ask", "same"]
 
 
 @given(st.lists(st.text(max_size=30), max_size=4), st.text(max_size=30), st.text(max_size=20))
 def test_any_text_is_compared(lines, family, given_):
     found = names_agree(lines, Name(family, given_))
+    text = "\n".join(lines)
     assert found.verdict in RANK
-    assert (
-        family.strip() == ""
-        or len(family) < 4
-        or family not in found.reason
-        or family in "the family name differs agree"
-    )
+    assert all(0 <= span.start < span.end <= len(text) for span in found.spans)
+    assert names_agree(lines, f"{given_} {family}").verdict in RANK
+    assert len(family.strip()) < 4 or family not in found.reason
 
 
-@given(
-    st.lists(st.sampled_from(["JANE DOE", "MICHAEL SAMPLE", "J SAMPLE", "SAMPLE", "ACME LLC"]), min_size=1, max_size=4)
-)
+NAMED = st.sampled_from(["JANE DOE", "MICHAEL SAMPLE", "J SAMPLE", "SAMPLE", "ACME LLC", "M J & J Q SAMPLE"])
+
+
+@given(st.lists(NAMED, min_size=1, max_size=4))
 def test_another_person_on_the_account_never_makes_it_worse(lines):
-    alone = names_agree(lines, PLAIN)
-    more = names_agree([*lines, "JOHN ROE"], PLAIN)
-    assert RANK.index(more.verdict) >= RANK.index(alone.verdict) or alone.reason == "the drawer is not a person"
+    alone, more = names_agree(lines, PLAIN), names_agree([*lines, "JOHN ROE"], PLAIN)
+    assert RANK.index(more.verdict) >= RANK.index(alone.verdict)
 
 
-def test_long_text_is_refused_early():
-    start = time.perf_counter()
-    assert names_agree("A " * 50_000, PLAIN).verdict == "unclear"
-    assert names_agree(["A & "] * 500, PLAIN).verdict
-    assert addresses_agree("1 " * 50_000, Address("1", "X", "VA", "23269")).verdict == "unclear"
-    assert time.perf_counter() - start < 1
+@given(st.lists(NAMED, min_size=1, max_size=4), st.data())
+def test_capital_and_small_letters_are_alike(lines, data):
+    text = "\n".join(lines)
+    mixed = "".join(char.lower() if data.draw(st.booleans()) else char for char in text)
+    assert names_agree(mixed, PLAIN) == names_agree(text, PLAIN)
+
+
+@pytest.mark.parametrize("second", ["Jane q", "jane Q", "j Q", "J q", "jane q.", "m j", "M j"])
+def test_the_initials_of_a_second_person_are_read_in_either_case(second):
+    for text in (f"Michael J & {second} Sample", f"{second} & Michael j Sample"):
+        assert names_agree(text, PLAIN) == names_agree(text.upper(), PLAIN) == names_agree(text.lower(), PLAIN)
 
 
 HOME = Address("2300 WEST BROAD STREET", "RICHMOND", "VA", "23269")

@@ -109,6 +109,28 @@ void                   legends  DO NOT ACCEPT IF VOID IS VISIBLE
 void                   legends  COPIES SHOW VOID
 business-organisation  payee    First Church
 business-organisation  drawer   ANN SPECIMEN / 9 UNIVERSITY AVE
+capacity               payee    Guardian Ann Specimen
+capacity               legends  TRUSTEE
+capacity               drawer   ANN SPECIMEN / 1 GUARDIAN RD
+profession             payee    Abogado Ann Specimen
+profession             drawer   ANN LAW / 1 ELM ST
+depository             payee    Specimen Bank
+depository             legends  CREDIT UNION
+depository             drawee   SPECIMEN FINANCIAL
+obligor                legends  SECURITIES
+obligor                drawee   SPECIMEN BANK / 1 TREASURE RD
+obligor-maybe          drawee   SPECIMEN BANK
+obligor-maybe          legends  CARD
+payable-through        drawee   PAYABLE TO SPECIMEN
+payable-through        legends  PAYABLE AT
+abroad                 drawee   BANK OF NEW ENGLAND
+abroad                 legends  MEXICO
+harmless-form          legends  ORDER
+harmless-form          drawer   OFFICE USE ONLY
+harmless-union         legends  PAYABLE THROUGH NOTIONAL BANK
+harmless-union         drawee   PAYABLE THROUGH SPECIMEN CREDIT UNION
+harmless-notice        legends  NOT VALID
+harmless-notice        payee    If found
 business-word          payee    Corner Store
 business-word          drawer   ANN SPECIMEN / 9 CHURCH ST
 business-word          drawer   ANN SPECIMEN / 9 ELM ST / DENVER, CO 80202
@@ -240,7 +262,10 @@ def found_ids(reading: str, text: str) -> set[tuple[str, str]]:
     hits = phrases.scan({reading: text})
     inference = instruments.infer(None, {reading: text})
     spoken = {(e.reading, e.span) for e in inference.evidence} | {(e.reading, e.span) for e in inference.legends}
-    return {(hit.phrase.id, hit.weight) for hit in hits if (hit.reading, hit.span) in spoken}
+    alone = [hit for group in ("harmless", "drawee") for hit in phrases.scan({reading: text}, group)]
+    return {(hit.phrase.id, hit.weight) for hit in hits if (hit.reading, hit.span) in spoken} | {
+        (hit.phrase.id, hit.weight) for hit in alone
+    }
 
 
 def beside(row: dict[str, Any], text: str) -> str:
@@ -256,13 +281,14 @@ def test_every_phrase_has_look_alikes_and_a_source() -> None:
         assert ("kind" in row) != ("family" in row)
 
 
-@pytest.mark.parametrize(("row", "variant"), VARIANTS, ids=[f"{row['id']}-{variant}" for row, variant in VARIANTS])
-def test_every_variant_is_found_where_it_counts(row: dict[str, Any], variant: str) -> None:
-    for text in (variant, variant.upper(), variant.title().replace(" ", "  ")):
-        for reading in row["readings"]:
-            assert (row["id"], row["weight"]) in found_ids(reading, beside(row, text))
-        for reading in row.get("hints", ()):
-            assert (row["id"], "hint") in found_ids(reading, text)
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["id"])
+def test_every_variant_is_found_where_it_counts(row: dict[str, Any]) -> None:
+    for variant in (text for found, text in VARIANTS if found is row):
+        for text in (variant, variant.upper(), variant.title().replace(" ", "  ")):
+            for reading in row["readings"]:
+                assert (row["id"], row["weight"]) in found_ids(reading, beside(row, text)), text
+            for reading in row.get("hints", ()):
+                assert (row["id"], "hint") in found_ids(reading, text), text
 
 
 @pytest.mark.parametrize(("phrase", "reading", "text"), look_alikes())

@@ -13,7 +13,7 @@ import checkface as cf
 from checkface.findings import Effect, Outcome
 from checkface.policy import Policy
 
-TREASURY = "⑆000000518⑆ 45601122⑈ 1043"
+TREASURY = {"face.micr": "⑆000000518⑆ 45601122⑈ 1043", "counter.declared_kind": "treasury-check"}
 AGES = ("date-stale", "date-in-future", "date-last-january", "treasury-past-year", "date-past-printed-limit")
 
 
@@ -22,7 +22,7 @@ def effects(patch: dict[str, object], policy: Policy | None = None) -> dict[str,
     return {finding.rule: (finding.effect, finding.message) for finding in found if finding.rule in AGES}
 
 
-STALE, FUTURE = "Expected a date at most 180 days old, read", "Expected a date up to 11/24/2026, read"
+STALE = "more than six months ago"
 
 
 @pytest.mark.parametrize(
@@ -30,43 +30,43 @@ STALE, FUTURE = "Expected a date at most 180 days old, read", "Expected a date u
     [
         (
             "26/11/24", "2026-11-24", "date-stale", Effect.REFER,
-            f"{STALE} 11/26/2024 or 11/24/2026: it may be 11/26/2024, 728 days old.",
+            f"May be dated 11/26/2024, {STALE}: read 11/26/2024 or 11/24/2026.",
         ),
         (
             "261124", "2026-11-24", "date-stale", Effect.REFER,
-            f"{STALE} 11/26/2024 or 11/24/2026: it may be 11/26/2024, 728 days old.",
+            f"May be dated 11/26/2024, {STALE}: read 11/26/2024 or 11/24/2026.",
         ),
         (
             "24/11/26", "2026-11-24", "date-stale", Effect.REFER,
-            f"{STALE} 11/24/2026 or 11/26/2024: it may be 11/26/2024, 728 days old.",
+            f"May be dated 11/26/2024, {STALE}: read 11/24/2026 or 11/26/2024.",
         ),
         (
             "05/11/2026", "2026-11-24", "date-stale", Effect.REFER,
-            f"{STALE} 05/11/2026 or 11/05/2026: it may be 05/11/2026, 197 days old.",
+            f"May be dated 05/11/2026, {STALE}: read 05/11/2026 or 11/05/2026.",
         ),
         (
             "12/11/2026", "2026-11-24", "date-in-future", Effect.REFER,
-            f"{FUTURE} 12/11/2026 or 11/12/2026: it may be 12/11/2026, 17 days later.",
+            "May be dated 12/11/2026, 17 days ahead: read 12/11/2026 or 11/12/2026.",
         ),
         (
             "26-11-25", "2026-11-24", "date-in-future", Effect.DECLINE,
-            f"{FUTURE} 11/25/2026, 1 day later.",
+            "Dated 11/25/2026, 1 day ahead.",
         ),
         (
             "12/01/2026", "2026-11-24", "date-in-future", Effect.DECLINE,
-            f"{FUTURE} 12/01/2026, 7 days later.",
+            "Dated 12/01/2026, 7 days ahead.",
         ),
         (
             "24/11/20", "2026-11-24", "date-stale", Effect.DECLINE,
-            f"{STALE} 11/24/2020, 2191 days old.",
+            f"Dated 11/24/2020, {STALE}.",
         ),
         (
             "01/02/2026", "2026-11-24", "date-stale", Effect.DECLINE,
-            f"{STALE} 01/02/2026, 326 days old.",
+            f"Dated 01/02/2026, {STALE}.",
         ),
         (
             "12/28/26", "2026-11-24", "date-in-future", Effect.DECLINE,
-            f"{FUTURE} 12/28/2026, 34 days later.",
+            "Dated 12/28/2026, 34 days ahead.",
         ),
     ],
 )  # fmt: skip
@@ -84,7 +84,7 @@ def test_a_good_day_by_the_custom_stands(text: str) -> None:
 
 @pytest.mark.parametrize(("text", "effect"), [("25/11/24", Effect.REFER), ("24/11/25", Effect.REFER)])
 def test_a_treasury_check_whose_year_is_open_is_referred(text: str, effect: Effect) -> None:
-    found = effects({"face.micr": TREASURY, "face.date": text, "counter.on": "2026-11-24"})
+    found = effects({**TREASURY, "face.date": text, "counter.on": "2026-11-24"})
     assert found["treasury-past-year"][0] is effect
 
 

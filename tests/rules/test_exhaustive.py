@@ -1,7 +1,8 @@
 """The whole table of decision-relevant facts, against an independent statement of what bars what.
 
 The bars below are written out a second time, in a few plain lines, from the published sources named beside them;
-they share nothing with the rule book. Every combination must be decided, twice alike, and never milder than they say.
+they share nothing with the rule book. Every combination must be decided, twice alike, and never milder than they say;
+and what every line calls sound is converted.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ from checkface.tender import Counter, Face, Kind, Tender
 HOUSE = cf.Policy.parse('[payee]\nnames = ["Quillfeather Grocery"]')
 LEVEL = {"convert": 0, "keep": 1, "refer": 2, "decline": 3}
 #: Every n-th combination, a different residue for each kind, unless the thorough run is asked for.
-STRIDE = 1 if os.environ.get("CHECKFACE_THOROUGH") else 7
+STRIDE = 1 if os.environ.get("CHECKFACE_THOROUGH") else 101
 
 
 class Fact(NamedTuple):
@@ -58,8 +59,14 @@ FACE = (
     ),
     (  # published network summaries: third-party items; common practice: a payroll or government check is the customer's
         Fact("house", {"payee": "Quillfeather Grocery"}, "convert"),
-        Fact("blank payee", {"payee": ""}, "convert"),
+        Fact("blank payee", {"payee": "________"}, "convert"),
+        Fact("nearly the house", {"payee": "Quillfeather Foods"}, "refer"),
         Fact("third party", {"payee": "Ben Example"}, "decline"),
+    ),
+    (  # published network summaries: consumer accounts only; common practice for what a name shows
+        Fact("a person", {"drawer": ["Ada Sample", "12 Example Lane"]}, "convert"),
+        Fact("not a person", {"drawer": ["Ada Sample Trustee", "12 Example Lane"]}, "keep"),
+        Fact("nobody looked", {}, "keep"),
     ),
     (  # UCC 3-114 and common practice: not taken when they differ
         Fact("agree", {"words": "Forty-five and 10/100", "figures": "$45.10"}, "convert"),
@@ -80,7 +87,7 @@ COUNTER = (
         Fact("up", {"network": "up"}, "convert"),
         Fact("down", {"network": "down"}, "keep"),
     ),
-    (  # 12 CFR 1005.3(b)(2)
+    (  # 12 CFR 1005.3(b)(2) for the notice, published network summaries for the signature
         Fact("authorized", {"authorization_signed": True}, "convert"),
         Fact("not authorized", {"authorization_signed": False}, "keep"),
     ),
@@ -105,15 +112,27 @@ def combined(dimensions: tuple[tuple[Fact, ...], ...], base: dict[str, Any], dro
 TO_CUSTOMER = {Kind.PAYROLL, Kind.TREASURY_CHECK, Kind.GOVERNMENT_CHECK}
 
 
+NOT_ASKED = {"third party", "nearly the house"}
+
+
 def least_of(facts: tuple[Fact, ...], kind: Kind) -> int:
     """The level of the mildest answer that *facts* allow for a check of this *kind*."""
-    return max(LEVEL["keep" if fact.name == "third party" and kind in TO_CUSTOMER else fact.least] for fact in facts)
+    milder = dict.fromkeys(NOT_ASKED, "keep") if kind in TO_CUSTOMER else {}
+    if "treasury number" in {fact.name for fact in facts}:
+        # Its prefix is published, whose it is only remembered: a postal money order has it too, and never lapses.
+        milder["stale"] = {
+            Kind.POSTAL_MONEY_ORDER: "keep", Kind.MONEY_ORDER: "refer", Kind.GOVERNMENT_CHECK: "refer",
+        }.get(kind, "decline")  # fmt: skip
+    return max(LEVEL[milder.get(fact.name, fact.least)] for fact in facts)
 
 
 FACES = [
     (Face.model_validate(wire), facts)
-    for wire, facts in combined(FACE, CLEAN["face"], ("micr", "date", "signature", "payee", "words", "figures"))
+    for wire, facts in combined(
+        FACE, CLEAN["face"], ("micr", "date", "signature", "payee", "drawer", "words", "figures")
+    )
 ]
+SHOWN = cf.parse(CLEAN).documents
 COUNTERS = [(Counter.model_validate(wire), facts) for wire, facts in combined(COUNTER, CLEAN["counter"], ())]
 
 
@@ -122,19 +141,21 @@ def test_the_table_has_hundreds_of_thousands_of_rows() -> None:
 
 
 @pytest.mark.parametrize("kind", Kind)
-def test_never_milder_than_the_bars(kind: Kind) -> None:
+def test_neither_milder_than_the_bars_nor_harder_on_the_sound(kind: Kind) -> None:
     counters = [entry for entry in COUNTERS if entry[0].declared_kind is kind]
     offset = list(Kind).index(kind) % STRIDE
-    milder, seen = [], set()
+    wrong, seen = [], set()
     for number, ((face, of_face), (counter, of_counter)) in enumerate(product(FACES, counters)):
         if (number + offset) % STRIDE:
             continue
-        got = cf.assess(Tender.model_construct(id="", face=face, counter=counter, documents=None, taken_as=None), HOUSE)
+        tender = Tender.model_construct(id="", face=face, counter=counter, documents=SHOWN, taken_as=None)
+        got = cf.assess(tender, HOUSE)
         least = least_of(of_face + of_counter, kind)
         seen.add(got.disposition)
-        if LEVEL[got.disposition] < least:
-            milder.append((least, got.disposition, got.model_dump()["read"]))
-    assert not milder[:3]
+        if LEVEL[got.disposition] < least or (least == 0 and got.disposition != "convert"):
+            wrong.append((least, got.disposition, [fact.name for fact in of_face + of_counter]))
+        assert (len(got.decision.rests_on) == 12) >= (got.disposition == "convert")
+    assert not wrong[:3]
     assert Disposition.DECLINE in seen
     assert (Disposition.CONVERT in seen) == (kind is Kind.PERSONAL)
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from clean_tender import patched
+from clean_tender import NAMED, patched
 
 import checkface as cf
 from checkface.findings import Outcome
@@ -23,7 +23,7 @@ CASES = [
 
 
 def run(fixture: dict[str, Any], state: str) -> cf.Assessment:
-    policy = cf.Policy.model_validate(fixture.get("policy", {}))
+    policy = cf.Policy.model_validate(NAMED | fixture.get("policy", {}))
     return cf.assess(patched(fixture[state]), policy)
 
 

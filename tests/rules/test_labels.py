@@ -19,10 +19,11 @@ from checkface.rules.history import AccountPast, Seen
 #: reading, and the words under them; ``~`` before what it is held against.
 LABELS = {
     "date-in-future": ("face.date «12/01/2026»", "~ counter.on the day of tender"),
-    "date-stale": ("face.date «05/27/2026»", "~ counter.on the day of tender"),
+    "date-stale": ("face.date «05/23/2026»", "~ counter.on the day of tender"),
     "date-overdue": ("face.date «08/25/2026»", "~ counter.on the day of tender"),
     "date-last-january": ("face.date «01/05/2026»", "~ counter.on the day of tender"),
     "treasury-past-year": ("face.date «11/23/2025»", "~ counter.on the day of tender"),
+    "warrant-past-term": ("face.date «05/23/2026»", "~ counter.on the day of tender"),
     "date-past-printed-limit": (
         "face.legends «90 DAYS» the printed term",
         "~ face.date «08/25/2026»",
@@ -60,7 +61,7 @@ LABELS = {
     "id-dates-inconsistent": ("documents.0.expires",),
     "id-under-age": ("documents.0.barcode",),
     "id-limited-duration": ("documents.0.barcode",),
-    "drawer-differs-from-id": ("face.drawer", "~ documents.0.name"),
+    "drawer-differs-from-id": ("face.drawer «Ada Sample»", "~ documents.0.name"),
     "id-address-differs": ("face.drawer",),
     "treasury-check": ("face.legends «UNITED STATES TREASURY» the wording UNITED STATES TREASURY",),
     "postal-money-order": (
@@ -129,6 +130,15 @@ LABELS = {
     "serial-differs": ("face.serial «1048» printed", "~ face.micr «1043» on the line"),
     "serial-not-printed": ("face.serial",),
     "drawer-not-printed": ("face.drawer",),
+    "drawer-not-a-person": ("face.drawer «Trustee»",),
+    "drawer-unclear": ("face.drawer «Dragon»",),
+    "drawee-not-a-bank": ("face.drawee «Insurance»",),
+    "drawee-unclear": ("face.drawee «Specimen Financial\nSpringfield IL»",),
+    "pillar-not-seen": ("face.drawer",),
+    "payee-near-house": ("face.payee «Quillfeather Foods»",),
+    "payee-house-unknown": ("face.payee «Quillfeather Grocery»",),
+    "payee-shared": ("face.payee «Ben Example»",),
+    "wording-not-understood": ("face.legends «GOOD ONLY AT THE FALL FAIR»",),
     "legend-void": ("face.legends «VOID»",),
     "already-converted": ("face.legends «PROCESSED ELECTRONICALLY»",),
     "already-endorsed": ("face.endorsements «For deposit only»",),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from clean_tender import CLEAN, patched
+from clean_tender import CLEAN, house, patched
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -19,7 +19,7 @@ FAMILIES = {entry.id: entry.family for entry in cf.rules()}
 
 
 def found(patch: dict[str, Any], policy: str = "") -> dict[str, cf.Finding]:
-    examination = cf.examine(cf.read(cf.parse(patched(patch))), cf.Policy.parse(policy))
+    examination = cf.examine(cf.read(cf.parse(patched(patch))), house(policy))
     return {finding.rule: finding for finding in examination.findings}
 
 
@@ -72,7 +72,7 @@ def test_two_grades(patch: dict[str, Any], rule: str, effect: Effect) -> None:
          "Expected $4,510.00 or $45.10 as the check says in figures, keyed $1.00."),
         ({"face.date": "(null)"}, "date-unreadable", "Expected a date, could not read it."),
         ({"face.legends": "EXPIRES 11/23/2026"}, "date-past-printed-limit",
-         "Expected a tender up to 11/23/2026 as printed on the face, read 11/24/2026."),
+         "Good until 11/23/2026 as printed on the face, and today is 11/24/2026."),
     ],
 )  # fmt: skip
 def test_other_messages(patch: dict[str, Any], rule: str, message: str) -> None:

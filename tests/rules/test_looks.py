@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from clean_tender import CLEAN, patched
+from clean_tender import CLEAN, house, patched
 
 import checkface as cf
 from checkface.findings import Effect, Outcome
@@ -16,7 +16,7 @@ KINDS_ASKED = sorted(entry.id for entry in cf.rules() if entry.family == "kinds"
 
 
 def found(patch: dict[str, Any], policy: str = "") -> dict[str, cf.Finding]:
-    examination = cf.examine(cf.read(cf.parse(patched(patch))), cf.Policy.parse(policy))
+    examination = cf.examine(cf.read(cf.parse(patched(patch))), house(policy))
     return {finding.rule: finding for finding in examination.findings}
 
 
@@ -80,25 +80,62 @@ def test_nine_digits_may_be_a_social_security_number_where_no_passport_has_them(
         assert ("id-number-shape" in hits) is doubted
 
 
+#: Everything conversion rests on, the reading that shows it, and what its absence is called. Said a second time.
+LOOKS = {
+    "line": ("face.micr", "the magnetic-ink line"),
+    "capture": ("counter.micr_by", "how the line was captured"),
+    "payee": ("face.payee", "the payee"),
+    "drawer": ("face.drawer", "the printed name"),
+    "drawee": ("face.drawee", "the name of the bank"),
+    "identification": ("documents", "the identification"),
+    "wording": ("face.legends", "what else is printed or stamped"),
+    "date": ("face.date", "the date"),
+    "signature": ("face.signature", "the signature"),
+    "authorization": ("counter.authorization_signed", "the signed authorization"),
+    "network": ("counter.network", "the network"),
+}
+LEFT_TO_THE_CLERK = {"payee", "drawer", "drawee", "identification", "wording", "date", "authorization"}
+
+
+@pytest.mark.parametrize("pillar", LOOKS)
+@pytest.mark.parametrize("required", [[], ["on"]])
+def test_nothing_converts_without_a_look_that_conversion_rests_on(required: list[str], pillar: str) -> None:
+    policy = house(f"[readings]\nrequired = {required}")
+    path, what = LOOKS[pillar]
+    assert cf.assess(CLEAN, policy).disposition == "convert"
+    answer = cf.assess(patched({path: "(absent)"}), policy)
+    (hit,) = [finding for finding in answer.findings if finding.rule == "pillar-not-seen"]
+    assert hit.message == f"Nobody looked at {what}."
+    assert hit.effect is (Effect.REFER if pillar == "identification" else Effect.KEEP)
+    # Without a line a manager decides in any case: nobody knows whose check it is.
+    assert answer.disposition == ("refer" if pillar == "line" else str(hit.effect))
+    assert pillar not in {rest.pillar for rest in answer.decision.rests_on}
+
+
+@pytest.mark.parametrize("pillar", LOOKS)
+def test_what_a_house_may_leave_to_the_clerks_eyes(pillar: str) -> None:
+    text = f'[readings]\nrequired = []\n[unseen]\n{pillar} = "clerk"'
+    if pillar not in LEFT_TO_THE_CLERK:
+        with pytest.raises(cf.PolicyError):
+            cf.Policy.parse(text)
+        return
+    path, _ = LOOKS[pillar]
+    answer = cf.assess(patched({path: "(absent)"}), house(text))
+    assert answer.disposition == "convert"
+    assert (pillar, "clerk", path) in [tuple(rest) for rest in answer.decision.rests_on]
+
+
 @pytest.mark.parametrize(
-    ("path", "name"),
+    ("document", "what"),
     [
-        ("face.micr", "the magnetic-ink line"),
-        ("counter.micr_by", "how the line was captured"),
-        ("counter.network", "the state of the network"),
-        ("face.signature", "the signature"),
+        ({"is_bearer": None}, "whether the photo is the customer"),
+        ({"name": ""}, "the name on the identification"),
     ],
 )
-@pytest.mark.parametrize("required", [[], ["date", "payee"], ["on"]])
-def test_no_policy_lets_convert_without_a_look_that_conversion_rests_on(
-    required: list[str], path: str, name: str
-) -> None:
-    policy = f"[readings]\nrequired = {required}"
-    hit = found({path: "(absent)"}, policy)["reading-not-taken"]
-    assert hit.effect is Effect.KEEP
-    assert hit.message == f"Expected a look at {name} before anything is converted; not looked at."
-    assert "reading-not-taken" not in found({}, policy)
-    assert found({path: "(absent)"})["reading-not-taken"].effect is Effect.REFER
+def test_a_document_that_nobody_looked_at_closely_identifies_nobody(document: dict[str, Any], what: str) -> None:
+    hits = found({"documents": [CLEAN["documents"][0] | document]})
+    assert hits["pillar-not-seen"].message == f"Nobody looked at {what}."
+    assert hits["pillar-not-seen"].effect is Effect.REFER
 
 
 @pytest.mark.parametrize(

@@ -20,31 +20,6 @@ from checkface.rules.history import AccountPast, Seen
 from checkface.rules.registry import parse_explanation
 
 
-@pytest.mark.parametrize(
-    ("house", "payee", "taken"),
-    [
-        ("Food Mart", "Food", True),
-        ("Abc Grocery", "Abc", False),
-        ("Abc Grocery", "ABC GROCERY OF SPRINGFIELD", True),
-        ("Quillfeather Grocery", "QUILLFEATHER GROCERY", True),
-        ("Quillfeather Grocery", "Quillfeather", True),
-        ("Quillfeather Grocery", "Quillfeather Bakery", False),
-        ("Abcdefghijklmnopqrst", "Abcdefghijklmnopqxyz", True),  # 17 letters of 20 alike: 0.85
-        ("Abcdefghijklmnopqrst", "Abcdefghijklmnopwxyz", False),  # 16 of 20
-        ("Quillfeather Grocery", "Ben Example or Quillfeather Grocery", True),
-        ("Quillfeather Grocery", "Ben Example or Ada Sample", False),
-        ("Quillfeather and Example", "Quilfeather and Exmple", True),  # near as a whole, not in its parts
-        ("Quillfeather Grocery", "&", True),
-        ("Quillfeather's Grocery", "Quillfeathers Grocery", True),
-    ],
-)
-def test_the_house_is_known_by_a_part_of_its_name_of_four_letters_or_by_a_near_spelling(
-    house: str, payee: str, taken: bool
-) -> None:
-    rules = found({"face.payee": payee}, f'[payee]\nnames = ["{house}"]').keys()
-    assert ({"payee-not-house", "third-party-check"} & rules == set()) is taken
-
-
 def test_a_comma_in_one_name_is_no_second_payee() -> None:
     assert "several-payees" not in found({"face.payee": "Ada Sample, Jr"})
 
@@ -176,17 +151,17 @@ POSTAL = {
     ("patch", "policy", "rule", "message"),
     [
         ({"face.date": "11/25/2026"}, "", "date-in-future",
-         "Expected a date up to 11/24/2026, read 11/25/2026, 1 day later."),
+         "Dated 11/25/2026, 1 day ahead."),
         ({"face.date": "11/26/2026"}, "", "date-in-future",
-         "Expected a date up to 11/24/2026, read 11/26/2026, 2 days later."),
+         "Dated 11/26/2026, 2 days ahead."),
         ({"face.date": "11/22/2026"}, DAYS, "date-overdue",
-         "Expected a date at most 1 day old, read 11/22/2026, 2 days old."),
+         "Dated 11/22/2026, 2 days ago: overdue after 1 day."),
         ({"face.date": "11/21/2026"}, DAYS, "date-stale",
-         "Expected a date at most 2 days old, read 11/21/2026, 3 days old."),
+         "Dated 11/21/2026, 3 days ago, and this house takes a check for 2 days."),
         (TREASURY | {"face.date": "02/29/2024", "counter.on": "2025-03-01"}, "", "treasury-past-year",
-         "Expected a Treasury check up to 02/28/2025, read 02/29/2024."),
+         "Dated 02/29/2024, more than twelve months ago."),
         (TREASURY | {"face.date": "02/28/2023", "counter.on": "2024-02-29"}, "", "treasury-past-year",
-         "Expected a Treasury check up to 02/28/2024, read 02/28/2023."),
+         "Dated 02/28/2023, more than twelve months ago."),
         ({"face.date": "Tusday, Novenber 24, 2026"}, "", "date-repaired",
          "Expected the name of a month or a weekday, read a misspelled Tuesday."),
         ({"face.words": "Fourty-eigth and 10/100", "face.figures": "$48.10", "counter.amount": "48.10"}, "",
@@ -208,7 +183,7 @@ POSTAL = {
         ({"face.micr": "⑆12345⑉678⑆ 45601122⑈"}, "", "micr-foreign",
          "Expected the line of a United States check, read one of the Canadian form."),
         ({"face.drawer": "(null)"}, "", "drawer-not-printed",
-         "Expected a printed drawer's name, read something illegible."),
+         "The printed name cannot be read."),
         ({"face.serial": "none"}, "", "serial-not-printed", "Expected a printed check number, read no digits."),
         ({"face.alterations": "(null)"}, "", "altered", "Expected an unaltered face, could not make out whether it is."),
         ({"face.legends": "PAYROLL MONEY ORDER"}, "", "kind-contradicts-declared",
@@ -223,7 +198,9 @@ POSTAL = {
         (HOME | {"documents": [{"barcode": FAR}, {"barcode": NEAR}]}, "", "id-address-differs",
          "The address on the card differs from the check's: the postal codes differ."),
         ({"documents": [LICENCE[0] | {"name": "Ben Example"}, LICENCE[0] | {"name": "Sample A"}]}, "",
-         "drawer-differs-from-id", "Could not settle whether the document is in the name of the drawer: "),
+         "drawer-differs-from-id", "Perhaps another name on the card: "),
+        ({"documents": [LICENCE[0] | {"name": "Ada Example"}]}, "", "drawer-differs-from-id",
+         "Perhaps another name on the card: the given name agrees, the family name "),
         ({"documents": [{"barcode": "x"}, {"barcode": "scratched"}]}, "", "id-barcode-unreadable",
          "Expected the payload of an identification card, read 1 other characters."),
         ({"documents": [{"barcode": CARD + "DBA05012029\nDBB11252008\r"}]}, "", "id-under-age",
@@ -247,13 +224,14 @@ def test_a_message_counts_and_names_what_was_read(patch: dict[str, Any], policy:
         ({"face.date": "11/23/2026"}, DAYS, "date-overdue", None),
         ({"face.date": "11/22/2026"}, DAYS, "date-stale", None),
         ({"face.date": "11/21/2026"}, DAYS, "date-overdue", None),
-        (TREASURY | {"face.date": "02/29/2024", "counter.on": "2025-02-28"}, "", "treasury-past-year", None),
-        (TREASURY | {"face.date": "02/28/2023", "counter.on": "2024-02-28"}, "", "treasury-past-year", None),
+        (TREASURY | {"face.date": "02/29/2024", "counter.on": "2025-02-27"}, "", "treasury-past-year", None),
+        (TREASURY | {"face.date": "02/29/2024", "counter.on": "2025-02-28"}, "", "treasury-past-year", Effect.REFER),
+        (TREASURY | {"face.date": "02/28/2023", "counter.on": "2024-02-27"}, "", "treasury-past-year", None),
         # A term of its own belongs to the item whose number is the government's and of that kind.
         (POSTAL | {"face.date": "01/15/2026"}, "", "date-stale", Effect.DECLINE),
         (POSTAL | {"face.date": "07/15/2026"}, "", "date-overdue", Effect.NOTE),
         (POSTAL | {"face.date": "01/15/2026", "face.micr": "⑆000000518⑆ 45601122⑈ 1043"}, "", "date-stale",
-         Effect.DECLINE),
+         Effect.REFER),
         (POSTAL | {"face.date": "01/15/2026", "face.micr": "⑆000000204⑆ 45601122⑈ 1043"}, "", "date-stale", None),
         ({"face.legends": "VOID AFTER 90 DAYS", "face.date": "08/26/2026"}, "", "date-past-printed-limit", None),
         ({"face.legends": "PAYROLL"}, '[kinds]\nconvertible = ["payroll"]', "payroll-check", None),

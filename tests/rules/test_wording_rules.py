@@ -7,7 +7,7 @@ import tomllib
 from typing import Any
 
 import pytest
-from clean_tender import patched
+from clean_tender import house, patched
 from test_lane_rules import found
 
 import checkface as cf
@@ -42,7 +42,7 @@ def test_not_before(legends: str, effect: str | None) -> None:
 
 
 def test_both_a_day_that_has_come_and_one_that_nobody_can_tell() -> None:
-    findings = cf.assess(patched({"face.legends": "NOT VALID BEFORE 11/01/2026\nHOLD UNTIL I CALL"})).findings
+    findings = cf.assess(patched({"face.legends": "NOT VALID BEFORE 11/01/2026\nHOLD UNTIL I CALL"}), house()).findings
     assert [(f.rule, str(f.effect)) for f in findings] == [("date-before-printed", "refer")]
 
 

@@ -35,6 +35,7 @@ UNSHOWN = {
     "routing-federal-bank": "only the number of a real bank would show it, and none is ever drawn",
     "routing-not-in-directory": "it hangs on the directory of the house, which no face shows",
     "savings-bond": "a bond is no check: it has no drawer, payee or account to draw",
+    "warrant-past-term": "it hangs on the state that drew it, and a specimen is drawn by none",
     "reading-not-taken": "it is about what nobody looked at",
     "reading-uncertain": "it hangs on how sure a machine was, which no face shows",
     "conversion-not-accepted-here": "it hangs on the store, and is the same for every check",

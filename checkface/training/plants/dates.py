@@ -49,7 +49,7 @@ def dated_ahead(work: Work) -> None:
 @plants("date-stale")
 def too_old(work: Work) -> None:
     """More than half a year old."""
-    work.dated(f"{work.on - timedelta(days=work.dice.randint(181, 320)):%b %d, %Y}")
+    work.dated(f"{work.on - timedelta(days=work.dice.randint(185, 320)):%b %d, %Y}")
 
 
 @plants("date-overdue")
@@ -68,8 +68,8 @@ def last_years_number(work: Work) -> None:
 @plants("date-past-printed-limit")
 def past_its_printed_term(work: Work) -> None:
     """The face says for how long it is good."""
-    work.dated(f"{work.on - timedelta(days=work.dice.randint(65, 88)):%b %d, %Y}")
-    work.face["legends"] = ["VOID AFTER 60 DAYS"]
+    work.dated(f"{work.on - timedelta(days=work.dice.randint(22, 29)):%b %d, %Y}")
+    work.face["legends"] = ["VOID AFTER 20 DAYS"]
 
 
 @plants("date-without-year")
@@ -97,7 +97,7 @@ def month_misspelled(work: Work) -> None:
     work.dated(f"{_MISSPELLED[work.on.month - 1]} {work.on.day}, {work.on.year}")
 
 
-@plants("treasury-past-year", "treasury-check routing-government date-stale", kind="treasury-check")
+@plants("treasury-past-year", "treasury-check routing-government", kind="treasury-check")
 def treasury_check_too_old(work: Work) -> None:
     """More than a year after its issue."""
     work.dated(f"{work.on - timedelta(days=work.dice.randint(370, 420)):%b %d, %Y}")
