@@ -268,8 +268,10 @@ def test_a_message_counts_and_names_what_was_read(patch: dict[str, Any], policy:
          None),
         ({"face.words": "twenty ten", "face.figures": "", "counter.amount": "20.10"}, "", "amount-differs-from-keyed",
          None),
+        ({"counter.amount": "45.11"}, "", "amount-differs-from-keyed", Effect.REFER),
+        ({"face.words": "", "counter.amount": "45.11"}, "", "amount-differs-from-keyed", Effect.DECLINE),
         ({"face.words": "twenty ten", "face.figures": "", "counter.amount": "20.11"}, "", "amount-differs-from-keyed",
-         Effect.REFER),
+         Effect.DECLINE),
     ],
 )  # fmt: skip
 def test_the_last_value_that_holds_and_the_first_that_does_not(
