@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from checkface.decision import Decision
-from checkface.findings import Disposition, Remedy
+from checkface.findings import Disposition
 from checkface.handling.notices import Notice, notice, notices_of
 from checkface.handling.plan import Circumstances, Step, plan
 from checkface.handling.printing import Agency, Printing
 from checkface.handling.receipt import ReceiptLines, receipt_of
-from checkface.handling.todo import cures, judge_again, todo
+from checkface.handling.todo import Todo, todo
 from checkface.handling.values import Values, house_name, spellable
 from checkface.kinds import Kind, where
 from checkface.policy import Policy
@@ -61,7 +61,7 @@ class Instructions:
     def circumstances(self) -> Circumstances:
         """What the choice of steps hangs on."""
         face, counter = self.read.face, self.read.counter
-        converted, kinds = self.disposition is Disposition.CONVERT, self.read.kinds
+        converted, kinds, still = self.disposition is _CONVERT, self.read.kinds, self.todo
         return Circumstances(
             self.disposition,
             signed=counter.authorization_signed,
@@ -79,10 +79,15 @@ class Instructions:
             to_customer=not PAID_TO_CUSTOMER.isdisjoint(kinds),
             countersign=Kind.TRAVELERS_CHECK in kinds and face.countersignature is not Mark.YES,
             receipt_incomplete=converted and bool(receipt_of(self.values).missing),
-            todo=todo(self.decision, self.read, self.policy),
-            judge_again=judge_again(self.decision),
+            todo=still.codes,
+            judge_again=still.judge_again,
             report=self.report_agency is not None,
         )
+
+    @property
+    def todo(self) -> Todo:
+        """What is still to be done before the answer counts."""
+        return todo(self.decision, self.read, self.policy)
 
     @property
     def _own(self) -> bool | None:
@@ -104,14 +109,11 @@ class Instructions:
         fields = _Texts(self.values)
         found: list[Step] = []
         for step in steps:
-            asked = step.does == "answer-question"
-            found += [step.filled(each) for each in self._questions] if asked else [step.filled(fields)]
+            if step.does == "answer-question":
+                found += [step.filled({"question": one.question, "rule": one.rule}) for one in self.todo.questions]
+            else:
+                found.append(step.filled(fields))
         return tuple(step._replace(order=order) for order, step in enumerate(found, 1))
-
-    @property
-    def _questions(self) -> tuple[dict[str, str], ...]:
-        asked = (finding for finding in cures(self.decision) if finding.remedy is Remedy.CONFIRM)
-        return tuple({"question": finding.question, "rule": finding.rule} for finding in asked)
 
     @property
     def receipt(self) -> ReceiptLines | None:

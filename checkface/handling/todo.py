@@ -6,8 +6,9 @@ what a house demands is its policy's; what conversion rests on, :mod:`checkface.
 """
 
 from collections.abc import Iterable
+from typing import NamedTuple
 
-from checkface.decision import Decision
+from checkface.decision import Change, Decision
 from checkface.findings import Disposition, Effect, Finding, Remedy
 from checkface.policy import REQUIRABLE, Policy
 from checkface.reading import ReadTender
@@ -24,37 +25,52 @@ NOT_YET = frozenset({"pillar-not-seen", "reading-not-taken"})
 _OF_CARD = frozenset({"document", "document-look", "document-number"})
 
 
-def cures(decision: Decision) -> tuple[Finding, ...]:
+class Todo(NamedTuple):
+    """What is still to be done: the ``codes``, and the findings of which the lane tries to be rid (``curing``)."""
+
+    codes: frozenset[str]
+    curing: tuple[Finding, ...]
+
+    @property
+    def judge_again(self) -> bool:
+        """Whether the lane itself can do something that may better the answer."""
+        return any(finding.remedy is not Remedy.MANAGER for finding in self.curing)
+
+    @property
+    def questions(self) -> tuple[Finding, ...]:
+        """The findings that put a question to the clerk."""
+        asked = "confirm" in self.codes
+        return tuple(finding for finding in self.curing if finding.remedy is Remedy.CONFIRM) if asked else ()
+
+
+def todo(decision: Decision, read: ReadTender, policy: Policy) -> Todo:
+    """What is still to be done for *decision*. Nothing where the answer stands whatever is looked at."""
+    changes = decision.would_change
+    curing = _curing(changes)
+    codes = {code for finding in curing if finding.rule not in NOT_YET for code in _cure(finding)}
+    if Remedy.NEW_CHECK in codes:
+        codes = {str(Remedy.NEW_CHECK)}  # the new one is judged from the start
+    elif decision.disposition <= Disposition.KEEP or any(finding.rule in NOT_YET for finding in curing):
+        unseen = _unseen(read, policy, not changes or changes[-1].curable)
+        if not all(finding.rule in NOT_YET or unseen.issuperset(_cure(finding)) for finding in decision.because):
+            unseen.discard("authorization")  # nobody signs for a debit while something else stands in its way
+        codes |= unseen
+    return Todo(frozenset(codes), curing)
+
+
+def _curing(changes: tuple[Change, ...]) -> tuple[Finding, ...]:
     """What the lane puts right in one go: all that leads to the best answer it can reach by itself.
 
     A manager is called only for the nearest better answer, and a check that may be kept is not written once more.
     """
     found: tuple[Finding, ...] = ()
-    for change in decision.would_change:  # nearest first, each with the cures of the one before
+    for change in changes:  # nearest first, each with the cures of the one before
         remedies = {finding.remedy for finding in change.cures}
         anew = any(f.effect is Effect.KEEP and f.remedy is Remedy.NEW_CHECK for f in change.cures)
         if not change.curable or anew or (found and Remedy.MANAGER in remedies):
             break
         found = change.cures
     return found
-
-
-def judge_again(decision: Decision) -> bool:
-    """Whether the lane itself can do something that may better the answer."""
-    return any(finding.remedy is not Remedy.MANAGER for finding in cures(decision))
-
-
-def todo(decision: Decision, read: ReadTender, policy: Policy) -> frozenset[str]:
-    """The codes of what is still to be done for *decision*. Nothing where the answer stands whatever is looked at."""
-    curing = cures(decision)
-    curable = {code for finding in curing if finding.rule not in NOT_YET for code in _cure(finding)}
-    if decision.disposition > Disposition.KEEP and not any(finding.rule in NOT_YET for finding in curing):
-        return frozenset(curable)
-    change = decision.would_change[-1:]
-    unseen = _unseen(read, policy, decision.disposition is Disposition.CONVERT or (bool(change) and change[0].curable))
-    if not all(finding.rule in NOT_YET or unseen.issuperset(_cure(finding)) for finding in decision.because):
-        unseen.discard("authorization")  # nobody signs for a debit while something else stands in its way
-    return frozenset(curable | unseen)
 
 
 def _cure(finding: Finding) -> Iterable[str]:

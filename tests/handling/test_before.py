@@ -175,6 +175,14 @@ def test_a_check_that_may_be_kept_is_not_written_once_more() -> None:
     assert "write-new-check" not in does(made("keep", findings=(finding("keep", remedy=Remedy.NEW_CHECK),)))
 
 
+def test_nothing_else_is_put_right_on_a_check_that_is_written_anew() -> None:
+    findings = (
+        finding("decline", "signature-missing", Remedy.SIGN),
+        finding("decline", "date-stale", Remedy.NEW_CHECK),
+    )
+    assert before(made("decline", {"face.drawee": "(absent)"}, findings=findings)) == ["write-new-check", "judge-again"]
+
+
 def test_all_that_the_lane_can_put_right_is_put_right_in_one_go() -> None:
     findings = (
         finding("decline", "signature-missing", Remedy.SIGN),
