@@ -106,7 +106,7 @@ def assess(
     Bad paper never raises. Raises :class:`TenderError` for a mapping that is not a tender, and
     :class:`~checkface.policy.PolicyError` for a policy that lowers an effect it may not.
     """
-    given = _askable(tender) if isinstance(tender, Tender) else parse(tender)
+    given = _confirmable(tender) if isinstance(tender, Tender) else parse(tender)
     policy = (policy or _careful()).at(given.counter.store)
     reading = read(given, policy.routing.layouts)
     examination = examine(reading, policy, history)
@@ -115,18 +115,18 @@ def assess(
 
 
 def parse(wire: Mapping[str, Any] | str | bytes) -> Tender:
-    """The tender in *wire*: a mapping, or JSON text. Raises :class:`TenderError` naming each mistake."""
+    """The tender in *wire*: a mapping, or JSON text. Raises :class:`TenderError` naming each bad key."""
     try:
         given = loads(wire) if isinstance(wire, (str, bytes)) else dict(wire)
-        return _askable(Tender.model_validate(given))
+        return _confirmable(Tender.model_validate(given))
     except JsonError as error:
         raise TenderError([f"tender: {error}"]) from None
     except ValidationError as error:
         raise TenderError([_problem(item) for item in error.errors(include_url=False)]) from None
 
 
-def _askable(tender: Tender) -> Tender:
-    """*tender* itself. Raises :class:`TenderError` where it confirms what no clerk is asked."""
+def _confirmable(tender: Tender) -> Tender:
+    """*tender*, if every rule it calls confirmed has a question."""
     if tender.counter.confirmed and (mistakes := check_confirmed(tender.counter.confirmed)):
         raise TenderError([f"counter.confirmed: {mistake}" for mistake in mistakes])
     return tender

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from checkface.findings import Disposition, Finding, Remedy, disposition_of
 from checkface.policy import Policy
-from checkface.rules import PILLARS, Examination, Rest
+from checkface.rules import PILLARS, Examination, Rest, earned
 
 _CUSTOMER = {
     Disposition.CONVERT: "Your check will be processed electronically and handed back to you.",
@@ -104,6 +104,6 @@ class Decision(NamedTuple):
 def decide(examination: Examination, policy: Policy) -> Decision:
     """The decision that *examination* brings about. The policy has had its say in the effects; its digest is kept."""
     disposition = disposition_of([finding.effect for finding in examination.findings])
-    if disposition is Disposition.CONVERT and len(examination.rests_on) < len(PILLARS):
+    if disposition is Disposition.CONVERT and not earned(examination.read, policy):
         disposition = Disposition.KEEP  # the closed door: whatever no rule has found, nothing unearned converts
     return Decision(disposition, examination, policy.digest)

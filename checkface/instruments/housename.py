@@ -176,7 +176,17 @@ def _compare(words: list[str], house: _House) -> _Found:
     if len(words) > length and _each(words[-length:], house.words) <= Alike.NEAR:
         before = words[:-length]
         return ("near", _MORE) if all(map(trade_word, before)) else _other(words, house)
+    if _cut_off(words, house.words):
+        return "near", _SHORT_FORM
     return _told(words, house, shop=shop)
+
+
+def _cut_off(words: Sequence[str], known: Sequence[str]) -> bool:
+    """Whether the line ended within a word of the name: Quillfeather Gro."""
+    whole = len(words) - 1
+    if not 0 < whole < len(known) or len(words[-1]) < 2 or not known[whole].startswith(words[-1]):
+        return False
+    return _each(words[:whole], known[:whole]) <= Alike.SLIP
 
 
 def _told(words: list[str], house: _House, *, shop: bool) -> _Found:

@@ -63,6 +63,10 @@ class Inference(NamedTuple):
     rivals: tuple[Kind, ...]
     legends: tuple[Legend, ...]
 
+    def wording(self, *families: str) -> tuple[Legend, ...]:
+        """Wording on the face of one of these *families* (``void``, ``copy``, ``conditional`` ...)."""
+        return tuple(legend for legend in self.legends if legend.family in families) if self.legends else ()
+
     def against(self, kind: Kind) -> tuple[Evidence, ...]:
         """The evidence that speaks for another kind than *kind*."""
         return tuple(found for found in self.evidence if found.kind is not kind)

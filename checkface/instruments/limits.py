@@ -28,6 +28,8 @@ _SCALES = {"hundred": 100, "thousand": 1000}
 _WORD_NUMBER = (
     rf"(?:{'|'.join((*_NUMBERS, *_SCALES))})(?:[\s-]+(?:and\s+)?(?:{'|'.join((*_NUMBERS, *_SCALES))})){{0,6}}"
 )
+_MISREAD = str.maketrans("oil", "011")
+"""Letters read for figures: "3O DAYS"."""
 _UNIT = r"(?P<unit>days?|dias?|d\u00edas?|weeks?|months?|mos?|meses|years?|yrs?)\b"
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 
@@ -37,7 +39,7 @@ _CUE = lazily(
     re.IGNORECASE,
 )
 _QUANTITY = lazily(
-    rf"(?P<duration>(?P<count>[0-9]{{1,4}}|{_WORD_NUMBER}|_{{2,20}})\s{{0,9}}(?:\(\s{{0,9}}(?P<again>[0-9]{{1,4}})\s{{0,9}}\)\s{{0,9}})?-?\s{{0,9}}{_UNIT})"
+    rf"(?P<duration>(?P<count>[0-9][0-9oil]{{0,3}}|[il][0-9][0-9oil]{{0,2}}|{_WORD_NUMBER}|_{{2,20}})\s{{0,9}}(?:\(\s{{0,9}}(?P<again>[0-9]{{1,4}})\s{{0,9}}\)\s{{0,9}})?-?\s{{0,9}}{_UNIT})"
     r"|(?P<numeric>\b[0-9]{1,2}[/.-][0-9]{1,2}[/.-](?:[0-9]{4}|[0-9]{2})\b|\b[0-9]{4}-[0-9]{2}-[0-9]{2}\b)"
     rf"|(?P<named>\b(?:{'|'.join(_MONTHS)})[a-z]{{0,6}}\.?\s+[0-9]{{1,2}}(?:st|nd|rd|th)?,?\s+[0-9]{{4}}\b)"
     r"|(?P<money>\$\s{0,9}(?:(?P<dollars>[0-9]{1,3}(?:,[0-9]{3}){1,3}|[0-9]{1,9})(?:\.(?P<cents>[0-9]{2}))?(?![0-9])|_{1,20}|(?![0-9\s])))"
@@ -190,11 +192,11 @@ def _cents(match: re.Match[str]) -> int | None:
 
 def _count(text: str) -> int | None:
     """The value of a whole number in figures or words."""
-    plain = text.replace(",", "")
-    if plain.isdigit():
-        return int(plain)
+    plain = text.replace(",", "").lower()
+    if plain[0].isdigit() or plain[1:2].isdigit():
+        return int(plain.translate(_MISREAD))
     total = part = 0
-    for word in re.findall(r"[a-z]+", plain.lower()):
+    for word in re.findall(r"[a-z]+", plain):
         if word in _NUMBERS:
             part += _NUMBERS[word]
         elif word == "hundred":

@@ -19,16 +19,16 @@ from checkface.span import Span
 _MOST_WORDS = 24
 _FORMS = frozenset({
     "the", "inc", "incorporated", "llc", "llp", "lp", "ltd", "limited", "co", "company", "corp", "corporation",
-    "pllc", "plc",
+    "pllc", "plc", "to",
 })  # fmt: skip
 _SHORT = {
     "mkt": "market", "mkts": "markets", "gro": "grocery", "groc": "grocery", "pharm": "pharmacy", "rx": "pharmacy",
     "supermkt": "supermarket", "whse": "warehouse", "ctr": "center", "centre": "center", "shoppe": "shop",
-    "str": "store", "grocer": "grocery", "grocers": "grocery", "saint": "st", "mount": "mt", "fort": "ft",
-    "bros": "brothers", "intl": "international", "natl": "national", "number": "no", "and": "&", "n": "&",
-    "one": "1", "two": "2", "three": "3",
-    "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11",
-    "twelve": "12", "first": "1st", "second": "2nd", "third": "3rd",
+    "mrkt": "market", "fds": "foods", "grocer": "grocery", "grocers": "grocery", "saint": "st", "street": "st",
+    "avenue": "ave", "road": "rd", "mount": "mt", "fort": "ft", "bros": "brothers", "intl": "international",
+    "natl": "national", "number": "no", "and": "&", "n": "&", "one": "1", "two": "2", "three": "3", "four": "4",
+    "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11", "twelve": "12",
+    "first": "1st", "second": "2nd", "third": "3rd",
 }  # fmt: skip
 """Ways of writing one word."""
 _TRADE = frozenset({

@@ -96,14 +96,19 @@ class Hit(NamedTuple):
 
 
 class Words(NamedTuple):
-    """The words of ``[names]``, each as it is compared, and those of any sign that counts on the drawer's lines."""
+    """The words that tell of a drawer's line beside the phrases. ``thing``, ``surname``, ``rare`` and ``given`` are those of
+    ``ordinary_words.toml``, ``first``, ``last`` and ``ending`` those of ``[names]``; ``sign`` are signs of an organization
+    that are surnames too, ``exact`` the words of all signs as they are spelled, ``telling`` those as they are compared."""
 
     thing: frozenset[str]
-    named: frozenset[str]
+    surname: frozenset[str]
+    rare: frozenset[str]
+    given: frozenset[str]
     first: frozenset[str]
     last: frozenset[str]
-    surname: frozenset[str]
     ending: tuple[str, ...]
+    sign: frozenset[str]
+    exact: frozenset[str]
     telling: frozenset[str]
 
 
@@ -141,22 +146,22 @@ def read(text: str) -> list[Token]:
 
 @cache
 def words_of_names() -> Words:
-    """What the table has of the drawer's lines beside its phrases; ``surname`` are signs that are surnames too."""
+    """What the tables have of the drawer's lines beside the phrases."""
     table = tables.load("instrument_phrases").data
-
-    def compared(words: Iterable[str]) -> frozenset[str]:
-        return frozenset(map(compare, words))
-
-    rows = {key: compared(words) for key, words in table["names"].items()}
-    surnames = next(row for row in table["phrase"] if row["id"] == "business-surname")
+    ordinary = {key: frozenset(text.split()) for key, text in tables.load("ordinary_words").data["words"].items()}
+    names = table["names"]
+    rows = [row for row in table["phrase"] if "drawer" in {*row["readings"], *row.get("hints", ())}]
+    sign = next(frozenset(row["variants"]) for row in rows if row["id"] == "business-surname")
+    exact = {token.word for row in rows for text in row["variants"] for token in tokenise(text)}
+    exact |= {*table["short"], *table["words"]}.union(*table["words"].values())
     return Words(
-        rows["thing"],
-        rows["named"],
-        rows["first"],
-        rows["last"],
-        compared(surnames["variants"]) - rows["named"],
-        tuple(map(compare, table["names"]["ending"])),
-        _index().telling["drawer"],
+        **ordinary,
+        first=frozenset(names["first"]),
+        last=frozenset(names["last"]),
+        ending=tuple(names["ending"]),
+        sign=sign - frozenset(names["weak"]),
+        exact=frozenset(exact),
+        telling=_index().telling["drawer"],
     )
 
 

@@ -8,10 +8,11 @@ may bear on payment, is asked about. What the customer wrote about the purpose b
 ()
 >>> [found.word for found in unsettled("NOT GOOD UNLESS THE DEED IS SIGNED")]
 ['NOT']
->>> [found.word for found in unsettled("loan, not before Friday", memo=True)]
+>>> [found.word for found in unsettled("loan, not good yet", memo=True)]
 ['not']
 """
 
+import re
 from collections import defaultdict
 from functools import cache
 from typing import NamedTuple
@@ -20,6 +21,7 @@ from checkface import tables
 from checkface.instruments.limits import legend_limits, not_before
 from checkface.instruments.phrases import PURPOSE, breaks, choices, compare, read, scan
 from checkface.instruments.tokens import Token
+from checkface.patterns import lazily
 from checkface.span import Span
 
 LONGEST = 4000
@@ -42,15 +44,14 @@ class _Words(NamedTuple):
     purpose_begins: tuple[str, ...]
     feature: frozenset[str]
     notice: frozenset[str]
+    limit: frozenset[str]
 
 
-_OF_LIMITS = frozenset(
-    map(
-        compare,
-        ["void", "voids", "voided", "valid", "invalid", "not", "negotiable", "nonnegotiable", "negotiated", "if", "after", "before", "within", "cash", "cashed", "until", "till", "must", "honor", "honored", "payable", "only", "deposit", "deposited", "expires", "expired", "expire", "expiration", "limit", "limits", "redeemed", "redeem", "nulo", "valido", "vence", "hasta", "antes", "despues", "no"],
-    )
-)  # fmt: skip
-"""Words that a limit may be put in."""
+_TOWN = lazily(
+    r"^[A-Z][A-Za-z.]{1,20}(?: [A-Z][A-Za-z.]{1,20})?,? [A-Z]{2},? [0-9]{5}(?:-[0-9]{4})?$",
+    re.IGNORECASE | re.MULTILINE,
+)
+"""A bank's town in its address: "CASH, AR 71639"."""
 _WRAPPED = 3
 """Words of a line that may go on with the notice beside it, or with the limit below it."""
 
@@ -71,13 +72,14 @@ def unsettled(lines: str, memo: bool = False) -> tuple[Unsettled, ...]:
     purposes = {*by_line} if memo else {breaks(text, match.start()) for match in PURPOSE.finditer(text)}
     explained = _explained(text, memo)
     limits = {breaks(text, limit.span.start) for limit in (*legend_limits(text), *not_before(text))}
-    notices = choices(text) | {number for number, line in by_line.items() if _is_notice(line, known)}
+    towns = {breaks(text, match.start()) for match in _TOWN.finditer(text)}
+    notices = towns | choices(text) | {number for number, line in by_line.items() if _is_notice(line, known)}
     found: list[Unsettled] = []
     for number, line in by_line.items():
         bearing = (known.purpose, known.purpose_begins) if number in purposes else (known.bearing, known.begins)
         left = [token for token in line if _bears(token.word, *bearing) and token.start not in explained]
         if number in limits or (number + 1 in limits and len(line) <= _WRAPPED):
-            left = [token for token in left if token.word not in _OF_LIMITS]
+            left = [token for token in left if token.word not in known.limit]
         if left and number not in notices and not _goes_on(number, line, notices, known):
             span = Span(line[0].start, line[-1].end)
             found.append(Unsettled(span, text[left[0].start : left[0].end]))
@@ -103,7 +105,7 @@ def _is_notice(line: list[Token], known: _Words) -> bool:
     return words <= known.notice and not known.feature.isdisjoint(words)
 
 
-def _goes_on(number: int, line: list[Token], notices: frozenset[int], known: _Words) -> bool:
+def _goes_on(number: int, line: list[Token], notices: set[int], known: _Words) -> bool:
     """Whether a line without a security feature goes on with the notice above or below it."""
     beside = number - 1 in notices or number + 1 in notices
     return (
@@ -123,5 +125,11 @@ def _words() -> _Words:
 
     feature = whole("feature")
     return _Words(
-        whole("bearing"), begins("bearing"), whole("purpose"), begins("purpose"), feature, feature | whole("filler")
+        whole("bearing"),
+        begins("bearing"),
+        whole("purpose"),
+        begins("purpose"),
+        feature,
+        feature | whole("filler"),
+        whole("limit"),
     )

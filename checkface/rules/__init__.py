@@ -37,7 +37,7 @@ from checkface.rules.engine import (
     examine,
     rules,
 )
-from checkface.rules.pillars import PILLARS, Rest
+from checkface.rules.pillars import PILLARS, Rest, earned
 from checkface.rules.registry import Case, Hit, Rule
 
 __all__ = [
@@ -51,6 +51,7 @@ __all__ = [
     "check_confirmed",
     "check_effects",
     "check_policy",
+    "earned",
     "examine",
     "rules",
 ]

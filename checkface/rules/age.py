@@ -24,7 +24,7 @@ from checkface.kinds import where
 from checkface.rules.dates import shown
 from checkface.rules.kinds import is_open
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
-from checkface.rules.terms import STALE_MONTHS, Term, laws, of_a_county, of_california, of_the_state, term, warrant
+from checkface.rules.terms import STALE_MONTHS, Term, of_a_county, of_california, of_the_state, term, warrant
 from checkface.tender import Kind
 
 #: Days after which a check is presumed overdue in New York, which keeps the older article 3: N.Y. UCC 3-304(3)(c).
@@ -85,8 +85,9 @@ def _hit(case: Case, wrong: _Asks, good: _Asks, say: Callable[[date], str] | str
     said = say if isinstance(say, str) else say(day)
     if proved:
         return Hit(f"Dated {shown(day)}, {said}.", _labels(case))
-    days = " or ".join(map(shown, _days_written(case.read.date)))
-    return Hit(f"May be dated {shown(day)}, {said}: read {days}.", _labels(case), Effect.REFER, Remedy.COMPLETE)
+    others = " or ".join(shown(other) for other in _days_written(case.read.date) if other != day)
+    message = f"The date may be {shown(day)}, {said}, or {others}."
+    return Hit(message, _labels(case), Effect.REFER, Remedy.COMPLETE)
 
 
 def _recent(case: Case) -> Outcome | None:
@@ -191,7 +192,7 @@ def date_overdue(case: Case) -> Answer:
     if age <= min(most, OVERDUE_IN_NEW_YORK):
         return None
     where = ""
-    if most > OVERDUE_IN_NEW_YORK and "NY" in laws(case):
+    if most > OVERDUE_IN_NEW_YORK and "NY" in case.laws:
         most, where = OVERDUE_IN_NEW_YORK, " in New York"
     if age <= most:
         return None

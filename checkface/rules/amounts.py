@@ -10,10 +10,11 @@ from functools import partial
 from checkface.amounts import FiguresAmount, WordsAmount, money
 from checkface.amounts.model import Candidate
 from checkface.findings import Effect, Label, Outcome, Remedy
+from checkface.kinds import Kind
 from checkface.routing import Fraction
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, left_blank, rule
 from checkface.span import Fault
-from checkface.tender import Kind, State
+from checkface.tender import Face, State
 
 _ZERO = ("words-zero", "figures-zero")
 
@@ -147,7 +148,7 @@ def words_repaired(case: Case) -> Answer:
 
 
 @_rule("words-blank", Effect.NOTE, by="ucc-3-115 ucc-3-114", remedy=Remedy.COMPLETE)
-def words_blank(case: Case) -> Answer:
+def words_blank(face: Face, kinds: frozenset[Kind]) -> Answer:
     """The amount in words is blank.
 
     What it asks: Was the line for the words looked at and found empty, or filled with a stroke only?
@@ -157,12 +158,12 @@ def words_blank(case: Case) -> Answer:
     What to do: Have the customer write the amount in words, or let the printer do it. Treasury checks carry
         figures only.
     """
-    answer = left_blank(case, "words", "The line for the amount in words is blank.")
-    return NOT_APPLICABLE if isinstance(answer, Hit) and Kind.TREASURY_CHECK in case.read.kinds else answer
+    answer = left_blank("words", face.words, "The line for the amount in words is blank.")
+    return NOT_APPLICABLE if isinstance(answer, Hit) and Kind.TREASURY_CHECK in kinds else answer
 
 
 @_rule("figures-blank", Effect.NOTE, by="ucc-3-115 ucc-3-114", remedy=Remedy.COMPLETE)
-def figures_blank(case: Case) -> Answer:
+def figures_blank(face: Face) -> Answer:
     """The amount in figures is blank.
 
     What it asks: Was the box for the figures looked at and found empty?
@@ -171,7 +172,7 @@ def figures_blank(case: Case) -> Answer:
     Example: Forty-five and 10/100 on the line, and nothing in the box.
     What to do: Have the customer fill in the box, or let the printer do it.
     """
-    return left_blank(case, "figures", "The box for the amount is blank.")
+    return left_blank("figures", face.figures, "The box for the amount is blank.")
 
 
 @_rule("figures-unclear", Effect.REFER, by="ucc-3-114 ucc-3-302 common-practice", remedy=Remedy.REREAD)

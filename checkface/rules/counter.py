@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from checkface.findings import Effect, Remedy
-from checkface.rules.registry import Answer, Case, Hit, at, rule
-from checkface.tender import Reading
+from checkface.kinds import Kind
+from checkface.policy import Conversion, Kinds, Readings
+from checkface.reading import ReadTender
+from checkface.rules.registry import Answer, Hit, at, rule, whole
+from checkface.tender import Counter, Face, Reading
 
 _READING_NAMES = {
     "micr": "the magnetic-ink line", "micr_by": "how the line was captured", "network": "the state of the network",
@@ -13,7 +16,7 @@ _READING_NAMES = {
 
 
 @rule("reading-not-taken", Effect.REFER, by="house-policy", remedy=Remedy.REREAD, floor=Effect.KEEP)
-def reading_not_taken(case: Case) -> Answer:
+def reading_not_taken(read: ReadTender, house_readings: Readings) -> Answer:
     """A reading the house demands was never taken.
 
     What it asks: Was every reading that the policy requires looked at?
@@ -22,17 +25,17 @@ def reading_not_taken(case: Case) -> Answer:
     Example: The tender has no "signature" key, so nobody can say whether the check is signed.
     What to do: Look again and give the reading, or have the manager decide without it.
     """
-    missing = case.read.not_looked_at(case.policy.readings.required)
+    missing = read.not_looked_at(house_readings.required)
     if not missing:
         return None
     *some, last = (_READING_NAMES.get(name, f"the {name}") for name in missing)
     named = f"{', '.join(some)} and {last}" if some else last
-    labels = tuple(at(case.read.path_of(name), primary=index == 0) for index, name in enumerate(missing))
+    labels = tuple(at(read.path_of(name), primary=index == 0) for index, name in enumerate(missing))
     return Hit(f"Nobody looked at {named}.", labels)
 
 
-@rule("reading-uncertain", Effect.REFER, by="house-policy", needs="confidence", remedy=Remedy.REREAD)
-def reading_uncertain(case: Case) -> Answer:
+@rule("reading-uncertain", Effect.REFER, by="house-policy", remedy=Remedy.REREAD)
+def reading_uncertain(rated: Face, house_readings: Readings) -> Answer:
     """A reader was not sure of what it read.
 
     What it asks: Where a reader gives a figure for its own confidence, is it at least what the policy asks, one half
@@ -42,28 +45,18 @@ def reading_uncertain(case: Case) -> Answer:
     Example: The box of figures reads 45.10, with a confidence of 0.2.
     What to do: Take the reading again, or look at the paper and key what stands there.
     """
-    least = case.policy.readings.least_confidence
-    doubted = [
-        (name, reading)
-        for name in type(case.read.face).model_fields
-        if isinstance(reading := getattr(case.read.face, name), Reading)
-        and reading.confidence is not None
-        and reading.confidence < least
-    ]
-    return (
-        tuple(
-            Hit(
-                f"Expected a confidence of at least {least:g} in the {name}, read {reading.confidence:g}.",
-                (at(name, (0, len(reading.text))),),
-            )
-            for name, reading in doubted
-        )
-        or None
-    )
+    least = house_readings.least_confidence
+    hits = []
+    for name in type(rated).model_fields:
+        reading = getattr(rated, name)
+        if isinstance(reading, Reading) and reading.confidence is not None and reading.confidence < least:
+            message = f"The reader was {reading.confidence:.0%} sure of the {name}: at least {least:.0%} is asked."
+            hits.append(Hit(message, (whole(name, reading.text),)))
+    return tuple(hits) or None
 
 
-@rule("network-down", Effect.KEEP, by="common-practice", needs="network", remedy=Remedy.NONE, floor=Effect.KEEP)
-def network_down(case: Case) -> Answer:
+@rule("network-down", Effect.KEEP, by="common-practice", remedy=Remedy.NONE, floor=Effect.KEEP)
+def network_down(network: str) -> Answer:
     """The network or the authorization line is down.
 
     What it asks: Could the electronic debit be sent and answered at this moment?
@@ -72,16 +65,16 @@ def network_down(case: Case) -> Answer:
     Example: The lane's line to the network has been silent since noon; every check of the afternoon is kept.
     What to do: Complete, endorse and keep every check, whatever its kind, until the line is up again.
     """
-    if case.read.counter.network != "down":
+    if network != "down":
         return None
     return Hit("The network is down: nothing can be converted.", (at("counter.network"),))
 
 
 @rule(
-    "authorization-not-signed", Effect.KEEP, by="nacha-authorization 12-cfr-1005-3-b", needs="authorization",
+    "authorization-not-signed", Effect.KEEP, by="nacha-authorization 12-cfr-1005-3-b",
     remedy=Remedy.SIGN,
 )  # fmt: skip
-def authorization_not_signed(case: Case) -> Answer:
+def authorization_not_signed(authorization: bool) -> Answer:
     """The customer has not signed the authorization for an electronic debit.
 
     What it asks: Did the customer, after notice, sign for this one conversion?
@@ -90,21 +83,24 @@ def authorization_not_signed(case: Case) -> Answer:
     Example: The customer reads the notice, prefers not to sign, and asks that the check be deposited.
     What to do: Offer the notice and the signature once more, or keep the check as paper.
     """
-    if case.read.counter.authorization_signed is not False:
+    if authorization:
         return None
-    return Hit("The authorization was not signed.", (at("counter.authorization_signed"),))
+    return Hit("The authorization is not signed.", (at("counter.authorization_signed"),))
 
 
 @rule("conversion-not-accepted-here", Effect.KEEP, by="house-policy")
-def conversion_not_accepted_here(case: Case) -> Answer:
+def conversion_not_accepted_here(
+    house_conversion: Conversion, house_kinds: Kinds, counter: Counter, kinds: frozenset[Kind]
+) -> Answer:
     """This house, or this store, does not convert checks.
 
-    What it asks: Does the policy offer conversion at the store the tender came from?
+    What it asks: Does the policy offer conversion at the store the tender came from, and for personal checks?
     Why it matters: A store without a conversion agreement cannot send the debit; its checks go to the bank on paper.
     Example: The policy lists two stores that convert, and the tender comes from a third.
     What to do: Keep the check.
     """
-    offer = case.policy.conversion
-    if offer.offered and (not offer.stores or case.read.counter.store in offer.stores):
-        return None
-    return Hit("Checks are not converted here.", (at("counter.store"),))
+    if not house_conversion.offered or (house_conversion.stores and counter.store not in house_conversion.stores):
+        return Hit("Checks are not converted here.", (at("counter.store"),))
+    if Kind.PERSONAL in kinds and Kind.PERSONAL not in house_kinds.convertible:
+        return Hit("Personal checks are not converted here.", (at("counter.store"),))
+    return None

@@ -12,7 +12,7 @@ from checkface.dates import CheckDate
 from checkface.findings import Effect, Outcome, Remedy
 from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, left_blank, rule
 from checkface.span import Fault
-from checkface.tender import State
+from checkface.tender import Face, State
 
 
 def shown(day: date) -> str:
@@ -21,7 +21,7 @@ def shown(day: date) -> str:
 
 
 @rule("date-blank", Effect.NOTE, by="ucc-3-113 ucc-3-115", remedy=Remedy.COMPLETE)
-def date_blank(case: Case) -> Answer:
+def date_blank(face: Face) -> Answer:
     """The date line is blank.
 
     What it asks: Was the date line looked at and found empty, or with nothing but its printed rules and
@@ -31,7 +31,7 @@ def date_blank(case: Case) -> Answer:
     Example: The customer has signed and left __/__/20__ as it was printed.
     What to do: Have the customer write today's date, or let the printer do it.
     """
-    return left_blank(case, "date", "The date line is blank.")
+    return left_blank("date", face.date, "The date line is blank.")
 
 
 @rule("date-unreadable", Effect.REFER, by="ucc-3-302 common-practice", remedy=Remedy.REREAD)

@@ -7,17 +7,18 @@ What the printed lines say of themselves: :mod:`checkface.instruments.drawer`, :
 from __future__ import annotations
 
 from checkface.findings import Effect, Remedy
-from checkface.kinds import where
+from checkface.instruments import Drawee, DrawerLines, Inference
+from checkface.kinds import Kind, where
 from checkface.rules.kinds import ONLY_PERSONAL
-from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
-from checkface.tender import State
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Hit, at, rule
+from checkface.tender import Face, State
 
 #: Kinds whose issuer is named elsewhere: nothing has to stand at the upper left.
 _NO_DRAWER = where(lambda row: not row.drawer)
 
 
 @rule("drawer-not-printed", Effect.REFER, by="common-practice", remedy=Remedy.MANAGER, floor=Effect.KEEP)
-def drawer_not_printed(case: Case) -> Answer:
+def drawer_not_printed(face: Face, drawer: DrawerLines | None, inference: Inference, kinds: frozenset[Kind]) -> Answer:
     """No drawer's name is printed on the face.
 
     What it asks: Was the upper left looked at and found empty, or without a name?
@@ -25,12 +26,12 @@ def drawer_not_printed(case: Case) -> Answer:
     Example: A starter check from a new account.
     What to do: Call the manager; compare name and address with the identification.
     """
-    state = case.read.face.drawer.state
-    if state is State.TEXT and case.read.drawer.verdict != "none":
+    state = face.drawer.state
+    if state is State.TEXT and drawer is not None and drawer.verdict != "none":
         return None
     # The wording or the line must show such a kind: the clerk's word alone does not excuse a missing name.
     # A clerk who declares a kind that has a drawer contradicts it.
-    if case.read.kind.kind in _NO_DRAWER and case.read.kinds <= _NO_DRAWER:
+    if inference.kind in _NO_DRAWER and kinds <= _NO_DRAWER:
         return NOT_APPLICABLE
     match state:
         case State.ABSENT:
@@ -44,8 +45,8 @@ def drawer_not_printed(case: Case) -> Answer:
     return Hit(message, (at("drawer"),))
 
 
-@rule("drawer-not-a-person", Effect.KEEP, by="nacha-ineligible common-practice", needs="drawer", floor=Effect.KEEP)
-def drawer_not_a_person(case: Case) -> Answer:
+@rule("drawer-not-a-person", Effect.KEEP, by="nacha-ineligible common-practice", floor=Effect.KEEP)
+def drawer_not_a_person(drawer: DrawerLines, kinds: frozenset[Kind]) -> Answer:
     """The printed name is not a person's.
 
     What it asks: Where nothing else says what kind it is, does the printed name hold a sign of a business, an office, a
@@ -55,19 +56,18 @@ def drawer_not_a_person(case: Case) -> Answer:
     Example: "Trustee" after the name, and the clerk pressed personal.
     What to do: Keep it.
     """
-    if not case.read.kinds <= ONLY_PERSONAL:
+    if not kinds <= ONLY_PERSONAL:
         return NOT_APPLICABLE
-    found = case.read.drawer
-    if found.verdict != "organization":
+    if drawer.verdict != "organization":
         return None
-    return Hit(f"Not a person's check: {found.why}. Keep it.", (at("drawer", found.span),))
+    return Hit(f"Not a person's check: {drawer.why}. Keep it.", (at("drawer", drawer.span),))
 
 
 @rule(
-    "drawer-unclear", Effect.REFER, by="nacha-ineligible common-practice", needs="drawer", remedy=Remedy.CONFIRM,
+    "drawer-unclear", Effect.REFER, by="nacha-ineligible common-practice", remedy=Remedy.CONFIRM,
     floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
-def drawer_unclear(case: Case) -> Answer:
+def drawer_unclear(drawer: DrawerLines, kinds: frozenset[Kind]) -> Answer:
     """The printed name may be a person's or not.
 
     What it asks: Where nothing else says what kind it is, could the printed name be that of a shop or another body?
@@ -76,20 +76,19 @@ def drawer_unclear(case: Case) -> Answer:
     What to do: Look at the whole check and the card. If the account is the customer's own, say yes; otherwise call the
         manager.
     """
-    if not case.read.kinds <= ONLY_PERSONAL:
+    if not kinds <= ONLY_PERSONAL:
         return NOT_APPLICABLE
-    found = case.read.drawer
-    if found.verdict != "unclear":
+    if drawer.verdict != "unclear":
         return None
     return Hit(
-        f"The printed name may not be a person's: {found.why}.",
-        (at("drawer", found.span),),
+        f"The printed name may not be a person's: {drawer.why}.",
+        (at("drawer", drawer.span),),
         question="Is this the customer's own personal check?",
     )
 
 
-@rule("drawee-not-a-bank", Effect.KEEP, by="nacha-ineligible ucc-3-104", needs="drawee", floor=Effect.KEEP)
-def drawee_not_a_bank(case: Case) -> Answer:
+@rule("drawee-not-a-bank", Effect.KEEP, by="nacha-ineligible ucc-3-104", floor=Effect.KEEP)
+def drawee_not_a_bank(drawee: Drawee, kinds: frozenset[Kind]) -> Answer:
     """It is drawn on somebody who is no bank or credit union.
 
     What it asks: Does the printed name of the bank name a fund, a broker, a card issuer, an insurer, an office, or a
@@ -98,19 +97,18 @@ def drawee_not_a_bank(case: Case) -> Answer:
     Example: The name of a fund, and "payable through" a bank below it.
     What to do: Keep it.
     """
-    if not case.read.kinds <= ONLY_PERSONAL:
+    if not kinds <= ONLY_PERSONAL:
         return NOT_APPLICABLE
-    found = case.read.drawee
-    if found.verdict != "other":
+    if drawee.verdict != "other":
         return None
-    return Hit(f"Not drawn on a bank: {found.why}. Keep it.", (at("drawee", found.span),))
+    return Hit(f"Not drawn on a bank: {drawee.why}. Keep it.", (at("drawee", drawee.span),))
 
 
 @rule(
     "drawee-unclear", Effect.REFER, by="nacha-ineligible common-practice", remedy=Remedy.CONFIRM, floor=Effect.KEEP,
     asks_clerk=True,
 )  # fmt: skip
-def drawee_unclear(case: Case) -> Answer:
+def drawee_unclear(face: Face, drawee: Drawee | None, kinds: frozenset[Kind]) -> Answer:
     """It may be drawn on somebody who is no bank, or names no bank.
 
     What it asks: Could the printed name of the bank be that of another body or of a bank abroad, or is none to be read?
@@ -119,22 +117,21 @@ def drawee_unclear(case: Case) -> Answer:
     What to do: Look at the name of the bank. If it is a bank or a credit union of this country, say yes; otherwise call
         the manager.
     """
-    if not case.read.kinds <= ONLY_PERSONAL:
+    if not kinds <= ONLY_PERSONAL:
         return NOT_APPLICABLE
-    match case.read.face.drawee.state:
+    match face.drawee.state:
         case State.ABSENT:
             return UNREAD
         case State.BLANK:
             return Hit("No bank is named on it.", (at("drawee"),), remedy=Remedy.MANAGER)
         case State.ILLEGIBLE:
             return Hit("The bank's name cannot be read.", (at("drawee"),), remedy=Remedy.REREAD)
-    found = case.read.drawee
-    if found.verdict == "none":
-        return Hit("No bank is named on it.", (at("drawee", found.span),), remedy=Remedy.MANAGER)
-    if found.verdict != "unclear":
+    if drawee is None or drawee.verdict == "none":
+        return Hit("No bank is named on it.", (at("drawee"),), remedy=Remedy.MANAGER)
+    if drawee.verdict != "unclear":
         return None
     return Hit(
-        f"The bank's name may not be a bank's: {found.why}.",
-        (at("drawee", found.span),),
+        f"The bank's name may not be a bank's: {drawee.why}.",
+        (at("drawee", drawee.span),),
         question="Is this the name of a bank or credit union?",
     )

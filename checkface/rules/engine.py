@@ -23,12 +23,18 @@ if TYPE_CHECKING:
 
 
 class Examination(NamedTuple):
-    """What the rule book says of one tender: findings in the order of the book, an outcome for every rule, and which
-    pillars of conversion stand."""
+    """What the rule book says of one tender: findings in the order of the book, an outcome for every rule, and what
+    they were asked about."""
 
     findings: tuple[Finding, ...]
     exceptions: Mapping[str, Outcome]
-    rests_on: tuple[Rest, ...] = ()
+    read: ReadTender
+    policy: Policy
+
+    @property
+    def rests_on(self) -> tuple[Rest, ...]:
+        """The pillars of conversion that stand, in their order."""
+        return standing(self.read, self.policy, self.findings)
 
     @property
     def outcomes(self) -> dict[str, Outcome]:
@@ -130,7 +136,7 @@ def examine(read: ReadTender, policy: Policy, history: History | None = None) ->
             exceptions[identifier] = Outcome.FOUND
             hits = (answer,) if isinstance(answer, Hit) else answer
             findings.extend(_finding(rule, effects.get(identifier), hit, read) for hit in hits)
-    return Examination(tuple(findings), exceptions, standing(read, policy, findings))
+    return Examination(tuple(findings), exceptions, read, policy)
 
 
 _Step = tuple[str, Callable[[Case], Answer], Rule]

@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from functools import partial
 
-from checkface import instruments
 from checkface.findings import Effect, Label, Outcome, Remedy
-from checkface.reading import NEEDS
-from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
-from checkface.tender import Mark, State
+from checkface.instruments import Inference, Legend
+from checkface.micr import MicrLine
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule, whole
+from checkface.tender import Face, Mark, State
 
-_LEGENDS = NEEDS["legends"]
 
-
-@rule("signature-missing", Effect.DECLINE, by="ucc-3-401 common-practice", needs="signature", remedy=Remedy.SIGN)
-def signature_missing(case: Case) -> Answer:
+@rule("signature-missing", Effect.DECLINE, by="ucc-3-401 common-practice", remedy=Remedy.SIGN)
+def signature_missing(signature: Mark) -> Answer:
     """No signature of the drawer.
 
     What it asks: Was a signature seen on the drawer's line?
@@ -22,20 +20,17 @@ def signature_missing(case: Case) -> Answer:
     Example: The lines are all filled in and the one at the lower right is empty.
     What to do: If the drawer stands at the counter, ask for the signature and look again.
     """
-    if case.read.face.signature is Mark.YES:
-        return None
-    if case.read.face.signature is Mark.ILLEGIBLE:
-        return Hit(
-            "Expected a signature, could not make out whether there is one.",
-            (at("signature"),),
-            Effect.REFER,
-            Remedy.REREAD,
-        )
-    return Hit("Expected a signature, read none.", (at("signature"),))
+    match signature:
+        case Mark.YES:
+            return None
+        case Mark.ILLEGIBLE:
+            return Hit("Nobody can make out whether it is signed.", (at("signature"),), Effect.REFER, Remedy.REREAD)
+        case _:
+            return Hit("Not signed.", (at("signature"),))
 
 
-@rule("serial-differs", Effect.REFER, by="x9-100-160", needs="serial micr", remedy=Remedy.REREAD)
-def serial_differs(case: Case) -> Answer:
+@rule("serial-differs", Effect.REFER, by="x9-100-160", remedy=Remedy.REREAD)
+def serial_differs(line: MicrLine, serial_text: str, serial: str | None) -> Answer:
     """The printed number is not the number on the magnetic line.
 
     What it asks: Do the number at the upper right and the serial on the line agree, leading zeros apart?
@@ -44,20 +39,19 @@ def serial_differs(case: Case) -> Answer:
     Example: 1043 is printed, and the line reads 1048.
     What to do: Read the line again; if they still differ, call the manager.
     """
-    line = case.read.line
-    if line is None or line.serial is None or case.read.serial is None:
+    if line.serial is None or serial is None:
         return NOT_APPLICABLE
-    if line.serial.lstrip("0") == case.read.serial.lstrip("0"):
+    if line.serial.lstrip("0") == serial.lstrip("0"):
         return None
     labels = (
-        at("serial", (0, len(case.read.face.serial.text)), "printed"),
+        whole("serial", serial_text)._replace(words="printed"),
         at("micr", line.spans.get("serial"), "on the line", primary=False),
     )
-    return Hit(f"Expected the serial {line.serial} of the line, read {case.read.serial}.", labels)
+    return Hit(f"The number {serial} is printed, the bottom line says {line.serial}.", labels)
 
 
 @rule("serial-not-printed", Effect.KEEP, by="nacha-serial", floor=Effect.KEEP)
-def serial_not_printed(case: Case) -> Answer:
+def serial_not_printed(face: Face, serial: str | None) -> Answer:
     """No check number is printed on the face.
 
     What it asks: Was the place of the printed number looked at and found empty, or without a number?
@@ -66,30 +60,29 @@ def serial_not_printed(case: Case) -> Answer:
     Example: A starter check, its number to be written in by hand.
     What to do: Keep it.
     """
-    match case.read.face.serial.state:
+    match face.serial.state:
         case State.TEXT:
-            if case.read.serial is not None:
+            if serial is not None:
                 return None
-            return Hit("Expected a printed check number, read no digits.", (_whole(case, "serial"),))
+            return Hit("No digits stand where the check number should be.", (whole("serial", face.serial.text),))
         case State.BLANK:
-            return Hit("Expected a printed check number, read none.", (at("serial"),))
+            return Hit("No check number is printed on it.", (at("serial"),))
         case State.ILLEGIBLE:
-            message = "Expected a printed check number, could not read it."
-            return Hit(message, (at("serial"),), None, Remedy.REREAD)
+            return Hit("The check number cannot be read.", (at("serial"),), None, Remedy.REREAD)
         case _:
             return UNREAD
 
 
 def no_legend(case: Case) -> Outcome | None:
     """Where somebody looked and no wording of any family stands there, no rule on wording has anything to find."""
-    return None if case.read.kind.legends or legends_seen(case) is UNREAD else Outcome.HELD
+    return None if case.read.kind.legends or legends_seen(case.read.face) is UNREAD else Outcome.HELD
 
 
 _rule = partial(rule, gate=no_legend)
 
 
 @_rule("legend-void", Effect.DECLINE, by="nacha-single-use common-practice", remedy=Remedy.NEW_CHECK)
-def legend_void(case: Case) -> Answer:
+def legend_void(inference: Inference, face: Face) -> Answer:
     """The face says void, specimen, copy or not negotiable.
 
     What it asks: Does a legend cancel the paper, as opposed to limiting it?
@@ -97,14 +90,14 @@ def legend_void(case: Case) -> Answer:
     Example: VOID across the face in letters that a copier brought out.
     What to do: Hand it back.
     """
-    marks = case.read.legends("void", "copy", "non-negotiable")
+    marks = inference.wording("void", "copy", "non-negotiable")
     if not marks:
-        return legends_seen(case)
-    return Hit("Expected no legend that cancels the check, read one.", marked(marks))
+        return legends_seen(face)
+    return Hit(f"{said(face, marks)} is on it.", marked(marks))
 
 
 @_rule("already-converted", Effect.DECLINE, by="nacha-single-use", remedy=Remedy.NEW_CHECK)
-def already_converted(case: Case) -> Answer:
+def already_converted(inference: Inference, face: Face) -> Answer:
     """The paper has been used for an electronic debit before.
 
     What it asks: Does a print or a stamp say that this check was already turned into a debit?
@@ -112,14 +105,14 @@ def already_converted(case: Case) -> Answer:
     Example: A line on the front says that the check was processed electronically.
     What to do: Hand it back.
     """
-    marks = case.read.legends("converted")
+    marks = inference.wording("converted")
     if not marks:
-        return legends_seen(case)
-    return Hit("Expected an unused check, read a print of an earlier electronic debit.", marked(marks))
+        return legends_seen(face)
+    return Hit("It has already been turned into an electronic debit.", marked(marks))
 
 
 @_rule("legend-illegible", Effect.REFER, by="common-practice", remedy=Remedy.REREAD)
-def legend_illegible(case: Case) -> Answer:
+def legend_illegible(face: Face) -> Answer:
     """Something is printed or stamped on the face that could not be read.
 
     What it asks: Were there legends that nobody could make out?
@@ -128,13 +121,13 @@ def legend_illegible(case: Case) -> Answer:
     Example: A stamp across the amount, smeared.
     What to do: Look again under better light; otherwise call the manager.
     """
-    if case.read.face.legends.state is not State.ILLEGIBLE:
+    if face.legends.state is not State.ILLEGIBLE:
         return None
-    return Hit("Expected legends that can be read, could not read them.", (at("legends"),))
+    return Hit("Something is printed or stamped on it that cannot be read.", (at("legends"),))
 
 
 @_rule("conditional-wording", Effect.REFER, by="ucc-3-106 ucc-3-311", remedy=Remedy.MANAGER)
-def conditional_wording(case: Case) -> Answer:
+def conditional_wording(inference: Inference, face: Face) -> Answer:
     """Wording that sets a condition or settles a debt.
 
     What it asks: Does the face say "paid in full", "subject to" or the like?
@@ -143,13 +136,13 @@ def conditional_wording(case: Case) -> Answer:
     Example: "In full settlement of account" above the signature.
     What to do: Call the manager; do not strike the words out.
     """
-    if not (marks := case.read.legends("conditional")):
-        return legends_seen(case)
-    return Hit("Expected an unconditional order, read wording that sets a condition.", marked(marks))
+    if not (marks := inference.wording("conditional")):
+        return legends_seen(face)
+    return Hit(f"{said(face, marks)} is written on it: that may settle a debt or set a condition.", marked(marks))
 
 
 @rule("already-endorsed", Effect.DECLINE, by="nacha-single-use", remedy=Remedy.NEW_CHECK)
-def already_endorsed(case: Case) -> Answer:
+def already_endorsed(face: Face) -> Answer:
     """The back carries an endorsement already.
 
     What it asks: Was the back looked at and found written on or stamped?
@@ -158,20 +151,20 @@ def already_endorsed(case: Case) -> Answer:
     Example: A bank's stamp on the back, a week old.
     What to do: Hand it back.
     """
-    match case.read.face.endorsements.state:
+    match face.endorsements.state:
         case State.TEXT:
-            return Hit("Expected no endorsement, read one.", (_whole(case, "endorsements"),))
+            return Hit("The back is already signed or stamped.", (whole("endorsements", face.endorsements.text),))
         case State.BLANK:
             return None
         case State.ILLEGIBLE:
-            message = "Expected no endorsement, could not read what stands there."
+            message = "Something is on the back that cannot be read."
             return Hit(message, (at("endorsements"),), Effect.REFER, Remedy.REREAD)
         case _:
             return UNREAD
 
 
-@rule("altered", Effect.REFER, by="ucc-3-302 ucc-3-407", needs="alterations", remedy=Remedy.MANAGER)
-def altered(case: Case) -> Answer:
+@rule("altered", Effect.REFER, by="ucc-3-302 ucc-3-407", remedy=Remedy.MANAGER)
+def altered(alterations: Mark) -> Answer:
     """Something on the face was changed.
 
     What it asks: Did the clerk see an erasure, an overwriting or another ink?
@@ -180,24 +173,27 @@ def altered(case: Case) -> Answer:
     Example: A 1 before the amount, in a darker blue than the rest.
     What to do: Call the manager; the drawer's initials beside the change do not settle it.
     """
-    match case.read.face.alterations:
+    match alterations:
         case Mark.NO:
             return None
         case Mark.ILLEGIBLE:
-            message = "Expected an unaltered face, could not make out whether it is."
+            message = "Nobody can make out whether something on it was changed."
             return Hit(message, (at("alterations"),), None, Remedy.REREAD)
         case _:
-            return Hit("Expected an unaltered face, an alteration was seen.", (at("alterations"),))
+            return Hit("Something on it was changed.", (at("alterations"),))
 
 
-def legends_seen(case: Case) -> Answer:
+def legends_seen(face: Face) -> Answer:
     """Held where the legends were looked at; such wording may stand on any line, but its absence is seen only there."""
-    return None if (case.read.known | case.read.blank) & _LEGENDS else UNREAD
+    return None if face.legends.state in (State.TEXT, State.BLANK) else UNREAD
 
 
-def marked(marks: tuple[instruments.Legend, ...]) -> tuple[Label, ...]:
+def marked(marks: tuple[Legend, ...]) -> tuple[Label, ...]:
+    """Labels on *marks*, the first of them what a finding is about."""
     return tuple(at(mark.reading, mark.span, "", primary=index == 0) for index, mark in enumerate(marks))
 
 
-def _whole(case: Case, name: str) -> Label:
-    return at(name, (0, len(getattr(case.read.face, name).text)))
+def said(face: Face, marks: tuple[Legend, ...]) -> str:
+    """What the first of *marks* says, in quotation marks and not too much of it."""
+    text = " ".join(marks[0].span.of(getattr(face, marks[0].reading).text).split())
+    return f'"{text[:40]}"'

@@ -10,11 +10,11 @@ from checkface import instruments
 from checkface.findings import Effect, Remedy
 from checkface.instruments import PayeeMatch
 from checkface.kinds import Kind
+from checkface.policy import Payee
 from checkface.rules.kinds import PAID_TO_CUSTOMER
-from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
-from checkface.rules.terms import laws
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Hit, at, rule
 from checkface.span import Fault
-from checkface.tender import State
+from checkface.tender import Counter, Face, State
 
 _QUESTION = "Is it made out to us?"
 #: Without any of these no second name can follow: most payees are settled by one look.
@@ -22,13 +22,12 @@ _JOINING = frozenset({"and", "or", "y", "o", "e", "u"})
 _JOINTS = frozenset("&+/\n\r;,")
 
 
-def _compared(case: Case) -> PayeeMatch | None:
-    """How the payee compares with the house's names; ``None`` of a check that is the customer's own by clerk and paper."""
+def _compared(payee: str, house: Payee, counter: Counter, kinds: frozenset[Kind]) -> PayeeMatch | None:
+    """How the payee compares with the house's names; ``None`` of a check that is the customer's by clerk and paper."""
     # An employer's check is a business check by its drawer.
-    read = case.read
-    if read.counter.declared_kind in PAID_TO_CUSTOMER and read.kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS}:
+    if counter.declared_kind in PAID_TO_CUSTOMER and kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS}:
         return None
-    return instruments.payee_match(read.face.payee.text, case.policy.payee.names)
+    return instruments.payee_match(payee, house.names)
 
 
 def _hit(match: PayeeMatch, message: str, question: str = "") -> Hit:
@@ -36,7 +35,7 @@ def _hit(match: PayeeMatch, message: str, question: str = "") -> Hit:
 
 
 @rule("payee-blank", Effect.NOTE, by="ucc-3-115 common-practice", remedy=Remedy.COMPLETE)
-def payee_blank(case: Case) -> Answer:
+def payee_blank(face: Face, house_payee: Payee) -> Answer:
     """The payee's line is blank or cannot be read.
 
     What it asks: Was the payee's line looked at and found empty?
@@ -44,19 +43,19 @@ def payee_blank(case: Case) -> Answer:
     Example: The customer signed and left the printer to fill in the rest.
     What to do: Print the house's name, or ask the customer to write it.
     """
-    match case.read.face.payee.state:
+    match face.payee.state:
         case State.ABSENT:
             return NOT_APPLICABLE
         case State.ILLEGIBLE:
             return Hit("The payee cannot be read.", (at("payee"),), Effect.REFER, Remedy.REREAD)
         case State.BLANK:
             return Hit("The payee's line is blank.", (at("payee"),))
-    match = instruments.payee_match(case.read.face.payee.text, case.policy.payee.names)
+    match = instruments.payee_match(face.payee.text, house_payee.names)
     return _hit(match, "Nobody is named on the payee's line, only strokes.") if match.verdict == "blank" else None
 
 
-@rule("payee-not-house", Effect.DECLINE, by="house-policy", needs="payee", remedy=Remedy.NEW_CHECK)
-def payee_not_house(case: Case) -> Answer:
+@rule("payee-not-house", Effect.DECLINE, by="house-policy", remedy=Remedy.NEW_CHECK)
+def payee_not_house(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:
     """The check is made out to somebody else.
 
     What it asks: Does the payee's line name a person or a firm that shares no word of its own with the house's names?
@@ -65,7 +64,7 @@ def payee_not_house(case: Case) -> Answer:
     Example: Payable to a neighbour, tendered for groceries.
     What to do: Hand it back, ask for a check made out to the house.
     """
-    match = _compared(case)
+    match = _compared(payee, house_payee, counter, kinds)
     if match is None:
         return NOT_APPLICABLE
     return _hit(match, "Made out to somebody else.") if match.verdict == "another" else None
@@ -75,11 +74,10 @@ def payee_not_house(case: Case) -> Answer:
     "third-party-check",
     Effect.KEEP,
     by="nacha-ineligible ucc-3-109",
-    needs="payee",
     remedy=Remedy.NEW_CHECK,
     floor=Effect.KEEP,
 )
-def third_party_check(case: Case) -> Answer:
+def third_party_check(payee: str, house_payee: Payee) -> Answer:
     """The payee is not the merchant.
 
     What it asks: Is the merchant itself the payee, and neither somebody else nor whoever bears the check?
@@ -88,9 +86,8 @@ def third_party_check(case: Case) -> Answer:
     Example: A check from a relative to the customer, endorsed over to the store.
     What to do: Never convert it; the house decides whether it is taken at all.
     """
-    match = _compared(case)
-    if match is None:
-        return NOT_APPLICABLE
+    # What is made out to the customer is not barred from being taken, but the house is not its payee either.
+    match = instruments.payee_match(payee, house_payee.names)
     if match.verdict == "unknown-house":
         return UNREAD  # nobody has said who the merchant is
     if match.verdict == "bearer":
@@ -102,7 +99,7 @@ def third_party_check(case: Case) -> Answer:
     "payee-near-house", Effect.REFER, by="nacha-ineligible ucc-3-110 house-policy", needs="payee",
     remedy=Remedy.CONFIRM, floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
-def payee_near_house(case: Case) -> Answer:
+def payee_near_house(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:
     """The payee is nearly the house's name.
 
     What it asks: Is the payee a part of one of the house's names, an extension of it, spelled nearly alike, or
@@ -112,7 +109,7 @@ def payee_near_house(case: Case) -> Answer:
     Example: Quillfeather Foods, where the house is Quillfeather Grocery.
     What to do: Look at the payee's line. If the customer meant this house, say yes; otherwise call the manager.
     """
-    match = _compared(case)
+    match = _compared(payee, house_payee, counter, kinds)
     if match is None:
         return NOT_APPLICABLE
     return _hit(match, match.why, _QUESTION) if match.verdict in ("near", "other-name") else None
@@ -122,7 +119,7 @@ def payee_near_house(case: Case) -> Answer:
     "payee-house-unknown", Effect.REFER, by="nacha-ineligible house-policy", needs="payee",
     remedy=Remedy.CONFIRM, floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
-def payee_house_unknown(case: Case) -> Answer:
+def payee_house_unknown(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:
     """The policy does not say what the house is called.
 
     What it asks: Does the policy list the names under which the house takes checks?
@@ -131,7 +128,7 @@ def payee_house_unknown(case: Case) -> Answer:
     Example: The policy has no [payee] names, and the check is made out to Quillfeather Grocery.
     What to do: Look at the payee's line and say whether it is this house. Have the names written into the policy.
     """
-    match = _compared(case)
+    match = _compared(payee, house_payee, counter, kinds)
     if match is None:
         return NOT_APPLICABLE
     return _hit(match, "The policy does not name the house.", _QUESTION) if match.verdict == "unknown-house" else None
@@ -141,7 +138,7 @@ def payee_house_unknown(case: Case) -> Answer:
     "payee-shared", Effect.KEEP, by="nacha-ineligible ucc-3-110", needs="payee",
     remedy=Remedy.NEW_CHECK, floor=Effect.KEEP,
 )  # fmt: skip
-def payee_shared(case: Case) -> Answer:
+def payee_shared(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:
     """Made out to the house and to somebody else.
 
     What it asks: Does the payee's line name somebody beside the house?
@@ -149,14 +146,14 @@ def payee_shared(case: Case) -> Answer:
     Example: Quillfeather Grocery and Ben Example.
     What to do: Keep it as paper, endorsed by everyone who must, or ask for a check made out to the house alone.
     """
-    match = _compared(case)
+    match = _compared(payee, house_payee, counter, kinds)
     if match is None:
         return NOT_APPLICABLE
     return _hit(match, match.why) if match.verdict == "shared" else None
 
 
-@rule("several-payees", Effect.NOTE, by="ucc-3-110 ny-ucc-3-116", needs="payee")
-def several_payees(case: Case) -> Answer:
+@rule("several-payees", Effect.NOTE, by="ucc-3-110 ny-ucc-3-116")
+def several_payees(payee: str, laws: frozenset[str]) -> Answer:
     """More than one payee.
 
     What it asks: Does the payee's line name more than one?
@@ -165,13 +162,12 @@ def several_payees(case: Case) -> Answer:
     Example: Payable to the store and a landlord.
     What to do: See that everyone who must endorse has done so.
     """
-    text = case.read.face.payee.text
-    words = text.split()
-    if ("".join(words).isalpha() or _JOINTS.isdisjoint(text)) and _JOINING.isdisjoint(map(str.lower, words)):
+    words = payee.split()
+    if ("".join(words).isalpha() or _JOINTS.isdisjoint(payee)) and _JOINING.isdisjoint(map(str.lower, words)):
         return None
-    named = instruments.payees(text)
+    named = instruments.payees(payee)
     if isinstance(named, Fault) or len(named.names) < 2:
         return None
-    every = named.joined == "and" or (named.ambiguous and "NY" in laws(case))
+    every = named.joined == "and" or (named.ambiguous and "NY" in laws)
     who = "all of them must" if every else "any one of them may"
     return Hit(f"Made out to {len(named.names)} payees: {who} endorse.", (at("payee", named.span),))

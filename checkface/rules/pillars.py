@@ -12,9 +12,9 @@ from typing import NamedTuple
 from checkface.dates import CheckDate
 from checkface.findings import Effect, Finding, Remedy
 from checkface.kinds import Kind
-from checkface.policy import Policy
-from checkface.reading import By, ReadTender
-from checkface.rules.registry import Answer, Case, Hit, at, rule
+from checkface.policy import Kinds, Policy
+from checkface.reading import NEEDS, By, ReadTender
+from checkface.rules.registry import Answer, Hit, at, rule
 from checkface.tender import Mark, State
 
 _SEEN = (State.TEXT, State.BLANK)
@@ -153,8 +153,18 @@ PILLARS = (
 )  # fmt: skip
 
 
+#: The readings of all pillars but the amount and the documents, as bits.
+_NEEDED = sum(
+    NEEDS[name]
+    for name in (
+        "micr_text", "micr_by", "payee", "drawer", "drawee", "legends", "date_text", "signature", "authorization",
+        "network", "keyed_amount",
+    )
+)  # fmt: skip
+
+
 @rule("pillar-not-seen", Effect.KEEP, by="nacha-ineligible house-policy", remedy=Remedy.REREAD, floor=Effect.KEEP)
-def pillar_not_seen(case: Case) -> Answer:
+def pillar_not_seen(read: ReadTender, policy: Policy) -> Answer:
     """Nobody looked at something that conversion rests on.
 
     What it asks: Did somebody look at each of the twelve: the line and how it was captured, the payee, the printed
@@ -166,7 +176,8 @@ def pillar_not_seen(case: Case) -> Answer:
     Example: The printed name was never looked at, and the clerk pressed personal.
     What to do: Look, and say what is there. Until then the check is kept.
     """
-    read, policy = case.read, case.policy
+    if not _NEEDED & ~read.looked and read.tender.documents and not holder(read, policy)[1]:
+        return None  # somebody looked at everything
     demanded = policy.readings.required
     hits = []
     for pillar in PILLARS:
@@ -174,17 +185,16 @@ def pillar_not_seen(case: Case) -> Answer:
         if not path or (path == pillar.reading and pillar.required in demanded):
             continue  # what the house demands is asked for by reading-not-taken
         follows = getattr(policy.unseen, pillar.name, "keep")
-        if follows == "clerk" or (follows == "keep" and _kept_anyway(case)):
+        if follows == "clerk" or (follows == "keep" and _kept_anyway(read.kinds, policy.kinds)):
             continue
         effect = Effect.REFER if follows == "refer" else None
         hits.append(Hit(f"Nobody looked at {_what(pillar, path)}.", (at(path),), effect, pillar.remedy))
     return tuple(hits) or None
 
 
-def _kept_anyway(case: Case) -> bool:
+def _kept_anyway(kinds: frozenset[Kind], house: Kinds) -> bool:
     """Whether a kind in evidence is one that is never converted here: then nothing is lost by a look not taken."""
-    may = case.policy.kinds.convertible
-    return any(kind not in may for kind in case.read.kinds)
+    return any(kind not in house.convertible for kind in kinds)
 
 
 def _what(pillar: Pillar, path: str) -> str:
@@ -204,6 +214,18 @@ class Rest(NamedTuple):
     reading: str
 
 
+def earned(read: ReadTender, policy: Policy) -> bool:
+    """Whether every pillar was seen and speaks for conversion, or is left to the clerk's eyes and was not seen."""
+    return all(
+        pillar.speaks(read, policy) or (_left_to_the_clerk(pillar, policy) and pillar.unseen(read, policy) != "")
+        for pillar in PILLARS
+    )
+
+
+def _left_to_the_clerk(pillar: Pillar, policy: Policy) -> bool:
+    return getattr(policy.unseen, pillar.name, "keep") == "clerk"
+
+
 def standing(read: ReadTender, policy: Policy, findings: Iterable[Finding]) -> tuple[Rest, ...]:
     """The pillars that stand: seen, speaking for conversion, and with no finding above a note in their reading."""
     against = {label.reading for finding in findings if finding.effect.rank for label in finding.labels}
@@ -214,7 +236,7 @@ def standing(read: ReadTender, policy: Policy, findings: Iterable[Finding]) -> t
         if any(map(pillar.holds, against)):
             continue
         if path := pillar.unseen(read, policy):
-            if getattr(policy.unseen, pillar.name, "keep") == "clerk":
+            if _left_to_the_clerk(pillar, policy):
                 rests.append(Rest(pillar.name, "clerk", path))
         elif pillar.speaks(read, policy):
             by, reading = _seen_by(pillar, read, policy)

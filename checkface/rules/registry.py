@@ -1,22 +1,25 @@
-"""One rule, one place: its id, effect, authority, needs, remedy, explanation and the function that asks.
+"""One rule, one place: its id, effect, authority, remedy, explanation and the function that asks.
 
-A rule is a function of a :class:`Case`. It returns ``None`` (held), one :class:`Hit` or several (found),
-:data:`NOT_APPLICABLE`, or :data:`UNREAD` where only its own look at the kind of paper shows that a reading is missing.
-It runs only when the readings it ``needs`` were taken: a needed reading that is absent, illegible or malformed gives
-the outcome ``unread``, one that is blank gives ``not_applicable``; neither is a pass. The docstring is the
-explanation, under four fixed headings; the authority is the fifth and comes from the registry.
+A rule is a pure function, and its parameters are its needs: it is asked only when the readings they name were taken,
+gets those and sees nothing else (:data:`PARAMETERS`). A needed reading that is absent, illegible or malformed gives
+the outcome ``unread``, one that is blank gives ``not_applicable``; neither is a pass. A parameter that may be ``None``
+is no need. It returns ``None`` (held), one :class:`Hit` or several (found), :data:`NOT_APPLICABLE`, or :data:`UNREAD`
+where only its own look at the kind of paper shows that a reading is missing. The docstring is the explanation, under
+four fixed headings; the authority is the fifth and comes from the registry.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from operator import attrgetter
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from checkface.authority import LOWERABLE, Force, get
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import NEEDS, ReadTender
-from checkface.tender import State
+from checkface.routing import Fraction
+from checkface.tender import Reading, State
 
 if TYPE_CHECKING:
     from checkface.policy import Policy
@@ -31,6 +34,13 @@ class Case(NamedTuple):
     read: ReadTender
     policy: Policy
     history: History | None
+
+    @property
+    def laws(self) -> frozenset[str]:
+        """States whose law may hold, as letters: where the counter stands, and where the fraction says the bank is."""
+        fraction = self.read.fraction
+        there = fraction.states if isinstance(fraction, Fraction) and len(fraction.states) == 1 else ()
+        return frozenset((self.policy.place(self.read.counter.store).state, *there)) - {""}
 
 
 class Hit(NamedTuple):
@@ -48,11 +58,70 @@ class Hit(NamedTuple):
     question: str = ""
 
 
+class Parameter(NamedTuple):
+    """What a rule may ask for by name: where it stands in a :class:`Case`, and the need of it, empty where it is always
+    there (a reading's state is, too)."""
+
+    path: str
+    need: str = ""
+
+
+#: Everything a rule may ask for. Sections of the house's policy begin with ``house_``.
+PARAMETERS: dict[str, Parameter] = {
+    # what a part made of a reading: asked only where it made something
+    "line": Parameter("read.line", "micr"),
+    "routing": Parameter("read.routing", "routing"),
+    "fraction": Parameter("read.fraction", "fraction"),
+    "words": Parameter("read.words", "words"),
+    "figures": Parameter("read.figures", "figures"),
+    "date": Parameter("read.date", "date"),
+    "cents": Parameter("read.amount_cents", "amount"),
+    # texts, marks and circumstances: asked only where they were taken
+    "micr_text": Parameter("read.face.micr.text", "micr_text"),
+    "serial_text": Parameter("read.face.serial.text", "serial"),
+    "payee": Parameter("read.face.payee.text", "payee"),
+    "drawer": Parameter("read.drawer", "drawer"),
+    "drawee": Parameter("read.drawee", "drawee"),
+    "legends": Parameter("read.face.legends.text", "legends"),
+    "signature": Parameter("read.face.signature", "signature"),
+    "alterations": Parameter("read.face.alterations", "alterations"),
+    "on": Parameter("read.counter.on", "on"),
+    "network": Parameter("read.counter.network", "network"),
+    "micr_by": Parameter("read.counter.micr_by", "micr_by"),
+    "authorization": Parameter("read.counter.authorization_signed", "authorization"),
+    "keyed_cents": Parameter("read.counter.amount", "keyed_amount"),
+    "purchase_cents": Parameter("read.counter.purchase", "purchase"),
+    "shown": Parameter("read.shown", "document"),
+    "rated": Parameter("read.face", "confidence"),
+    # what is always there; what a part made of a reading may be a fault, or nothing
+    "kinds": Parameter("read.kinds"),
+    "serial": Parameter("read.serial"),
+    "inference": Parameter("read.kind"),
+    "date_read": Parameter("read.date"),
+    "words_read": Parameter("read.words"),
+    "figures_read": Parameter("read.figures"),
+    "comparison": Parameter("read.comparison"),
+    "largest_cents": Parameter("read.largest_amount_cents"),
+    "unsettled": Parameter("read.unsettled"),
+    "documents": Parameter("read.tender.documents"),
+    "laws": Parameter("laws"),
+    "face": Parameter("read.face"),
+    "counter": Parameter("read.counter"),
+    "read": Parameter("read"),
+    "policy": Parameter("policy"),
+    "history": Parameter("history"),
+    **{f"house_{section}": Parameter(f"policy.{section}") for section in (
+        "kinds", "limits", "dates", "readings", "unseen", "payee", "routing", "conversion", "identity", "history",
+    )},
+}  # fmt: skip
+
 NOT_APPLICABLE: Final = Outcome.NOT_APPLICABLE
 UNREAD: Final = Outcome.UNREAD
 Answer = Hit | tuple[Hit, ...] | Outcome | None
 
 
+#: A rule as it is written: its parameters are names of :data:`PARAMETERS`.
+Asks = Callable[..., Answer]
 #: A question asked once for all rules that share it: the outcome of them all, or ``None`` to ask each.
 Gate = Callable[[Case], Outcome | None]
 
@@ -108,29 +177,57 @@ def rule(
     gate: Gate | None = None,
     explanation: str | None = None,
     asks_clerk: bool = False,
-) -> Callable[[Callable[[Case], Answer]], Callable[[Case], Answer]]:
+) -> Callable[[Asks], Asks]:
     """Register the decorated function as the rule *identifier*.
 
-    ``by`` and ``needs`` are blank-separated ids of authorities and names of readings. Raises ``ValueError`` for an id
-    used twice, an authority or need that does not exist, or an explanation without its headings.
+    ``by`` are blank-separated ids of authorities. Raises ``ValueError`` for an id used twice or an explanation without
+    its headings, ``KeyError`` for a parameter that is not one.
     """
 
-    def register(ask: Callable[[Case], Answer]) -> Callable[[Case], Answer]:
+    def register(asks: Asks) -> Asks:
         if identifier in RULES:
             raise ValueError(f"Expected a new rule id, read {identifier!r} a second time.")
-        family = ask.__module__.rpartition(".")[2]
-        needed = tuple(needs.split())
+        family = asks.__module__.rpartition(".")[2]
+        takes = taken_by(asks)
+        needed = (
+            tuple(needs.split())
+            if takes == ("case",)
+            else tuple(
+                PARAMETERS[name].need for name in takes if not _may_be_none(asks, name) and PARAMETERS[name].need
+            )
+        )
         mask = 0
         for need in needed:
             mask |= NEEDS[need]
-        words = parse_explanation(identifier, explanation or ask.__doc__ or "")
+        words = parse_explanation(identifier, explanation or asks.__doc__ or "")
         authorities = tuple(by.split())
         RULES[identifier] = Rule(
-            identifier, family, effect, authorities, needed, remedy, words, ask, mask, floor, gate, asks_clerk
-        )
-        return ask
+            identifier, family, effect, authorities, needed, remedy, words, _asked(asks, takes), mask, floor, gate,
+            asks_clerk,
+        )  # fmt: skip
+        return asks
 
     return register
+
+
+def taken_by(asks: Asks) -> tuple[str, ...]:
+    """The names of the parameters of a rule's function."""
+    code = asks.__code__
+    return code.co_varnames[: code.co_argcount]
+
+
+def _may_be_none(asks: Asks, name: str) -> bool:
+    return str(asks.__annotations__.get(name, "")).endswith("| None")
+
+
+def _asked(asks: Asks, takes: tuple[str, ...]) -> Callable[[Case], Answer]:
+    """The function that hands a rule what it asks for out of a case."""
+    if takes == ("case",):
+        return asks
+    get = attrgetter(*(PARAMETERS[name].path for name in takes))
+    if len(takes) == 1:
+        return lambda case: asks(get(case))
+    return lambda case: asks(*get(case))
 
 
 def parse_explanation(identifier: str, docstring: str) -> dict[str, str]:
@@ -150,9 +247,14 @@ def at(reading: str, span: tuple[int, int] | None = None, words: str = "", *, pr
     return Label(reading if "." in reading else f"face.{reading}", start, end, words, primary)
 
 
-def left_blank(case: Case, name: str, message: str) -> Answer:
-    """Whether the reading *name* of the face was looked at and found blank: then a hit that says *message*."""
-    match getattr(case.read.face, name).state:
+def whole(name: str, text: str) -> Label:
+    """A label on all of the *text* of the reading *name* of the face."""
+    return at(name, (0, len(text)))
+
+
+def left_blank(name: str, reading: Reading, message: str) -> Answer:
+    """Whether the *reading* called *name* was looked at and found blank: then a hit that says *message*."""
+    match reading.state:
         case State.BLANK:
             return Hit(message, (at(name),))
         case State.TEXT:

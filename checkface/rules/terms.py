@@ -11,7 +11,6 @@ from enum import StrEnum
 
 from checkface.instruments import Weight
 from checkface.kinds import Kind, where
-from checkface.routing import Fraction
 from checkface.rules.kinds import ONLY_PERSONAL
 from checkface.rules.registry import Case
 
@@ -71,16 +70,9 @@ def warrant(case: Case) -> bool:
     return any(p.kind is Kind.GOVERNMENT_CHECK and "warrant" in p.words.lower() for p in case.read.kind.evidence)
 
 
-def laws(case: Case) -> frozenset[str]:
-    """States whose law may hold, as letters: where the counter stands, and where the fraction says the drawee is."""
-    fraction = case.read.fraction
-    there = fraction.states if isinstance(fraction, Fraction) and len(fraction.states) == 1 else ()
-    return frozenset((case.policy.place(case.read.counter.store).state, *there)) - {""}
-
-
 def of_california(case: Case) -> bool:
     """Whether a government's paper is California's: by its wording, else by the states whose law may hold."""
-    return "california" in _wording(case) or "CA" in laws(case)
+    return "california" in _wording(case) or "CA" in case.laws
 
 
 def of_a_county(case: Case) -> bool:

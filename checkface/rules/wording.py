@@ -12,10 +12,12 @@ from functools import partial
 from checkface import instruments
 from checkface.dates import CheckDate
 from checkface.findings import Effect, Label, Remedy
+from checkface.instruments import Inference, Unsettled
 from checkface.rules.dates import shown
-from checkface.rules.parties import legends_seen, marked, no_legend
-from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, rule
-from checkface.tender import Mark
+from checkface.rules.parties import legends_seen, marked, no_legend, said
+from checkface.rules.registry import Answer, Hit, at, rule
+from checkface.span import Fault
+from checkface.tender import Face, Mark
 
 _rule = partial(rule, gate=no_legend)
 
@@ -24,10 +26,10 @@ _NEAR = 80
 
 
 @rule(
-    "date-before-printed", Effect.DECLINE, by="common-practice ucc-3-113 ucc-4-401", needs="legends on",
+    "date-before-printed", Effect.DECLINE, by="common-practice ucc-3-113 ucc-4-401",
     remedy=Remedy.NEW_CHECK, floor=Effect.KEEP,
 )  # fmt: skip
-def date_before_printed(case: Case) -> Answer:
+def date_before_printed(legends: str, on: date, inference: Inference, date_read: CheckDate | Fault | None) -> Answer:
     """The face says that the check is not good yet.
 
     What it asks: Where the face says not to cash the check before a day, or to hold it, has that day come? Where no
@@ -36,15 +38,11 @@ def date_before_printed(case: Case) -> Answer:
     Example: NOT VALID BEFORE 12/01/2026 on 24 November 2026.
     What to do: Hand it back and ask for a check that is good today.
     """
-    on, text = case.read.counter.on, case.read.face.legends.text
-    marks = [mark for mark in case.read.legends("not-before") if mark.reading == "legends"]
-    firsts = instruments.not_before(text)
-    if on is None:
-        return UNREAD
+    marks = [mark for mark in inference.wording("not-before") if mark.reading == "legends"]
+    firsts = instruments.not_before(legends)
     if not marks and not firsts:
         return None
-    found = case.read.date
-    written = found.date if isinstance(found, CheckDate) else None
+    written = date_read.date if isinstance(date_read, CheckDate) else None
     hits: list[Hit] = []
     settled: list[int] = []
     for first in firsts:
@@ -52,7 +50,7 @@ def date_before_printed(case: Case) -> Answer:
             settled.append(first.span.start)
             day = first.last_day(written or on)
             if day is not None and on < day:
-                message = f"Expected a tender from {shown(day)} on as printed on the face, read {shown(on)}."
+                message = f"Not good before {shown(day)}, as printed on it."
                 label = at("counter.on", None, "the day of tender", primary=False)
                 hits.append(Hit(message, (at("legends", first.span, "the printed day"), label)))
         else:
@@ -65,12 +63,12 @@ def date_before_printed(case: Case) -> Answer:
 
 
 def _undated(labels: tuple[Label, ...]) -> Hit:
-    message = "Expected a check that is good now, read wording that puts it off to no certain day."
+    message = "It is not good yet, and nobody can tell from when on."
     return Hit(message, labels, Effect.REFER, Remedy.MANAGER)
 
 
 @_rule("already-returned", Effect.DECLINE, by="nacha-single-use common-practice", remedy=Remedy.NEW_CHECK)
-def already_returned(case: Case) -> Answer:
+def already_returned(inference: Inference, face: Face) -> Answer:
     """A bank has returned this paper unpaid, or was told not to pay it.
 
     What it asks: Does a stamp name a return, its reason, or a stopped payment?
@@ -79,13 +77,13 @@ def already_returned(case: Case) -> Answer:
     Example: NSF or REFER TO MAKER, stamped across the front.
     What to do: Hand it back and ask for another form of payment.
     """
-    if not (marks := case.read.legends("returned")):
-        return legends_seen(case)
-    return Hit("Expected a check that no bank has returned, read the stamp of a return.", marked(marks))
+    if not (marks := inference.wording("returned")):
+        return legends_seen(face)
+    return Hit(f"A bank has returned it: {said(face, marks)}.", marked(marks))
 
 
 @_rule("legend-not-convertible", Effect.KEEP, by="12-cfr-1005-3-b nacha-authorization")
-def legend_not_convertible(case: Case) -> Answer:
+def legend_not_convertible(inference: Inference, face: Face) -> Answer:
     """The drawer does not want this check converted.
 
     What it asks: Does the paper say that it is not to be converted, or is good as paper only?
@@ -93,13 +91,13 @@ def legend_not_convertible(case: Case) -> Answer:
     Example: NOT FOR ELECTRONIC CONVERSION below the amount.
     What to do: Keep it as paper.
     """
-    if not (marks := case.read.legends("not-convertible")):
-        return legends_seen(case)
-    return Hit("Expected a check that may be converted, read that it is not to be.", marked(marks))
+    if not (marks := inference.wording("not-convertible")):
+        return legends_seen(face)
+    return Hit("It says that it is not to be converted. Keep it.", marked(marks))
 
 
 @_rule("second-signature-asked", Effect.REFER, by="common-practice ucc-3-401", remedy=Remedy.MANAGER)
-def second_signature_asked(case: Case) -> Answer:
+def second_signature_asked(inference: Inference, face: Face) -> Answer:
     """The paper asks for a second signature.
 
     What it asks: Where the face says that two must sign, or that somebody must countersign, was the second signature
@@ -108,18 +106,18 @@ def second_signature_asked(case: Case) -> Answer:
     Example: TWO SIGNATURES REQUIRED above a single line that is signed.
     What to do: Have the second signature made or show it to the manager.
     """
-    if not (marks := case.read.legends("second-signature")):
-        return legends_seen(case)
-    if case.read.face.countersignature is Mark.YES:
+    if not (marks := inference.wording("second-signature")):
+        return legends_seen(face)
+    if face.countersignature is Mark.YES:
         return None
-    return Hit("Expected the second signature that the face asks for, saw none.", marked(marks))
+    return Hit("It asks for a second signature, and there is none.", marked(marks))
 
 
 @rule(
     "wording-not-understood", Effect.REFER, by="ucc-3-106 common-practice", remedy=Remedy.CONFIRM, floor=Effect.KEEP,
     asks_clerk=True,
 )  # fmt: skip
-def wording_not_understood(case: Case) -> Answer:
+def wording_not_understood(unsettled: tuple[tuple[str, Unsettled], ...], face: Face) -> Answer:
     """Print that may limit the check, in words the book does not know.
 
     What it asks: Is every line of print one the book knows, known to mean nothing for the check, or without a word
@@ -130,13 +128,13 @@ def wording_not_understood(case: Case) -> Answer:
     What to do: Read the line. If it sets no limit and names no other kind of paper, say yes; otherwise call the
         manager.
     """
-    if not case.read.unsettled:
-        return legends_seen(case)
+    if not unsettled:
+        return legends_seen(face)
     return tuple(
         Hit(
             f'Print with the word "{one.word}" in it that may limit the check.',
             (at(reading, one.span),),
             question="Is this print harmless, no limit and no other kind of paper?",
         )
-        for reading, one in case.read.unsettled
+        for reading, one in unsettled
     )

@@ -289,5 +289,5 @@ def _wording(_found: ReadTender, text: str, _: Policy | None) -> str:
 _TEXTS: dict[str, Any] = {
     "micr": _line, "fraction": _fraction, "serial": _serial, "date": _date, "payee": _payee,
     "figures": _understood("figures"), "words": _understood("words"), "drawer": _drawer, "drawee": _drawee,
-    "legends": _wording, "endorsements": _wording,
+    "legends": _wording, "memo": _wording, "endorsements": _wording,
 }  # fmt: skip

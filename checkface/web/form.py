@@ -143,4 +143,6 @@ _STATES = {
 
 
 def _word(entry: object) -> str:
+    if isinstance(entry, list):
+        return " ".join(entry)
     return {True: "yes", False: "no"}[entry] if isinstance(entry, bool) else str(entry)

@@ -25,14 +25,14 @@ READ = read(Tender.model_validate(CLEAN))
 @pytest.mark.parametrize("disposition", Disposition)
 def test_wire(benchmark: Any, disposition: Disposition) -> None:
     """The wire form of fresh instructions."""
-    decision = Decision(disposition, Examination((), {}), POLICY.digest)
+    decision = Decision(disposition, Examination((), {}, READ, POLICY), POLICY.digest)
     benchmark.group = "handling"
     assert benchmark(lambda: handle(decision, READ, POLICY).wire())
 
 
 def test_handle(benchmark: Any) -> None:
     """Making instructions works nothing out: a small part of any other figure of this group."""
-    decision = Decision(Disposition.CONVERT, Examination((), {}), POLICY.digest)
+    decision = Decision(Disposition.CONVERT, Examination((), {}, READ, POLICY), POLICY.digest)
     benchmark.group = "handling"
     assert benchmark(handle, decision, READ, POLICY).disposition is Disposition.CONVERT
 
@@ -41,4 +41,6 @@ def test_handle(benchmark: Any) -> None:
 def test_preview(benchmark: Any, preview: Any) -> None:
     """Previews for a person."""
     benchmark.group = "handling"
-    assert benchmark(preview, handle(Decision(Disposition.CONVERT, Examination((), {}), POLICY.digest), READ, POLICY))
+    assert benchmark(
+        preview, handle(Decision(Disposition.CONVERT, Examination((), {}, READ, POLICY), POLICY.digest), READ, POLICY)
+    )

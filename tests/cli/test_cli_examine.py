@@ -19,7 +19,7 @@ SESSION = """\
 DECLINE  (no id)
 
 decline   signature-missing
-          Expected a signature, read none.
+          Not signed.
           signature | (not seen)
 remedy    have the customer sign
 source    UCC 3-401(a) (law, from memory): Nobody is liable on an instrument without a signature.
@@ -71,7 +71,7 @@ def test_a_session_that_ends_in_a_refusal(capsys: pytest.CaptureFixture[str]) ->
     assert main(["examine", *flags(), "--no-signature"]) == 0
     out, err = capsys.readouterr()
     assert out.startswith(SESSION)
-    assert out.endswith("record    Decline and hand back: Expected a signature, read none.\n")
+    assert out.endswith("record    Decline and hand back: Not signed.\n")
     assert err == ""
 
 

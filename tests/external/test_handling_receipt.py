@@ -37,9 +37,10 @@ TENDER: dict[str, Any] = {
 
 def made(disposition: Disposition, agency: Agency | None = None) -> Instructions:
     """Instructions for the tender above under *disposition*."""
-    decision = Decision(disposition, Examination((), {}), POLICY.digest)
+    found = read(Tender.model_validate(TENDER))
+    decision = Decision(disposition, Examination((), {}, found, POLICY), POLICY.digest)
     printing = Printing(at=datetime.time(10, 32))
-    return handle(decision, read(Tender.model_validate(TENDER)), POLICY, printing, agency)
+    return handle(decision, found, POLICY, printing, agency)
 
 
 def flat(text: str) -> str:

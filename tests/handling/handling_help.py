@@ -50,8 +50,9 @@ def made(
     """Instructions for the clean tender with *patch* under *disposition*."""
     if findings is None:
         findings = () if disposition == "convert" else (finding(disposition),)
-    decision = Decision(Disposition(disposition), Examination(findings, {}), policy.digest)
-    return handle(decision, read(Tender.model_validate(patched(patch or {}))), policy, printing, agency)
+    found = read(Tender.model_validate(patched(patch or {})))
+    decision = Decision(Disposition(disposition), Examination(findings, {}, found, policy), policy.digest)
+    return handle(decision, found, policy, printing, agency)
 
 
 def does(instructions: Instructions) -> list[str]:

@@ -24,7 +24,7 @@ PAIRS = [
         "|Quillfeathers Grocery|Quillfeather Groceries|Quillfaether Grocery|Quillfeather Grocer|Quillfeather Groc."
         "|Pay to the order of Quillfeather Grocery ----|*** Quillfeather Grocery ***|Qui11feather Grocery"
         "|Q U I L L F E A T H E R  GROCERY|Quillpheather Grocery|Quillfeather Grocrey|Quillfeather  Grocery  "
-        "|Quillfeather Grocery & Co.|Quillfeathre Grocery|Quillfeather’s Grocery|QUILLFEATHER GRO"),
+        "|Quillfeather Grocery & Co.|Quillfeathre Grocery|Quillfeather’s Grocery|QUILLFEATHER GRO|To Quillfeather Grocery"),
     ),
     (
         "Quillfeather Grocery",
@@ -36,7 +36,7 @@ PAIRS = [
         "|Quillfeater Grocery|Quillfeath|Grocery|Grocery Store|Groceries|Q.G.|QFG|Quillfeather Grocery for groceries"
         "|Quillfeather Grocery\n12 Main St|Quillfeather Grocery c/o Ben Example|Qillfeather Grocery|Quillfether"
         "|Super Quillfeather Grocery|Quillfeather Grocery / Deli|Quillfeather Grocery (Main Street)"
-        "|Quillfeather Grocery and Quillfeather Deli"),
+        "|Quillfeather Grocery and Quillfeather Deli|Quillfeather Gr|Quillfeather Grocer Store #12"),
     ),
     (
         "Quillfeather Grocery",
@@ -117,6 +117,7 @@ PAIRS = [
     ("7 Eleven", "same", "7-Eleven|7-11|Seven Eleven|SEVEN-ELEVEN"),
     ("Store 24", "same", "STORE 24|Store 24, Inc."),
     ("Store 24", "other-name", "Store 42|Store 241"),
+    ("Main Street Market", "same", "Main St Market|Main St. Mkt|MAIN STREET MRKT"),
     ("St. Specimen Foods", "same", "Saint Specimen Foods|St Specimen Food|ST. SPECIMEN FOODS"),
     ("Café Ejemplo", "same", "Cafe Ejemplo|CAFÉ EJEMPLO"),
     ("Mercado Ejemplo", "near", "Ejemplo|Supermercado Ejemplo|Mercado Ejemplo Norte"),

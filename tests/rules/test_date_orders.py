@@ -30,23 +30,23 @@ STALE = "more than six months ago"
     [
         (
             "26/11/24", "2026-11-24", "date-stale", Effect.REFER,
-            f"May be dated 11/26/2024, {STALE}: read 11/26/2024 or 11/24/2026.",
+            f"The date may be 11/26/2024, {STALE}, or 11/24/2026.",
         ),
         (
             "261124", "2026-11-24", "date-stale", Effect.REFER,
-            f"May be dated 11/26/2024, {STALE}: read 11/26/2024 or 11/24/2026.",
+            f"The date may be 11/26/2024, {STALE}, or 11/24/2026.",
         ),
         (
             "24/11/26", "2026-11-24", "date-stale", Effect.REFER,
-            f"May be dated 11/26/2024, {STALE}: read 11/24/2026 or 11/26/2024.",
+            f"The date may be 11/26/2024, {STALE}, or 11/24/2026.",
         ),
         (
             "05/11/2026", "2026-11-24", "date-stale", Effect.REFER,
-            f"May be dated 05/11/2026, {STALE}: read 05/11/2026 or 11/05/2026.",
+            f"The date may be 05/11/2026, {STALE}, or 11/05/2026.",
         ),
         (
             "12/11/2026", "2026-11-24", "date-in-future", Effect.REFER,
-            "May be dated 12/11/2026, 17 days ahead: read 12/11/2026 or 11/12/2026.",
+            "The date may be 12/11/2026, 17 days ahead, or 11/12/2026.",
         ),
         (
             "26-11-25", "2026-11-24", "date-in-future", Effect.DECLINE,

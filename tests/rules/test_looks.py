@@ -55,7 +55,7 @@ def test_each_uncertain_reading_is_named_and_the_house_sets_how_sure_is_sure() -
     patch = {"face.words": {"text": CLEAN["face"]["words"], "confidence": 0.7}}
     assert "reading-uncertain" not in found(patch)
     hit = found(patch, "[readings]\nleast_confidence = 0.9")["reading-uncertain"]
-    assert hit.message == "Expected a confidence of at least 0.9 in the words, read 0.7."
+    assert hit.message == "The reader was 70% sure of the words: at least 90% is asked."
 
 
 @pytest.mark.parametrize("filler", ["____", "xxxx", "-", "???", "X", " . . . "])
