@@ -103,8 +103,9 @@ def _date(values: Values) -> str:
 def _serial(values: Values) -> str:
     line = values.read.micr
     serial = values.read.serial or (line.serial if isinstance(line, MicrLine) else None) or ""
-    # More digits than any serial has are something else, and stay off the paper.
-    return serial if len(serial) <= LONGEST_SERIAL else ""
+    # More digits than any serial has are something else, and so is the account's number: both stay off the paper.
+    fits = len(serial) <= LONGEST_SERIAL and masking.own(serial, values.read) == serial
+    return serial if fits else ""
 
 
 _TO = {Disposition.CONVERT: ("convert it", "converted"), Disposition.KEEP: ("keep it", "kept")}
