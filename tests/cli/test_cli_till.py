@@ -41,7 +41,7 @@ def test_an_evening(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert [take(serial) for serial in ("1043", "1044", "1045", "1046")] == [0] * 4
     out, err = capsys.readouterr()
     assert out.splitlines()[:2] == [
-        "Recorded as converted: 1 check, $45.10. Convert: nothing found that bars an electronic debit; 8 rules could not run.",
+        "Recorded as converted: 1 check, $45.10. Convert: all 12 things it rests on are in order, 8 of them by the clerk's eyes. 8 rules could not run.",
         (
             "Recorded as kept: 1 check, $45.10. Keep in the till, do not convert: "
             "The network is down: nothing can be converted."
