@@ -108,7 +108,7 @@ def assess(
     """
     given = _confirmable(tender) if isinstance(tender, Tender) else parse(tender)
     policy = (policy or _careful()).at(given.counter.store)
-    reading = read(given, policy.routing.layouts)
+    reading = read(given, policy.routing.layouts, policy.reader)
     examination = examine(reading, policy, history)
     decision = decide(examination, policy)
     return Assessment(reading, examination, decision, handle(decision, reading, policy))

@@ -24,7 +24,8 @@ def is_blank(text: str) -> bool:
     A printed century counts behind the places for a month and a day, a comma or the word *Date*, with its line behind
     it (``__/__/20__``); the printed denominator counts under an empty line (``____/100``).
     """
-    if "$" not in text:
+    if "$" not in text and "_" in text:
         text = re.sub(_CENTURY, r"\1\2", text, count=1, flags=re.IGNORECASE)
-    text = re.sub(_HUNDREDTHS, "", text, count=1)
+    if "/" in text and "_" in text:
+        text = re.sub(_HUNDREDTHS, "", text, count=1)
     return all(word in _PRINTED for word in text.translate(_TO_BLANKS).casefold().split())

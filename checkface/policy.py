@@ -143,6 +143,10 @@ class Routing(Wire):
         return frozenset(self.directory)
 
 
+def _reader_table(given: Any) -> micr.ReaderTable | None:
+    return given if given is None or isinstance(given, micr.ReaderTable) else micr.reader_table(given)
+
+
 class Conversion(Wire):
     """Whether the house converts at all (by store when ``stores`` is given)."""
 
@@ -211,6 +215,8 @@ class Policy(Wire):
     unseen: Unseen = Field(default_factory=Unseen)
     payee: Payee = Field(default_factory=Payee)
     routing: Routing = Field(default_factory=Routing)
+    #: What the house's reader of magnetic ink writes, where no notation is its own (:mod:`checkface.micr.table`).
+    reader: Annotated[micr.ReaderTable | None, BeforeValidator(_reader_table)] = None
     conversion: Conversion = Field(default_factory=Conversion)
     identity: Identity = Field(default_factory=Identity)
     counter: Counter = Field(default_factory=Counter)

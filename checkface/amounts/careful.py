@@ -6,7 +6,7 @@ from checkface.amounts import line as lines
 from checkface.amounts.model import Candidate, Repair, WordsAmount, distinct
 from checkface.amounts.resolve import resolve
 from checkface.amounts.scan import LIMIT, scan
-from checkface.amounts.tokens import Line
+from checkface.amounts.tokens import TokenLine
 from checkface.span import Fault, Span
 
 
@@ -26,17 +26,16 @@ def read_carefully(text: str) -> WordsAmount | Fault:
     return _choose(line, text) if line.choices else lines.read(line, line.tokens, text)
 
 
-def _choose(line: Line, text: str) -> WordsAmount | Fault:
+def _choose(line: TokenLine, text: str) -> WordsAmount | Fault:
     """Every value of a line with one doubtful word: the reader never picks one; if there is but one, it is mended."""
     place, choices = line.choices[0]
     readings = []
-    for token, reason in choices:
-        kept = [] if token is None else [token]
-        tokens = [*line.tokens[:place], *kept, *line.tokens[place + 1 :]]
+    for taken, reason in choices:
+        tokens = [*line.tokens[:place], *taken, *line.tokens[place + 1 :]]
         reading = lines.read(line, tokens, text)
         if isinstance(reading, WordsAmount):
             readings.append((reading, reason))
-    span = Span(line.tokens[place].start, line.tokens[place].end)
+    span = Span(line.tokens[place].start, max(token.end for taken, _ in choices for token in taken))
     doubtful = span.of(text)
     if not readings:
         return Fault("words-unknown-word", span, "words of an amount", f'"{doubtful}"')
@@ -49,5 +48,5 @@ def _choose(line: Line, text: str) -> WordsAmount | Fault:
     reasons = (f'"{doubtful}" is uncertain', *first.reasons)
     if len(candidates) > 1:
         return first._replace(cents=None, candidates=candidates, verdict="ambiguous", reasons=reasons)
-    taken = Repair(span, doubtful, line.tokens[place].text)
-    return first._replace(candidates=candidates, verdict="review", reasons=reasons, repairs=(*first.repairs, taken))
+    mended = Repair(span, doubtful, line.tokens[place].text)
+    return first._replace(candidates=candidates, verdict="review", reasons=reasons, repairs=(*first.repairs, mended))

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from checkface.amounts.otherwords import LABELS
+from checkface.amounts.token_kinds import COLUMN, UNIT, ZERO
 from checkface.amounts.tokens import Token
+from checkface.amounts.word_lists import LABELS
 
 
 def dollars(tokens: Sequence[Token]) -> int | None:
@@ -18,12 +19,12 @@ def dollars(tokens: Sequence[Token]) -> int | None:
     while place < len(tokens):
         pair = tokens[place : place + 2]
         if len(pair) == 1:
-            pair = [pair[0], Token("L", 0, 0, 0, "units")] if not named_first else []
+            pair = [pair[0], Token(COLUMN, 0, 0, 0, "units")] if not named_first else []
         if len(pair) != 2:
             return None
         name, digit = pair if named_first else (pair[1], pair[0])
         column = LABELS.get(name.text)
-        if column is None or column >= last or digit.kind not in "uz":
+        if column is None or column >= last or digit.kind not in (UNIT, ZERO):
             return None
         total, last = total + column * digit.value, column
         place += 2

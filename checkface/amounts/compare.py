@@ -35,12 +35,12 @@ class Comparison(NamedTuple):
     """
 
     outcome: Outcome
-    words_cents: int | None
-    figures_cents: int | None
-    ruling_cents: int | None
-    law: str
-    settled: str
-    reason: str
+    words_cents: int | None = None
+    figures_cents: int | None = None
+    ruling_cents: int | None = None
+    law: str = UCC_WORDS
+    settled: str = ""
+    reason: str = ""
 
     @property
     def difference(self) -> int | None:
@@ -76,26 +76,34 @@ def compare(words: WordsAmount | Fault, figures: FiguresAmount | Fault, state: s
         return Comparison("agree", said, shown, said, law, "", "Words and figures are equal.")
     if len(words.candidates) > 1 and {c.cents for c in words.candidates} & {c.cents for c in figures.candidates}:
         reason = "The words have several readings, and the figures do not settle which."
-        return Comparison("undecided", said, shown, None, law, "", reason)
+        return Comparison("undecided", words_cents=said, figures_cents=shown, law=law, reason=reason)
     if words.repairs:
         reason = (
             "The words were repaired and do not equal the figures."
             if figures.verdict == "clear"
             else "The words were repaired and the figures are not definite."
         )
-        return Comparison("undecided", said, shown, None, law, "", reason)
+        return Comparison("undecided", words_cents=said, figures_cents=shown, law=law, reason=reason)
     for candidate in figures.candidates:
         if candidate.cents == said:
             settled = f"the words settle the figures at {money(said)}: {candidate.reason}"
-            return Comparison("agree", said, said, said, law, settled, "The words are one reading of the figures.")
+            return Comparison(
+                "agree",
+                words_cents=said,
+                figures_cents=said,
+                ruling_cents=said,
+                law=law,
+                settled=settled,
+                reason="The words are one reading of the figures.",
+            )
     if figures.repairs:
         reason = "The figures were repaired and no reading of them equals the words."
-        return Comparison("undecided", said, shown, said, law, "", reason)
+        return Comparison("undecided", words_cents=said, figures_cents=shown, ruling_cents=said, law=law, reason=reason)
     if shown is None:
         reason = f"The words say {money(said)}, and no reading of the figures does."
     else:
         reason = f"The words say {money(said)}, the figures {money(shown)}."
-    return Comparison("disagree", said, shown, said, law, "", reason)
+    return Comparison("disagree", words_cents=said, figures_cents=shown, ruling_cents=said, law=law, reason=reason)
 
 
 def _ambiguous(words: WordsAmount, figures: FiguresAmount, law: str) -> Comparison:
@@ -108,7 +116,7 @@ def _ambiguous(words: WordsAmount, figures: FiguresAmount, law: str) -> Comparis
         if among
         else "The words are ambiguous, and the figures are none of their readings."
     )
-    return Comparison("undecided", None, shown, ruling, law, "", reason)
+    return Comparison("undecided", figures_cents=shown, ruling_cents=ruling, law=law, reason=reason)
 
 
 def _unread(words: WordsAmount | Fault, figures: FiguresAmount | Fault, law: str) -> Comparison:
@@ -117,10 +125,12 @@ def _unread(words: WordsAmount | Fault, figures: FiguresAmount | Fault, law: str
     words_blank = isinstance(words, Fault) and words.kind == "words-blank"
     figures_blank = isinstance(figures, Fault) and figures.kind == "figures-blank"
     if words_blank and figures_blank:
-        return Comparison("incomplete", None, None, None, UCC_INCOMPLETE, "", "Neither amount is written.")
+        return Comparison("incomplete", law=UCC_INCOMPLETE, reason="Neither amount is written.")
     if words_blank:
-        return Comparison("incomplete", None, shown, None, UCC_INCOMPLETE, "", "The amount in words is blank.")
+        return Comparison("incomplete", figures_cents=shown, law=UCC_INCOMPLETE, reason="The amount in words is blank.")
     if figures_blank:
-        return Comparison("incomplete", said, None, said, law, "", "The amount in figures is blank.")
+        return Comparison(
+            "incomplete", words_cents=said, ruling_cents=said, law=law, reason="The amount in figures is blank."
+        )
     reason = "The words cannot be read." if isinstance(words, Fault) else "The figures cannot be read."
-    return Comparison("undecided", said, shown, said, law, "", reason)
+    return Comparison("undecided", words_cents=said, figures_cents=shown, ruling_cents=said, law=law, reason=reason)

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
-from checkface.amounts.model import Repair, quoted
+from checkface.amounts.model import PART_DOUBT, PARTS, Repair, quoted
 from checkface.amounts.scan import Lexeme
-from checkface.amounts.tokens import Line, Token
+from checkface.amounts.token_kinds import (
+    DECIMAL,
+    DECIMAL_CENTS,
+    FRACTION,
+    MORE_DIGITS,
+    PADDED,
+    TEEN,
+    TEN,
+    THREE_DIGITS,
+    TWO_DIGITS,
+    UNIT,
+    ZERO,
+)
+from checkface.amounts.tokens import Token, TokenLine
 from checkface.span import Fault, Span
 
 
-def figures(line: Line, lexeme: Lexeme, _text: str) -> Fault | None:
+def figures(line: TokenLine, lexeme: Lexeme, _text: str) -> Fault | None:
     """Add a number in figures; its grouping must be sound."""
     whole, point, decimals = lexeme.text.partition(".")
     span = Span(lexeme.start, lexeme.end)
@@ -20,29 +33,44 @@ def figures(line: Line, lexeme: Lexeme, _text: str) -> Fault | None:
         return Fault("words-figures-form", span, "figures such as 1,234.56", quoted(lexeme.text))
     value = int(whole.replace(",", "") or "0")
     if point:
-        line.add(lexeme, ("q" if whole else "p", value * 100 + int(decimals)), digits=True)
+        line.add(lexeme, (DECIMAL if whole else DECIMAL_CENTS, value * 100 + int(decimals)), digits=True)
     else:
         line.add(lexeme, (_digit_kind(whole, value), value), digits=True)
     return None
 
 
+_DIGIT_KINDS = (
+    (ZERO, 1),
+    (UNIT, 10),
+    (TEN, 11),
+    (TEEN, 20),
+    (TWO_DIGITS, 100),
+    (THREE_DIGITS, 1_000),
+)
+
+
 def _digit_kind(written: str, value: int) -> str:
     if len(written) > 1 and written[0] == "0":
-        return "g"
-    for kind, below in (("z", 1), ("u", 10), ("e", 11), ("t", 20), ("w", 100), ("b", 1_000)):
+        return PADDED
+    for kind, below in _DIGIT_KINDS:
         if value < below:
             return kind
-    return "d"
+    return MORE_DIGITS
 
 
 _NO_CENTS = frozenset(("no", "none", "nothing", "zero", "xx", "x", "nil"))
 _TO_DIGITS = str.maketrans("oilsbz", "011582")
 
 
-def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
+def fraction(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
     """Add the cents written over 100."""
     span = Span(lexeme.start, lexeme.end)
     over = Span(lexeme.start, lexeme.start + len(lexeme.over))
+    part = PARTS.get(f"{lexeme.over}/{lexeme.under}")
+    if part is not None:
+        line.doubt(PART_DOUBT)
+        line.tokens.append(Token(FRACTION, part, lexeme.start, lexeme.end, lexeme.text))
+        return None
     cents = _over(line, lexeme, text)
     letters = lexeme.over.translate(_TO_DIGITS)
     if cents is None and not letters.isdigit():
@@ -54,30 +82,35 @@ def fraction(line: Line, lexeme: Lexeme, text: str) -> Fault | None:
     under = "100" if "hundred" in lexeme.under else lexeme.under.rstrip("'ths")
     if not under:
         line.doubt("nothing stands under the cents")
+    elif under == "00":
+        line.doubt("00 stands under the cents")
     elif under not in {"100", "10", "xx", "xxx"}:
         if under.translate(_TO_DIGITS) != "100":
             return Fault("words-denominator", span, "100 under the cents", quoted(lexeme.under))
         _repair(line, Span(lexeme.end - len(lexeme.under), lexeme.end), text, "100")
 
     def of(value: int) -> Token:
-        return Token("f", value, lexeme.start, lexeme.end, f"{value:02d}/100")
+        return Token(FRACTION, value, lexeme.start, lexeme.end, f"{value:02d}/100")
 
     read = quoted(over.of(text))
     if cents is None:
         found, no_cents = of(int(letters) % 100), of(0)
         return line.choose(
-            found, ((found, f"if {read} stands for {letters:0>2}"), (no_cents, f"if {read} stands for no cents"))
+            (((found,), f"if {read} stands for {letters:0>2}"), ((no_cents,), f"if {read} stands for no cents"))
         )
     if under == "10":
         lost, tenths = of(cents), of(cents * 10)
         return line.choose(
-            lost, ((lost, "if the 10 under the cents lost a zero"), (tenths, f"if {read} counts tenths of a dollar"))
+            (
+                ((lost,), "if the 10 under the cents lost a zero"),
+                ((tenths,), f"if {read} counts tenths of a dollar"),
+            )
         )
     line.tokens.append(of(cents))
     return None
 
 
-def _over(line: Line, lexeme: Lexeme, text: str) -> int | None:
+def _over(line: TokenLine, lexeme: Lexeme, text: str) -> int | None:
     """The number above the line, or None when it is neither a number nor a known mark for no cents."""
     over = lexeme.over
     if over.isdigit():
@@ -95,7 +128,7 @@ def _over(line: Line, lexeme: Lexeme, text: str) -> int | None:
     return None
 
 
-def _repair(line: Line, span: Span, text: str, taken: str) -> None:
+def _repair(line: TokenLine, span: Span, text: str, taken: str) -> None:
     read = span.of(text)
     line.repairs.append(Repair(span, read, taken))
     line.doubt(f"{quoted(read)} was taken for {taken}")

@@ -17,7 +17,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from checkface.amounts.boxforms import Reading, read_core
+from checkface.amounts.figure_forms import FormValues, read_core
 from checkface.amounts.model import LARGEST, Candidate, FiguresAmount, Repair, distinct, money, quoted
 from checkface.amounts.scan import SPACES, invisible
 from checkface.patterns import lazily
@@ -48,22 +48,25 @@ def read_figures(text: str) -> FiguresAmount | Fault:
 
 # One for one, so that offsets stay those of the raw text. Raised digits stay: they tell cents from dollars.
 _FOLD = str.maketrans(
-    "０１２３４５６７８９⁄∕／．，＄‐‑−–―•‧∙⋅\t\r\n" + SPACES,
-    "0123456789///.,$----—····   " + " " * len(SPACES),
+    "０１２３４５６７８９⁄∕／．，＄‐‑−–―•‧∙⋅’‘ʼ＇\t\r\n" + SPACES,
+    "0123456789///.,$----—····''''   " + " " * len(SPACES),
 )
 _CURRENCY = lazily(
     r"[€£¥₹]|(?<![a-z])(?:c|ca|cad|a|au|nz|hk|r)\s?\$|(?<![a-z])(?:cad|eur|gbp|mxn|aud|rs)(?![a-z])", re.IGNORECASE
 )
 _PREFIX = lazily(
-    r"(?:[\s*~_=#$]|-{2,}+|(?:exactly|only|just|the sum of|pay|usd|us|u\.s\.)(?![a-z])|dollars )*", re.IGNORECASE
+    r"(?:[\s*~_=#$]|-{2,}+|(?:exactly|only|just|the sum of|pay|usd|us|u\.s\.|s[oó]lo|son)(?![a-z])|dollars )*",
+    re.IGNORECASE,
 )
 _SUFFIX = lazily(
     r"(?:(?:(?<=[.·-][0-9]{2})|(?<=[⁰¹²³⁴⁵⁶⁷⁸⁹]{2}))\s*+(?:x++|/[-—=]++|\|)|(?<=/100)\s*+x++|[\s*~_=#$]"
-    r"|(?<![-.·/])(?<![.·/]\s)(?<!-0)(?:-|—)++|\.{2,}+|(?<=[.·][0-9]{2})[.,](?:-|—)*+"
-    r"|(?<![a-z])(?:only|exactly|dollars?|dols?|usd|us)\.?)++$",
+    r"|(?<![-.,·/])(?<![.,·/]\s)(?<!-0)(?:-|—)++|\.{2,}+|(?<=[.·][0-9]{2})[.,](?:-|—)*+"
+    r"|(?<![a-z])(?:only|exactly|dollars?|dols?|usd|us|d[oó]lar(?:es)?|estadounidenses?|americanos?)\.?)++$",
     re.IGNORECASE,
 )
-"""A dash behind the amount is a line drawn against alteration, never a sign; behind a point it stands for no cents."""
+"""Dashes behind the amount are a line drawn against alteration; behind a point they stand for no cents."""
+_MINUS = lazily(r"(?:(?<=[.·][0-9]{2})|(?<=[.·]\s[0-9]{2}))[\s*~_=#]*-(?![-—])")
+"""A single dash behind cents, which may be the minus of a credit."""
 _LETTERS = str.maketrans("OoQlI|iSsBbZz", "0001111558622")
 _MISREAD = lazily(r"[OoQlI|iSsBbZz]")
 _DIVIDED = lazily(r"((?:[1-9]\d{0,2}(?:,\d{3}){1,2}|\d{1,9}))\s?[|Il]\s?(\d\d)", re.ASCII)
@@ -94,7 +97,7 @@ def read_carefully(text: str) -> FiguresAmount | Fault:
     if start == end:
         return Fault("figures-blank", whole, "an amount in figures", "a box without figures")
     core = folded[start:end]
-    reading: Reading | Fault = read_core(core, span)
+    reading: FormValues | Fault = read_core(core, span)
     repairs: tuple[Repair, ...] = ()
     if isinstance(reading, Fault) and _MISREAD.search(core) and _ONLY_MISREAD.fullmatch(core):
         mended = _mended(core, span)
@@ -102,10 +105,12 @@ def read_carefully(text: str) -> FiguresAmount | Fault:
             reading, repairs = mended
     if isinstance(reading, Fault):
         return reading
+    if reading.verdict == "clear" and _MINUS.match(folded, end):
+        reading = reading._replace(verdict="review", reasons=("a minus may stand behind the amount",))
     return _finish(reading, repairs, span, text)
 
 
-def _mended(core: str, span: Span) -> tuple[Reading, tuple[Repair, ...]] | None:
+def _mended(core: str, span: Span) -> tuple[FormValues, tuple[Repair, ...]] | None:
     """The reading once letters that look like digits are put back, and one Repair for each of them."""
     reading = read_core(core.translate(_LETTERS), span)
     if isinstance(reading, Fault):
@@ -128,13 +133,13 @@ def _mended(core: str, span: Span) -> tuple[Reading, tuple[Repair, ...]] | None:
     if core[0] in "Ss|":
         sign = "$" if core[0] in "Ss" else "the edge of the box"
         unsigned = read_core(core[1:].translate(_LETTERS), span)
-        if isinstance(unsigned, Reading):
+        if isinstance(unsigned, FormValues):
             signed = tuple(c._replace(reason=f"if {quoted(core[0])} stands for {sign}") for c in unsigned.candidates)
             candidates, verdict = (*signed, *candidates), "ambiguous"
-    return Reading(candidates, verdict, (*reasons, *reading.reasons)), repairs
+    return FormValues(candidates, verdict, (*reasons, *reading.reasons)), repairs
 
 
-def _finish(reading: Reading, repairs: tuple[Repair, ...], span: Span, text: str) -> FiguresAmount | Fault:
+def _finish(reading: FormValues, repairs: tuple[Repair, ...], span: Span, text: str) -> FiguresAmount | Fault:
     whole = Span(0, len(text))
     candidates = distinct(reading.candidates)
     if not candidates:

@@ -10,24 +10,51 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from checkface.amounts.model import Candidate, Language, money
+from checkface.amounts.token_kinds import (
+    AND,
+    ARTICLE,
+    BELOW_HUNDRED,
+    COMMA,
+    FILLER,
+    HUNDRED,
+    HUNDREDS,
+    MARKS,
+    MILLION,
+    MORE_DIGITS,
+    OH,
+    PADDED,
+    SCALES,
+    STOP,
+    TEEN,
+    TEN,
+    TENS,
+    THOUSAND,
+    THREE_DIGITS,
+    TWO_DIGITS,
+    UNIT,
+    ZERO,
+)
 from checkface.amounts.tokens import Token
 from checkface.patterns import lazily
 
-_LOW = "(?:yu|[uetyw])"
-_BELOW = f"(?:[ua]h(?:&?{_LOW})?|{_LOW}|b)"
-_BIG = f"(?:{_BELOW}|a)"
-_ENGLISH = lazily(
-    f"(?:{_BIG}m(?:,?&?(?={_BIG}))?)?(?:{_BIG}k(?:,?&?(?=[ua]h|{_LOW}|b))?)?(?:{_BELOW})?"
-    f"|(?:yu|[etyw])h(?:&?{_LOW})?|d|z|g"
-)
-_LOW_ES = "(?:[ye]&u|[uetyw])"
-_BELOW_ES = f"(?:c{_LOW_ES}?|{_LOW_ES}|b)"
-_SPANISH = lazily(f"(?:{_BELOW_ES}m)?(?:{_BELOW_ES}?k)?(?:{_BELOW_ES})?|d|z|g")
+_LOW = f"(?:{TENS}{UNIT}|[{BELOW_HUNDRED}])"
+_BELOW = f"(?:[{UNIT}{ARTICLE}]{HUNDRED}(?:{AND}?{_LOW})?|{_LOW}|{THREE_DIGITS})"
+_BIG = f"(?:{_BELOW}|{ARTICLE})"
+_MILLIONS = f"{_BIG}{MILLION}(?:{COMMA}?{AND}?(?={_BIG}))?"
+_THOUSANDS = f"{_BIG}{THOUSAND}(?:{COMMA}?{AND}?(?=[{UNIT}{ARTICLE}]{HUNDRED}|{_LOW}|{THREE_DIGITS}))?"
+_ROUND_HUNDREDS = f"(?:{TENS}{UNIT}|[{TEN}{TEEN}{TENS}{TWO_DIGITS}]){HUNDRED}(?:{AND}?{_LOW})?"
+_IN_DIGITS = f"{MORE_DIGITS}|{ZERO}|{PADDED}"
+_ENGLISH = lazily(f"(?:{_MILLIONS})?(?:{_THOUSANDS})?(?:{_BELOW})?|{_ROUND_HUNDREDS}|{_IN_DIGITS}")
+_LOW_ES = f"(?:[{TENS}{TEN}]{AND}{UNIT}|[{BELOW_HUNDRED}])"
+_BELOW_ES = f"(?:{HUNDREDS}{_LOW_ES}?|{_LOW_ES}|{THREE_DIGITS})"
+_SPANISH = lazily(f"(?:{_BELOW_ES}{MILLION})?(?:{_BELOW_ES}?{THOUSAND})?(?:{_BELOW_ES})?|{_IN_DIGITS}")
 _NUMBERS = {"en": _ENGLISH, "es": _SPANISH}
-_CENTS = {"en": lazily(f"{_LOW}|[zg]"), "es": lazily(f"{_LOW_ES}|[zg]")}
-_DIGIT_BY_DIGIT = lazily("[zu]{3,}")
-_DROPPED = lazily(f"((?:{_BELOW}?[mk]&?)*)({_LOW}|{_LOW}(?=o))(o?)({_LOW})")
-_TEN_AND_TEEN = lazily("(?:.*[^y])?yt")
+_CENTS = {"en": lazily(f"{_LOW}|[{ZERO}{PADDED}]"), "es": lazily(f"{_LOW_ES}|[{ZERO}{PADDED}]")}
+_DIGIT_BY_DIGIT = lazily(f"[{ZERO}{UNIT}]{{3,}}")
+_DROPPED = lazily(f"((?:{_BELOW}?[{MILLION}{THOUSAND}]{AND}?)*)({_LOW}|{_LOW}(?={OH}))({OH}?)({_LOW})")
+_TEN_AND_TEEN = lazily(f"(?:.*[^{TENS}])?{TENS}{TEEN}")
+TWO_FIGURES = frozenset((UNIT + UNIT, ZERO + UNIT, ZERO + ZERO))
+"""Shapes of cents given digit by digit."""
 
 
 class Number(NamedTuple):
@@ -57,7 +84,7 @@ def shape(tokens: Sequence[Token]) -> str:
 def small(tokens: Sequence[Token], language: Language) -> int | None:
     """The value of tokens that write a number of cents, 0 to 99, or None."""
     kinds = shape(tokens)
-    if kinds in {"uu", "zu", "zz"} and not any(token.digits for token in tokens):
+    if kinds in TWO_FIGURES and not any(token.digits for token in tokens):
         return tokens[0].value * 10 + tokens[1].value
     if not _CENTS[language].fullmatch(kinds):
         return None
@@ -68,7 +95,7 @@ def small(tokens: Sequence[Token], language: Language) -> int | None:
 def old_form(tokens: Sequence[Token]) -> bool:
     """Whether a Spanish number below thirty is in three words, as of old: diez y seis, veinte y cinco."""
     return any(
-        ten.kind in "ey" and ten.value < 30 and joint.kind == "&" and unit.kind == "u"
+        ten.kind in (TEN, TENS) and ten.value < 30 and joint.kind == AND and unit.kind == UNIT
         for ten, joint, unit in zip(tokens, tokens[1:], tokens[2:], strict=False)
     )
 
@@ -76,11 +103,11 @@ def old_form(tokens: Sequence[Token]) -> bool:
 def _odd_spanish(tokens: Sequence[Token]) -> Iterator[str]:
     """What a word that is lost or wrong leaves behind: ciento with nothing below a hundred, uno mil, dos millón."""
     for token, behind in zip(tokens, (*tokens[1:], None), strict=True):
-        if token.text == "ciento" and (behind is None or behind.kind not in "uetyw"):
+        if token.text == "ciento" and (behind is None or behind.kind not in BELOW_HUNDRED):
             yield "a word is missing behind ciento"
-    if len(tokens) > 1 and tokens[0].text == "uno" and tokens[1].kind in "km":
+    if len(tokens) > 1 and tokens[0].text == "uno" and tokens[1].kind in (THOUSAND, MILLION):
         yield f"uno stands before {tokens[1].text}"
-    million = next((place for place, token in enumerate(tokens) if token.kind == "m"), 0)
+    million = next((place for place, token in enumerate(tokens) if token.kind == MILLION), 0)
     if million and (tokens[million].text == "millon") != (_value(tokens[:million]) == 1):
         yield f"{tokens[million].text} is in the wrong number"
     if old_form(tokens):
@@ -94,19 +121,19 @@ def number(tokens: Sequence[Token], language: Language, *, unit: bool, cents: in
     then a number may hold its own.
     """
     kinds = shape(tokens)
-    if not kinds or kinds[-1] in "&,":
+    if not kinds or kinds[-1] in (AND, COMMA):
         return None
     reasons = [] if all(token.digits == tokens[0].digits for token in tokens) else ["digits stand among the words"]
     plain, bare = kinds, False
-    if language == "en" and kinds[0] in "hkm":
-        plain, bare = "a" + kinds, True
+    if language == "en" and kinds[0] in SCALES:
+        plain, bare = ARTICLE + kinds, True
     if _NUMBERS[language].fullmatch(plain):
         reasons += _odd_spanish(tokens) if language == "es" else ()
-        if "a" in kinds[1:]:
+        if ARTICLE in kinds[1:]:
             reasons.append("an article stands inside the number")
         if bare:
             reasons.append(f"no one stands before {tokens[0].text}")
-        if kinds[:1] in ("e", "y") and kinds[1:2] == "h":
+        if kinds[0] in TEN + TENS and kinds[1:2] == HUNDRED:
             reasons.append("hundreds in a round ten")
         value = _value(tokens)
         named = Candidate(value * 100, "as written")
@@ -147,7 +174,7 @@ def _dropped_scale(tokens: Sequence[Token], dropped: re.Match[str], *, unit: boo
     base = _value(tokens[: dropped.end(1)])
     first = _value(tokens[dropped.end(1) : dropped.end(2)])
     second = _value(tokens[dropped.end(3) :])
-    two_units = dropped[2] == "u" and dropped[4] == "u" and not dropped[3]
+    two_units = dropped[2] == dropped[4] == UNIT and not dropped[3]
     values = []
     joined = base + first * (10 if two_units else 100) + second
     if not (base and (first > 9 or base % 1_000)):
@@ -158,6 +185,10 @@ def _dropped_scale(tokens: Sequence[Token], dropped: re.Match[str], *, unit: boo
     if values and two_units:
         hundreds = (base + first * 100 + second) * 100
         values.append(Candidate(hundreds, f"if hundred was left out: {money(hundreds)}"))
+    if values and tokens[0].digits and first % 10 == 0 and first > 10 and second < 10 and not base:
+        values.append(
+            Candidate((first + second) * 100, f"if {tokens[0].text} is a ten: {money((first + second) * 100)}")
+        )
     if len(values) == 1:
         other = (base + second if base else first * 1_000 + second) * 100
         why = f"if {tokens[dropped.end(1)].text} is a slip" if base else "if thousand was left out"
@@ -170,28 +201,28 @@ def _value(tokens: Sequence[Token]) -> int:
     empty = True
     for token in tokens:
         kind = token.kind
-        if kind in "km":
+        if kind in (THOUSAND, MILLION):
             total += (1 if empty else group) * token.value
             group, empty = 0, True
-        elif kind == "h":
+        elif kind == HUNDRED:
             group, empty = (1 if empty else group) * 100, False
-        elif kind not in "&,":
+        elif kind not in (AND, COMMA):
             group, empty = group + token.value, False
     return total + group
 
 
 def with_strays_removed(tokens: Sequence[Token], language: Language, *, unit: bool, cents: int | None) -> Number | None:
     """Read a number that commas, stops or fillers interrupt; a comma that may mean thousands gives both values."""
-    kept = [token for token in tokens if token.kind not in ",.~"]
+    kept = [token for token in tokens if token.kind not in MARKS]
     if len(kept) == len(tokens):
         return None
     whole = number(kept, language, unit=unit, cents=cents)
     if whole is None:
         return None
-    strays = [place for place, token in enumerate(tokens) if token.kind in ",.~"]
-    names = {",": "a comma", ".": "a stop", "~": "a filler"}
+    strays = [place for place, token in enumerate(tokens) if token.kind in MARKS]
+    names = {COMMA: "a comma", STOP: "a stop", FILLER: "a filler"}
     reason = f"{names[tokens[strays[0]].kind]} stands inside the number"
-    if len(strays) == 1 and tokens[strays[0]].kind == ",":
+    if len(strays) == 1 and tokens[strays[0]].kind == COMMA:
         apart = _thousands_mark(tokens, strays[0], language)
         if apart is not None:
             given = tuple(value._replace(reason="if the comma means nothing") for value in whole.values)
@@ -202,11 +233,11 @@ def with_strays_removed(tokens: Sequence[Token], language: Language, *, unit: bo
 def _thousands_mark(tokens: Sequence[Token], place: int, language: Language) -> tuple[Candidate, ...] | None:
     before = number(tokens[:place], language, unit=True, cents=0)
     after = number(tokens[place + 1 :], language, unit=True, cents=0)
-    if before is None or after is None or tokens[place - 1].kind in "hkm":
+    if before is None or after is None or tokens[place - 1].kind in SCALES:
         return None
     high, low = before.values[0].cents, after.values[0].cents
     if high >= 100_000 or low >= 100_000:
         return None
-    if tokens[place - 1].kind == "y" and len(tokens) == place + 2 and low < 1_000:
+    if tokens[place - 1].kind == TENS and len(tokens) == place + 2 and low < 1_000:
         return (Candidate(high + low // 100, "if the words after the comma count cents"),)
     return (Candidate(high * 1_000 + low, "if the comma stands for thousand"),)

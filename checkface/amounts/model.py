@@ -1,6 +1,7 @@
 """What a reading of an amount is: values in integer cents, with everything that speaks against them."""
 
 from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 from typing import Literal, NamedTuple
 
 from checkface.span import Span
@@ -10,6 +11,11 @@ Language = Literal["en", "es"]
 
 LARGEST = 999_999_999_99
 """Cents. A larger amount is reported, not read: nothing at a counter comes near it."""
+
+
+PARTS: Mapping[str, int] = MappingProxyType({"½": 50, "¼": 25, "¾": 75, "1/2": 50, "1/4": 25, "3/4": 75})
+"""Cents that people write as a part of a dollar."""
+PART_DOUBT = "a part of a dollar stands for the cents"
 
 
 class Candidate(NamedTuple):

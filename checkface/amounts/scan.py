@@ -23,20 +23,20 @@ FOLD = str.maketrans(
     "01234567890123456789//''----" + " " * len(SPACES),
 )
 STRIKES = lazily("[\u0335-\u0338]")
-_ALLOWED = lazily("[\t\n\r\x20-\x7ea-zà-öø-ÿ\u00ad\u0300-\u0308\u0335-\u0338—―…•¢€£¥₹]*")
+_ALLOWED = lazily("[\t\n\r\x20-\x7ea-zà-öø-ÿ\u00ad\u0300-\u0308\u0335-\u0338—―…•¢€£¥₹½¼¾]*")
 _LETTER = "a-zà-öø-ÿ"
 _WITHIN = rf"[{_LETTER}'\u00ad\u0300-\u0308\u0335-\u0338]"
 
 _TOKEN = lazily(
     rf"""
     (?P<serial> (?:no|number|serial)\.?\s?[#:]?\s?(?P<serial_digits>\d{{3,}})(?![\d/|]) )
-  | (?P<united> u\.\s?s\.(?:\s?a\.)? )
+  | (?P<united> u\.\s?s\.(?:\s?a\.)? | e\.\s?u\.(?:\s?a\.)? | ee\.?\s?uu\.? | m\.\s?a\.?(?![a-z]) )
   | (?P<with> w/(?!\s?(?:100|xx)\b) )
   | (?P<fraction>
         (?P<over> [0-9oilsbz]{{1,4}} | no | nil | none | nothing | zero | xx? | [a-z]{{1,2}}
                 | -0+- | -+ | \*+ | [—―]+ )
         \s?(?P<bar> [/|] )\s?
-        (?P<under> 100(?:ths?|'?s)?(?![0-9a-z]) | 100(?=[a-z])
+        (?P<under> 100(?:ths?|'?s)?(?![0-9a-z]) | 100(?=[a-z]) | [24](?![0-9a-z/])
                 | (?:one[\s-])?hundred(?:ths?)?(?![a-z]) | xxx?(?![a-z]) | [0-9oilsz]{{2,5}}(?![a-z]) | ) )
   | (?P<hundredths> /\s?(?:100|xx|(?:one[\s-])?hundred(?:ths?)?)\b )
   | (?P<line> [-_~*.=#—―…•]{{2,}} | [—―_~=\#…•] | /-+ | x{{3,}}(?![a-z]) )

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from checkface.amounts import columns
-from checkface.amounts.grammar import Number, digit_by_digit, shape
+from checkface.amounts.grammar import TWO_FIGURES, Number, digit_by_digit, shape
 from checkface.amounts.model import LARGEST, Candidate, WordsAmount, distinct, money
+from checkface.amounts.token_kinds import ARTICLE, CENTS, COLUMN, DECIMAL, DOLLARS, NONE, PADDED, ZERO
 from checkface.amounts.tokens import Token
 from checkface.amounts.work import Work
 from checkface.span import Fault, Span
@@ -23,22 +24,22 @@ def with_cents(work: Work, tokens: list[Token], cents: int | None, *, unit: bool
         if not any(token.text in _THAT_IS_ALL for token in work.line.tokens):
             work.doubt("no dollars are stated")
         return Number((Candidate(added, "as written"),))
-    if kinds == "n" and cents is not None and not unit:
+    if kinds == NONE and cents is not None and not unit:
         work.doubt("no stands for no dollars")
-    if tokens[0].digits and kinds in {"z", "g"} and not (unit and _cents_named(work)):
+    if tokens[0].digits and kinds in (ZERO, PADDED) and not (unit and _cents_named(work)):
         work.doubt("the amount is in figures")
-    if kinds == "z" or (kinds == "g" and not tokens[0].value) or (kinds == "n" and (unit or cents is not None)):
+    if kinds == ZERO or (kinds == PADDED and not tokens[0].value) or (kinds == NONE and (unit or cents is not None)):
         return Number((Candidate(added, "as written"),))
-    if kinds == "a" and (unit or "D" in work.ending):
+    if kinds == ARTICLE and (unit or DOLLARS in work.ending):
         work.doubt(f"the article {tokens[0].text} stands for one")
         return Number((Candidate(100 + added, "as written"),))
-    if "L" in kinds:
+    if COLUMN in kinds:
         dollars = columns.dollars(tokens)
         if dollars is None:
             return work.malformed(tokens, "the amount")
         work.doubt("the digits stand in named columns")
         return Number((Candidate(dollars * 100 + added, "as written"),))
-    if kinds == "q" and cents in {None, tokens[0].value % 100}:
+    if kinds == DECIMAL and cents in {None, tokens[0].value % 100}:
         work.doubt("the amount is in figures")
         return Number((Candidate(tokens[0].value, "as written"),))
     if len(tokens) == 1 and tokens[0].digits and cents is None and not unit and not work.even:
@@ -65,9 +66,9 @@ def look_at_form(work: Work, tokens: list[Token], cents: int | None, *, unit: bo
     if all(token.digits for token in tokens):
         if not (unit and named and work.cents[0].digits):  # a machine imprint names both units: "5550 DOL'S 00 CTS"
             work.doubt("the amount is in figures")
-    elif len(tokens) == 1 and cents is None and not unit and "D" not in work.ending:
+    elif len(tokens) == 1 and cents is None and not unit and DOLLARS not in work.ending:
         work.doubt("a single word may be the start of a longer amount")
-    by_digits = named and (shape(work.cents[:-1]) in {"uu", "zu", "zz"} or work.cents[0].digits)
+    by_digits = named and (shape(work.cents[:-1]) in TWO_FIGURES or work.cents[0].digits)
     if digit_by_digit(tokens) and not (unit and by_digits):
         work.doubt("the number is given digit by digit")
     if by_digits and not work.cents[0].digits and not digit_by_digit(tokens):
@@ -76,7 +77,7 @@ def look_at_form(work: Work, tokens: list[Token], cents: int | None, *, unit: bo
 
 def _cents_named(work: Work) -> bool:
     """Whether a number of cents is followed by the word cents, as a machine imprints it."""
-    return len(work.cents) > 1 and work.cents[-1].kind == "C"
+    return len(work.cents) > 1 and work.cents[-1].kind == CENTS
 
 
 def finish(work: Work, found: Number) -> WordsAmount | Fault:
@@ -100,15 +101,15 @@ def finish(work: Work, found: Number) -> WordsAmount | Fault:
         _look_at_units(work, *divmod(values[0].cents, 100))
     open_ = several and not found.likeliest
     return WordsAmount(
-        None if open_ else values[0].cents,
-        values,
-        tuple(work.line.repairs),
-        "ambiguous" if open_ else "review" if several or work.reasons else "clear",
-        work.line.language,
-        tuple(work.reasons),
-        tuple(work.line.notes),
-        bool(work.figures) or any(token.digits for token in work.dollars),
-        _spans(work),
+        cents=None if open_ else values[0].cents,
+        candidates=values,
+        repairs=tuple(work.line.repairs),
+        verdict="ambiguous" if open_ else "review" if several or work.reasons else "clear",
+        language=work.line.language,
+        reasons=tuple(work.reasons),
+        notes=tuple(work.line.notes),
+        figures_on_line=bool(work.figures) or any(token.digits for token in work.dollars),
+        spans=_spans(work),
     )
 
 
@@ -117,7 +118,7 @@ _ONE_DOLLAR, _ONE_CENT = frozenset(("dollar", "dolar")), frozenset(("cent", "cen
 
 def _look_at_units(work: Work, dollars: int, cents: int) -> None:
     """Doubt units in the singular that count more than one, and an abbreviation at which the line may be cut off."""
-    units = {token.text for token in work.line.tokens if token.kind in "DC"}
+    units = {token.text for token in work.line.tokens if token.kind in (DOLLARS, CENTS)}
     for one, count in ((_ONE_DOLLAR, dollars), (_ONE_CENT, cents)):
         if count > 1 and units & one:
             work.doubt(f"{(units & one).pop()} is in the singular")
@@ -130,9 +131,9 @@ def _look_at_units(work: Work, dollars: int, cents: int) -> None:
 def _differing_figures(work: Work, cents: int) -> tuple[Candidate, ...]:
     """Figures beside the words that are neither the amount nor its whole dollars."""
     return tuple(
-        Candidate(token.value if token.kind == "q" else token.value * 100, "the figures on the line")
+        Candidate(token.value if token.kind == DECIMAL else token.value * 100, "the figures on the line")
         for token in work.figures
-        if token.value != (cents if token.kind == "q" else cents // 100)
+        if token.value != (cents if token.kind == DECIMAL else cents // 100)
     )
 
 

@@ -19,11 +19,11 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Mapping
-from functools import lru_cache
 
-from checkface.amounts.otherwords import HOMOPHONES, PECULIAR, REAL_WORDS
 from checkface.amounts.spanish import SPANISH
+from checkface.amounts.token_kinds import CENTS, DOLLARS, HUNDREDTHS, NO_AMOUNT, NUMBERS
 from checkface.amounts.vocabulary import ENGLISH, Entry
+from checkface.amounts.word_lists import HOMOPHONES, PECULIAR, REAL_WORDS
 
 _UNACCENT = str.maketrans("áéíóúü", "aeiouu")
 _CONFUSED = (
@@ -33,9 +33,9 @@ _CONFUSED = (
     str.maketrans("i", "l"),
 )
 _PAIRS = (("vv", "w"), ("rn", "m"), ("cl", "d"))
-_NEVER_TARGETS = frozenset(
-    ["even", "flat", "only", "just", "none", "pay", "the", "amount", "exact", "sum", "states", "united"]
-) | frozenset(PECULIAR)
+_NEVER_TARGETS = PECULIAR.keys() | frozenset(
+    ("even", "flat", "only", "just", "none", "pay", "the", "this", "amount", "exact", "sum", "states", "united", "full")
+)
 
 
 def without_accents(word: str) -> str:
@@ -60,17 +60,18 @@ def mend(word: str, words: Mapping[str, Entry]) -> tuple[str, ...]:
     """Words one slip from *word*: one is a repair, several are a choice nobody can make."""
     if len(word) < 4 or word in REAL_WORDS or word in HOMOPHONES:
         return ()
-    return tuple(target for target in _targets(words) if slips(word, target, 1) == 1)
+    return tuple(target for target in targets(words) if slips(word, target, 1) == 1)
 
 
 def suggest(word: str, words: Mapping[str, Entry]) -> tuple[str, ...]:
     """Words two slips from *word*, for a person to choose from."""
     if len(word) < 5 or word in REAL_WORDS:
         return ()
-    return tuple(target for target in _targets(words) if len(target) > 4 and slips(word, target, 2) == 2)
+    return tuple(target for target in targets(words) if len(target) > 4 and slips(word, target, 2) == 2)
 
 
-def _targets(words: Mapping[str, Entry]) -> tuple[str, ...]:
+def targets(words: Mapping[str, Entry]) -> tuple[str, ...]:
+    """The words of a vocabulary that a misspelled word may be taken for."""
     return _ENGLISH_TARGETS if words is ENGLISH else _SPANISH_TARGETS
 
 
@@ -97,32 +98,13 @@ def slips(read: str, meant: str, most: int) -> int:
     return row[-1]
 
 
-@lru_cache(maxsize=512)
-def split(word: str, language: str) -> tuple[str, ...] | None:
-    """The one way to cut a run-together word ("twothousand") into words of the vocabulary, or None."""
-    pieces = _PIECES[language]
-    ways: list[list[tuple[str, ...]]] = [[()], *([] for _ in word)]
-    for end in range(1, len(word) + 1):
-        for size in range(1, min(end, 17) + 1):
-            piece = word[end - size : end]
-            if piece in pieces:
-                ways[end] += [(*way, piece) for way in ways[end - size]][:2]
-                del ways[end][2:]
-    return ways[-1][0] if len(ways[-1]) == 1 else None
-
-
 def _spelled(words: Mapping[str, Entry]) -> tuple[str, ...]:
     return tuple(
         word
         for word, (kind, _) in words.items()
-        if kind in "uetywbckmhDCHx" and word not in _NEVER_TARGETS and len(word) > 2
+        if kind in NUMBERS + DOLLARS + CENTS + HUNDREDTHS + NO_AMOUNT and word not in _NEVER_TARGETS and len(word) > 2
     )
 
 
 _ENGLISH_TARGETS = _spelled(ENGLISH)
 _SPANISH_TARGETS = _spelled(SPANISH)
-_PIECES = {
-    "en": frozenset(word for word in _ENGLISH_TARGETS if word not in {"usd", "cts"})
-    | {"zero", "and", "only", "the", "sum"},
-    "es": frozenset(_SPANISH_TARGETS) | {"cero", "y"},
-}

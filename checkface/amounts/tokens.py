@@ -11,9 +11,7 @@ from checkface.span import Fault, Span
 
 
 class Token(NamedTuple):
-    """``kind`` as in :mod:`checkface.amounts.vocabulary`, plus ``f`` a fraction (value in cents), ``p`` decimal
-    cents, ``q`` figures with decimals (value in cents), ``g`` digits with a leading zero, ``,`` ``.`` ``(``
-    ``)`` marks and ``~`` a filler. ``digits`` tells a number written in digits."""
+    """``kind`` is one of :mod:`checkface.amounts.token_kinds`; ``digits`` tells a number written in digits."""
 
     kind: str
     value: int
@@ -23,13 +21,14 @@ class Token(NamedTuple):
     digits: bool = False
 
 
-Choice = tuple[Token | None, str]
+Choice = tuple[tuple[Token, ...], str]
+"""The tokens that a doubtful word may be, none for no word of the amount, and when."""
 
 
 @dataclass(slots=True)
-class Line:
+class TokenLine:
     """The tokens of one line and what was noticed on the way. ``choices`` holds, for the one token that has
-    several readings, its place and every reading with the reason for it; None stands for no word of the amount."""
+    several readings, its place and every reading with the reason for it."""
 
     language: Language
     words: Mapping[str, Entry]
@@ -53,8 +52,10 @@ class Line:
         """Append a token for *lexeme*."""
         self.tokens.append(Token(entry[0], entry[1], lexeme.start, lexeme.end, lexeme.text, digits))
 
-    def choose(self, first: Token, choices: tuple[Choice, ...]) -> Fault | None:
-        """Append *first*, a token with several readings; a second one makes the line unreadable."""
+    def choose(self, choices: tuple[Choice, ...]) -> Fault | None:
+        """Append a token with several readings, the first of them for the time being; a second one makes the line
+        unreadable."""
+        first = choices[0][0][0]
         if self.choices:
             span = Span(first.start, first.end)
             return Fault("words-unreadable", span, "at most one doubtful word", "a second one", self.last_word)

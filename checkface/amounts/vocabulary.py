@@ -1,30 +1,35 @@
 """The English words that write amounts, as language facts.
 
-Every word has a kind, one letter, so that the kinds of a line spell its shape and the grammar of amounts is a
-regular expression over shapes (see :mod:`checkface.amounts.grammar`):
-
-===== ========================================= ===== =============================================
-kind  meaning                                   kind  meaning
-===== ========================================= ===== =============================================
-``u`` one to nine                               ``D`` dollars
-``e`` ten                                       ``C`` cents
-``t`` eleven to nineteen                        ``H`` hundredths
-``y`` twenty, thirty ... ninety                 ``&`` and (may stand inside a number)
-``w`` 21 to 99 in one token                     ``J`` with (joins cents, never inside a number)
-``b`` 100 to 999 in one token                   ``x`` words that state no amount: pay, exactly, only
-``d`` 1,000 and more in digits                  ``v`` even, flat: no cents, said after the unit
-``z`` zero                                      ``n`` no, none
-``o`` oh, for a zero                            ``h`` hundred
-``a`` a, an, for one                            ``k`` thousand
-``c`` Spanish hundreds (doscientos)             ``m`` million
-``L`` column name of a check protector          ``P`` point
-===== ========================================= ===== =============================================
+Every word has a kind of :mod:`checkface.amounts.token_kinds` and, where it counts, a value.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
+
+from checkface.amounts.token_kinds import (
+    AND,
+    ARTICLE,
+    CENTS,
+    COLUMN,
+    DOLLARS,
+    EVEN,
+    HUNDRED,
+    HUNDREDTHS,
+    MILLION,
+    NO_AMOUNT,
+    NONE,
+    OH,
+    POINT,
+    TEEN,
+    TEN,
+    TENS,
+    THOUSAND,
+    UNIT,
+    WITH,
+    ZERO,
+)
 
 Entry = tuple[str, int]
 
@@ -41,34 +46,37 @@ def plain(kind: str, words: str) -> dict[str, Entry]:
 
 ENGLISH_NUMBERS: Mapping[str, Entry] = MappingProxyType(
     {
-        **number_words("u", 1, 1, "one two three four five six seven eight nine"),
-        **number_words("e", 10, 1, "ten"),
-        **number_words("t", 11, 1, "eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen"),
-        **number_words("y", 20, 10, "twenty thirty forty fifty sixty seventy eighty ninety"),
-        "hundred": ("h", 100),
-        "thousand": ("k", 1_000),
-        "million": ("m", 1_000_000),
+        **number_words(UNIT, 1, 1, "one two three four five six seven eight nine"),
+        **number_words(TEN, 10, 1, "ten"),
+        **number_words(TEEN, 11, 1, "eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen"),
+        **number_words(TENS, 20, 10, "twenty thirty forty fifty sixty seventy eighty ninety"),
+        "hundred": (HUNDRED, 100),
+        "thousand": (THOUSAND, 1_000),
+        "million": (MILLION, 1_000_000),
     }
 )
 
 ENGLISH: Mapping[str, Entry] = MappingProxyType(
     {
         **ENGLISH_NUMBERS,
-        **plain("z", "zero naught nought"),
-        **plain("o", "oh o"),
-        **number_words("a", 1, 0, "a an"),
-        "hundreds": ("h", 100),
-        "thousands": ("k", 1_000),
-        "millions": ("m", 1_000_000),
-        **plain("n", "no none nothing nil"),
-        **plain("D", "dollar dollars dol dols dollar's dol's usd"),
-        **plain("C", "cent cents ct cts cent's ct's ¢"),
-        **plain("H", "hundredths"),
-        **plain("&", "and &"),
-        **plain("J", "with plus w/ +"),
-        **plain("x", "pay exactly exact precisely only just the sum of amount registered us u.s united states $"),
-        **plain("v", "even flat"),
-        **plain("P", "point"),
-        **plain("L", "thou thous hun hund hunds tens unit units"),
+        **plain(ZERO, "zero naught nought"),
+        **plain(OH, "oh o"),
+        **number_words(ARTICLE, 1, 0, "a an"),
+        "hundreds": (HUNDRED, 100),
+        "thousands": (THOUSAND, 1_000),
+        "millions": (MILLION, 1_000_000),
+        **plain(NONE, "no none nothing nil without"),
+        **plain(DOLLARS, "dollar dollars dol dols dollar's dol's usd"),
+        **plain(CENTS, "cent cents ct cts cent's ct's ¢"),
+        **plain(HUNDREDTHS, "hundredths"),
+        **plain(AND, "and &"),
+        **plain(WITH, "with plus w/ +"),
+        **plain(
+            NO_AMOUNT, "pay exactly exact precisely only just the sum of this amount registered us u.s united states $"
+        ),
+        **plain(NO_AMOUNT, "in full net"),
+        **plain(EVEN, "even flat"),
+        **plain(POINT, "point"),
+        **plain(COLUMN, "thou thous hun hund hunds tens unit units"),
     }
 )

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from checkface.amounts import grammar
 from checkface.amounts.grammar import Number, shape
 from checkface.amounts.model import quoted
-from checkface.amounts.tokens import Line, Token
+from checkface.amounts.token_kinds import AND, JOINERS, MARKS, OH, UNIT
+from checkface.amounts.tokens import Token, TokenLine
 from checkface.span import Fault, Span
 
 
@@ -15,7 +16,7 @@ class Work:
     """What the *line* is taken to hold. ``ending`` is the shape of what was cut off behind the amount; ``even`` tells
     that a word there says that no cents follow."""
 
-    line: Line
+    line: TokenLine
     text: str
     reasons: list[str]
     ending: str = ""
@@ -38,11 +39,11 @@ class Work:
 
     def small(self, tokens: Sequence[Token]) -> int | None:
         """Read 0 to 99, the number of cents."""
-        if shape(tokens) == "ou":
+        if shape(tokens) == OH + UNIT:
             self.doubt("oh stands for a zero")
             return tokens[1].value
         value = grammar.small(tokens, self.line.language)
-        if value is not None and any(token.digits != tokens[0].digits for token in tokens if token.kind != "&"):
+        if value is not None and any(token.digits != tokens[0].digits for token in tokens if token.kind != AND):
             self.doubt("digits stand among the words")
         if value is not None and grammar.old_form(tokens):
             self.doubt("a number below thirty is in three words")
@@ -73,7 +74,7 @@ class Work:
         )
 
 
-def trim(tokens: Sequence[Token], kinds: str = "~.,") -> list[Token]:
+def trim(tokens: Sequence[Token], kinds: str = MARKS) -> list[Token]:
     """*tokens* without those of *kinds* at either end."""
     start, end = 0, len(tokens)
     while start < end and tokens[start].kind in kinds:
@@ -86,4 +87,4 @@ def trim(tokens: Sequence[Token], kinds: str = "~.,") -> list[Token]:
 def without_joiner(tokens: Sequence[Token]) -> list[Token]:
     """*tokens* without a joiner at their end."""
     kept = trim(tokens)
-    return trim(kept[:-1]) if kept and kept[-1].kind in "&J" else kept
+    return trim(kept[:-1]) if kept and kept[-1].kind in JOINERS else kept

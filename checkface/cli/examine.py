@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -11,7 +10,7 @@ from typing import Annotated, Any, Literal, TextIO
 
 from cyclopts import Group, Parameter
 
-from checkface import audit, report
+from checkface import audit, files, report
 from checkface.assessment import Assessment, TenderError, assess, parse
 from checkface.cli import ledgers, options, terminal
 from checkface.cli.failure import Failure
@@ -213,8 +212,8 @@ def _renderer(out: TextIO, form: str, verbose: bool, reveal: bool, many: bool) -
 
 def _record(path: Path, tender: Tender, assessment: Assessment) -> None:
     try:
-        # Whole account numbers: for the owner's eyes only.
-        with open(path, "a", encoding="utf-8", opener=lambda name, flags: os.open(name, flags, 0o600)) as stream:
+        terminal.closed(path, files.make_private(path))
+        with files.add_to(path) as stream:
             print(audit.record(tender, assessment), file=stream)
     except OSError as error:
         raise Failure(f"{path}: Expected a file to add to, read: {error.strerror}.") from None

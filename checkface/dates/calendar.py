@@ -8,6 +8,7 @@ datetime.date(2027, 1, 5)
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import MAXYEAR, date
 
 MONTHS = (
@@ -26,12 +27,12 @@ def day(year: int, month: int, number: int) -> date | None:
     """The date, or None if there is no such day."""
     try:
         return date(year, month, number)
-    except ValueError:
+    except (ValueError, OverflowError):
         return None
 
 
 def days_in(year: int, month: int) -> int:
-    """Number of days in a month."""
+    """How many days a month has."""
     return 28 if month == 2 and not day(year, 2, 29) else 29 if month == 2 else 30 + (month + month // 8) % 2
 
 
@@ -51,6 +52,24 @@ def full_year(digits: str, on: date) -> int:
     """The year of two digits: the one from 79 years before to 20 years after the day of tender."""
     first = on.year + YEARS_AHEAD - 99
     return first + (int(digits) - first) % 100
+
+
+def full_years(digits: str, split: bool, on: date) -> tuple[int, ...]:
+    """The years that two or four digits can mean, nearest first: behind a printed 19 people wrote the 26 of 2026.
+
+    >>> full_years("1926", True, date(2026, 11, 24)), full_years("1999", True, date(2026, 11, 24))
+    ((2026, 1926), (1999,))
+    """
+    if len(digits) == 2:
+        return (full_year(digits, on),)
+    written = int(digits)
+    later = written + 100
+    return (later, written) if split and digits[:2] == "19" and later <= on.year + 1 else (written,)
+
+
+def near_first(days: Iterable[date], on: date) -> tuple[date, ...]:
+    """*days*, the nearest to the day of tender first."""
+    return tuple(sorted(days, key=lambda found: (abs(found - on), found)))
 
 
 def january_slip(written: date, on: date) -> date | None:
@@ -73,4 +92,4 @@ def nearest(month: int, number: int, on: date) -> tuple[date, ...]:
     around = [found for year in range(on.year - 8, on.year + 9) if (found := day(year, month, number))]
     before = [found for found in around if found <= on][-1:]
     after = [found for found in around if found > on][:1]
-    return tuple(sorted(before + after, key=lambda found: (abs(found - on), found)))
+    return near_first(before + after, on)

@@ -6,27 +6,36 @@ digits stands first, and no custom says which; a year of four digits in front ma
 
 from typing import NamedTuple
 
-from checkface.dates.pieces import Month, Number, Pieces
+from checkface.dates.pieces import Figures, Month, Pieces
 from checkface.span import Fault, Span
 
 
 class Order(NamedTuple):
-    """One way to take the figures; ``year`` is None where none is written."""
+    """One way to take the figures; ``year`` is None where none is written. ``form`` names it."""
 
-    month: Number
-    day: Number
-    year: Number | None
+    month: Figures
+    day: Figures
+    year: Figures | None
+    form: str
+
+    @property
+    def possible(self) -> bool:
+        """Whether the figures are of the right size: some month has such a day."""
+        return 1 <= int(self.month.digits) <= 12 and 1 <= int(self.day.digits) <= 31
 
 
-class Reading(NamedTuple):
-    """All ways to take them, the customary one first; ``custom`` is False where none of them is customary."""
+class Orders(NamedTuple):
+    """All ways to take them, the customary one first; ``custom`` is False where none of them is customary.
+
+    Where none is, the likelier may still be ``told`` as the date, with its order unclear.
+    """
 
     orders: list[Order]
-    form: str
     custom: bool = True
+    told: bool = True
 
 
-def orders(pieces: Pieces, span: Span) -> Reading | Fault:
+def orders(pieces: Pieces, span: Span) -> Orders | Fault:
     """The ways to read *pieces*, which stand within *span*."""
     numbers, months = pieces.numbers, pieces.months
     if len(months) > 1:
@@ -44,7 +53,7 @@ def orders(pieces: Pieces, span: Span) -> Reading | Fault:
     return Fault("date-incomplete", span, "a month, a day and a year", "none of them")
 
 
-def _named(month: Month, numbers: list[Number], span: Span) -> Reading | Fault:
+def _named(month: Month, numbers: list[Figures], span: Span) -> Orders | Fault:
     values = [month.value]
     if month.roman and month.value == 2:
         values.append(11)  # two strokes: the Roman two, or the figure 11 to a machine's eye
@@ -55,52 +64,58 @@ def _named(month: Month, numbers: list[Number], span: Span) -> Reading | Fault:
     if day is None:
         read = "a month and a year only" if year else "a month only"
         return Fault("date-incomplete", span, "a day of the month", read)
-    return Reading([Order(Number(str(v), month.span), day, year) for v in values], form, len(values) == 1)
+    found = [Order(Figures(str(value), month.span), day, year, form) for value in values]
+    first = len(numbers) == 2 and month.span < numbers[0].span
+    if month.weekday is not None and first and not numbers[1].is_year and len(numbers[1].digits) < 3:
+        bare = _two(numbers[0], numbers[1], span)  # mar 24/11: March 24 of 2011, or Tuesday, 24 November
+        found += [order for order in bare.orders if order.possible] if isinstance(bare, Orders) else []
+    return Orders(found, len(found) == 1, told=False)
 
 
-def _three(numbers: list[Number]) -> Reading | Fault:
+def _three(numbers: list[Figures]) -> Orders | Fault:
     first, second, third = numbers
+    year_first = Order(second, third, first, "year-month-day")
+    month_first = Order(first, second, third, "month-day-year")
+    day_first = Order(second, first, third, "day-month-year")
     if len(first.digits) == 4:
-        return Reading([Order(second, third, first)], "year-month-day")
+        return Orders([year_first])
     if len(second.digits) > 2 or len(first.digits) > 2:
         odd = second if len(second.digits) > 2 else first
         return Fault("date-unreadable", odd.span, "a month or a day of one or two digits", f"{len(odd.digits)}")
     if int(first.digits) > 31:
-        return Reading([Order(second, third, first)], "year-month-day")
+        return Orders([year_first])
     if int(first.digits) <= 12 or int(second.digits) > 12:
-        found = [Order(first, second, third)]
-        if int(second.digits) <= 12 and int(first.digits) != int(second.digits):
-            found.append(Order(second, first, third))
-        return Reading(found, "month-day-year")
-    found = [Order(second, first, third)]
+        swapped = int(second.digits) <= 12 and int(first.digits) != int(second.digits)
+        return Orders([month_first, day_first] if swapped else [month_first])
     if len(first.digits) == len(third.digits) == 2 and not third.is_year:
-        found.append(Order(second, third, first))
-    return Reading(found, "day-month-year")
+        return Orders([day_first, year_first], custom=False)
+    return Orders([day_first])
 
 
-def _two(first: Number, second: Number, span: Span) -> Reading | Fault:
+def _two(first: Figures, second: Figures, span: Span) -> Orders | Fault:
     if len(first.digits) > 2 or len(second.digits) > 2 or second.is_year:
         return Fault("date-incomplete", span, "a month, a day and a year", "two of them")
-    month_first, day_first = Order(first, second, None), Order(second, first, None)
+    month_first, day_first = Order(first, second, None, "month-day"), Order(second, first, None, "day-month")
     if int(first.digits) > 12 >= int(second.digits):
-        return Reading([day_first], "day-month")
-    return Reading([month_first, day_first] if int(second.digits) <= 12 else [month_first], "month-day")
+        return Orders([day_first])
+    return Orders([month_first, day_first] if int(second.digits) <= 12 else [month_first])
 
 
-def _compact(number: Number) -> Reading | Fault:
+def _compact(number: Figures) -> Orders | Fault:
     """Six or eight figures without a mark between them."""
     size = len(number.digits)
     if size not in (6, 8):
         return Fault("date-unreadable", number.span, "a date of six or eight digits", str(size))
 
-    def part(start: int, length: int) -> Number:
+    def part(start: int, length: int) -> Figures:
         at = number.span.start + start
-        return Number(number.digits[start : start + length], Span(at, at + length))
+        return Figures(number.digits[start : start + length], Span(at, at + length))
 
+    form = "eight-digits" if size == 8 else "six-digits"
     year = size - 4
     found = [
-        Order(part(0, 2), part(2, 2), part(4, year)),
-        Order(part(2, 2), part(0, 2), part(4, year)),
-        Order(part(year, 2), part(year + 2, 2), part(0, year)),
+        Order(part(0, 2), part(2, 2), part(4, year), form),
+        Order(part(2, 2), part(0, 2), part(4, year), form),
+        Order(part(year, 2), part(year + 2, 2), part(0, year), form),
     ]
-    return Reading(found, "eight-digits" if size == 8 else "six-digits", int(number.digits[:2]) <= 12)
+    return Orders(found, int(number.digits[:2]) <= 12, told=False)

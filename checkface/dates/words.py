@@ -6,9 +6,13 @@
 Word(role='month', value=2, repaired='February')
 >>> find("Juny") is None  # as near to June as to July
 True
+>>> find("th").role, find_first("Th").role, as_weekday("mar")  # an ordinal's end, Thursday, martes
+('small', 'weekday', 1)
 """
 
 import unicodedata
+from collections.abc import Callable
+from datetime import date
 from functools import cache, lru_cache
 from typing import NamedTuple
 
@@ -32,8 +36,15 @@ _ORDINALS = (
 )  # fmt: skip
 _SMALL = (
     "the", "of", "day", "this", "on", "in", "year", "a", "d", "ad", "date", "dated", "de", "del", "el", "dia", "fecha",
-    "ano", "st", "nd", "rd", "th", "ro", "er",
+    "ano", "st", "nd", "rd", "th", "ro", "er", "los", "dias", "mes",
 )  # fmt: skip
+_TWO_LETTERS = {
+    "mo": 0, "tu": 1, "we": 2, "fr": 4, "sa": 5, "su": 6, "lu": 0, "ma": 1, "mi": 2, "ju": 3, "weds": 2,
+}  # fmt: skip
+_FIRST_WEEKDAYS = {"th": 3, "do": 6}
+"""Weekdays where they stand before any figure; behind one they end an ordinal and say ditto."""
+_EITHER = {"mar": 1, "vi": 4}
+"""Tuesday and Friday in Spanish, and a month: March, and VI for June."""
 _LOOKS = (str.maketrans("015", "ois"), str.maketrans("015", "ols"))
 """Letters for which machines read figures inside a word."""
 
@@ -67,6 +78,22 @@ def find(text: str) -> Word | None:
     return _repair(folded) if folded.isalpha() else None
 
 
+def find_first(text: str) -> Word | None:
+    """As :func:`find`, for a word before all figures and months, with more behind it."""
+    day = _FIRST_WEEKDAYS.get(text.lower())
+    return find(text) if day is None else Word("weekday", day)
+
+
+def as_weekday(text: str) -> int | None:
+    """The weekday, 0 for Monday, that the name of a month or a Roman figure may be too."""
+    return _EITHER.get(text.lower())
+
+
+def weekday_test(weekday: int) -> Callable[[date], bool]:
+    """What tells whether a day falls on *weekday*, 0 for Monday."""
+    return lambda day: day.weekday() == weekday
+
+
 def _fold(text: str) -> str | None:
     """Lower case without accents; None for another alphabet or a word too long."""
     if len(text) > LONGEST:
@@ -85,6 +112,7 @@ def _known() -> dict[str, Word]:
         for value, name in enumerate(names, role == "month"):
             words |= {name.lower()[:length]: Word(role, value) for length in range(3, len(name) + 1)}
     words |= {word: Word("month", value) for word, value in _ABBREVIATIONS.items()}
+    words |= {word: Word("weekday", value) for word, value in _TWO_LETTERS.items()}
     words |= {word: Word("roman", value) for value, word in enumerate(_ROMAN, 1)}
     words |= {word: Word("ordinal", value) for value, word in enumerate(_ORDINALS, 1)}
     words |= {"primero": Word("ordinal", 1), "thirtieth": Word("ordinal", 30)}

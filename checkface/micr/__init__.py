@@ -17,6 +17,10 @@ settles them.
 'serial'
 >>> read("T1210?3747T 45601122U 1043").routing_repaired
 '121093747'
+>>> read("\\x02t031097765t_0045601122o_1043/00\\x03").account  # as a reader sends it
+'0045601122'
+>>> read_swipes("T031097765T 456?1122O 1043", "T0310?7765T 45601122O 1043").account
+'45601122'
 >>> print(read("HELLO WORLD").message)
 Expected a routing number between two transit symbols, read no transit symbol of any notation.
 """
@@ -29,6 +33,8 @@ from checkface.micr.paper import highest_position
 from checkface.micr.reader import read
 from checkface.micr.records import from_fields
 from checkface.micr.repair import Candidate, misread_suggestions, routing_candidates
+from checkface.micr.swipes import read_swipes
+from checkface.micr.table import ReaderTable, ReaderTableError, reader_table
 from checkface.micr.write import PICTURES, format, translate
 
 __all__ = [
@@ -41,6 +47,8 @@ __all__ = [
     "Layout",
     "LayoutError",
     "MicrLine",
+    "ReaderTable",
+    "ReaderTableError",
     "bitmap",
     "format",
     "from_fields",
@@ -49,6 +57,8 @@ __all__ = [
     "misread_suggestions",
     "parse_layouts",
     "read",
+    "read_swipes",
+    "reader_table",
     "routing_candidates",
     "similarity",
     "translate",

@@ -2,6 +2,14 @@
 
 Personal checks with the serial right of the account or leading and closed, and business checks with the serial in
 the auxiliary field, when nothing about them is open. Everything else takes the general way; tests hold both equal.
+Fields and places: ASC X9 TR 100-2013.
+
+>>> line = "⑆031097765⑆ 0045601122⑈ 1043"
+>>> read(line, line, "unicode", UNICODE, {}).serial
+'1043'
+>>> line = "⑆031097765⑆ 0045601122⑈ 1043 27"  # which of the two is the serial is open
+>>> read(line, line, "unicode", UNICODE, {}) is None
+True
 """
 
 from __future__ import annotations

@@ -1,4 +1,10 @@
-"""A MICR line while it is being read: fields, doubts and faults gathered one after the other."""
+"""A MICR line while it is being read: fields, doubts and faults gathered one after the other.
+
+>>> count(1, "digit"), count(8, "digit"), count(13, "digit")
+('one digit', 'eight digits', '13 digits')
+>>> foreign("l"), foreign(chr(0)), foreign("\uff10")
+("'l' (U+006C)", 'the character U+0000', 'a digit of another script')
+"""
 
 from dataclasses import dataclass, field
 
@@ -7,11 +13,21 @@ from checkface.span import Fault, Span
 
 _COUNTS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
 
+_SYMBOLS = "\u2446\u2447\u2448\u2449"
+
 
 def count(number: int, noun: str) -> str:
     """``"eight digits"``: *number* in words up to twelve, with *noun* in the plural but for one."""
     word = _COUNTS[number] if number < len(_COUNTS) else str(number)
     return f"{word} {noun}" if number == 1 else f"{word} {noun}s"
+
+
+def foreign(char: str) -> str:
+    """A character the font does not have, as a message names it: ``'l' (U+006C)``; digits are not quoted."""
+    if char.isdigit():
+        return "a digit of another script"
+    code = f"U+{ord(char):04X}"
+    return f"{char!r} ({code})" if char.isprintable() and char not in _SYMBOLS else f"the character {code}"
 
 
 @dataclass(slots=True)

@@ -2,13 +2,24 @@
 
 Places and contents follow ASC X9 TR 100-2013; foreign forms follow CPA Standard 006 (Canada) and, from memory,
 the habits of India, the United Kingdom, Australia and Japan, which print the same font.
+
+>>> from checkface.micr import read
+>>> line = read("⑈001234⑈ 4⑆011193032⑆ 123⑉456⑉789⑈ ⑇0000001957⑇")
+>>> line.auxiliary, line.epc, line.routing, line.amount_cents
+('001234', '4', '011193032', 1957)
+>>> read("⑈12345⑈ ⑆00123⑉004⑆ 567⑉89012⑈").country
+'CA'
+>>> print(*(fault.message for fault in read("⑈1043 ⑆03109776⑆ 45601122⑈ ⑇00012345⑇").faults), sep="\\n")
+Expected nine digits between the transit symbols, read eight digits.
+Expected digits between two On-Us symbols, or one EPC digit, read four digits and one On-Us symbol.
+Expected ten digits between the amount symbols, read eight digits.
 """
 
 from __future__ import annotations
 
 from itertools import pairwise
 
-from checkface.micr.draft import Draft, count
+from checkface.micr.draft import Draft, count, foreign
 from checkface.micr.notation import NINE, sum_holds, x9_routing
 from checkface.micr.repair import routing_candidates
 from checkface.patterns import lazily
@@ -72,7 +83,7 @@ def transit(draft: Draft) -> tuple[int, int] | Fault:
         draft.fault("micr-transit-twice", symbols[0], symbols[-1] + 1, "two transit symbols", read)
     if len(fields) > 1:
         draft.place("routing", left + 1, right)
-        numbers = dict.fromkeys(line[a + 1 : b] for a, b in fields)
+        numbers = dict.fromkeys(line[start + 1 : end] for start, end in fields)
         draft.doubt("routing", "more than one transit field", *numbers)
     else:
         _routing(draft, left + 1, right)
@@ -202,7 +213,11 @@ def characters(draft: Draft) -> None:
     """Report what the font does not have: letters, full-width digits, other marks."""
     strange = [at for at, char in enumerate(draft.line) if char == "x"]
     if strange:
-        read = f"{count(len(strange), 'character')} the font does not have"
+        read = f"{foreign(draft.raw[strange[0]])}, which the font does not have"
+        if len(strange) > 1:
+            read = (
+                f"{count(len(strange), 'character')} the font does not have, the first {foreign(draft.raw[strange[0]])}"
+            )
         draft.fault("micr-character", strange[0], strange[-1] + 1, "digits and symbols of E-13B only", read)
     if cells(draft.line) > _CELLS:
         read = f"{cells(draft.line)}"

@@ -8,6 +8,10 @@ best ratio of common ink to all ink is their similarity.
 (0.19, 0.29)
 >>> similarity("5", "9") > similarity("5", "1")
 True
+>>> bitmap("A")
+Traceback (most recent call last):
+    ...
+KeyError: 'A'
 """
 
 from __future__ import annotations

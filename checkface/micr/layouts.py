@@ -147,7 +147,7 @@ class _Body:
         else:
             size = number
             if kind == "lead":
-                size = next((n for n in range(1, len(at)) if at[n] != at[n - 1] + 1), len(at))
+                size = next((end for end in range(1, len(at)) if at[end] != at[end - 1] + 1), len(at))
             part, self._at = at[:size], at[size:]
         if not part or len(part) != size:
             raise LookupError(kind)

@@ -1,6 +1,19 @@
-"""What a MICR line says: the fields, where they stand, and everything that could not be settled."""
+"""What a MICR line says: the fields, where they stand, and everything that could not be settled.
+
+The fields and their places are those of ASC X9 TR 100-2013.
+
+>>> from checkface.micr import read
+>>> line = read("⑆071098973⑆ 45601122⑈ 1043 27")
+>>> line.routing, line.account, line.serial, line.settled
+('071098973', '45601122', None, False)
+>>> line.ambiguities[0]
+Ambiguity(field='serial', reason='the order of the groups is not settled by the line alone', 2 candidates)
+>>> [fault.message for fault in read("⑆07109897⑆ 45601122⑈ 1043").faults]
+['Expected nine digits between the transit symbols, read eight digits.']
+"""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from checkface.span import Fault, Span
@@ -15,6 +28,7 @@ FAULTS: Mapping[str, str] = {
     "micr-notation-undecided": "several notations fit, with different fields",
     "micr-cmc7": "the other magnetic font, of other countries",
     "micr-field-character": "a record field holds a character it cannot",
+    "micr-swipes-differ": "two swipes of one check contradict each other",
     # inside a line
     "micr-transit-length": "not nine digits between the transit symbols",
     "micr-transit-content": "something other than digits between the transit symbols",
@@ -37,6 +51,11 @@ FAULTS: Mapping[str, str] = {
 
 RETURNED = frozenset("25")
 """External Processing Codes of qualified returned items, 12 CFR 229.31(a)(3)."""
+
+
+def moved(fault: Fault, by: int) -> Fault:
+    """*fault* in a text in which its place begins *by* characters later."""
+    return replace(fault, span=Span(fault.span.start + by, fault.span.end + by))
 
 
 class Ambiguity(NamedTuple):
@@ -66,7 +85,8 @@ class MicrLine(NamedTuple):
     raw: str
     """The reading, untouched."""
     notation: str
-    """Name of the notation it is written in, one of :data:`checkface.micr.NOTATIONS`."""
+    """Name of the notation it is written in, one of :data:`checkface.micr.NOTATIONS`; ``"reader"`` for that of the
+    house's own table, ``"inferred"`` for brackets and quotes whose meaning the line itself shows."""
     country: Country
     """``"other"`` only where the form of the line is foreign; a damaged line stays ``"US"`` with a fault."""
     routing: str | None
@@ -109,10 +129,12 @@ class MicrLine(NamedTuple):
         account = self.account and (
             "*" * (len(self.account) - 4) + self.account[-4:] if len(self.account) > 4 else "****"
         )
+        doubted = tuple(doubt.field for doubt in self.ambiguities)
+        faults = tuple(fault.kind for fault in self.faults)
         return (
             f"MicrLine(notation={self.notation!r}, country={self.country!r}, routing={self.routing!r}, "
             f"epc={self.epc!r}, account={account!r}, serial={self.serial!r}, unread={self.unread!r}, "
-            f"open={tuple(doubt.field for doubt in self.ambiguities)!r}, faults={tuple(f.kind for f in self.faults)!r})"
+            f"open={doubted!r}, faults={faults!r})"
         )
 
     @property
@@ -133,9 +155,19 @@ class MicrLine(NamedTuple):
     @property
     def is_long(self) -> bool:
         """More than one EPC digit stands left of the transit field: paper longer than 6 inches, so business-size."""
-        start = next((start for field, start, _ in self.places if field == "routing"), 0)
-        left = self.raw[: start if self.notation == "x9" else max(start - 1, 0)].strip()
-        return len(left) > 1
+        left = ((fault.kind, fault.span.end - fault.span.start) for fault in self.faults)
+        return any(field == "auxiliary" for field, _, _ in self.places) or any(
+            kind == "micr-auxiliary-malformed" and size > 1 for kind, size in left
+        )
+
+    def moved(self, raw: str, by: int, *notes: str) -> "MicrLine":
+        """The same line as part of *raw*, in which it begins *by* characters later."""
+        return self._replace(
+            raw=raw,
+            faults=tuple(moved(fault, by) for fault in self.faults),
+            notes=(*notes, *self.notes),
+            places=tuple((field, start + by, end + by) for field, start, end in self.places),
+        )
 
     @property
     def settled(self) -> bool:

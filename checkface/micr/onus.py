@@ -3,14 +3,27 @@
 No standard orders the field (ASC X9 TR 100-2013 lets the bank choose), so the reader lists every arrangement the
 field allows, strikes out those the printed check number contradicts, and gives the values on which the rest agree.
 What they disagree on stays an :class:`~checkface.micr.line.Ambiguity`.
+
+>>> from checkface.micr import read
+>>> read("⑆031097765⑆ 1043⑈ 45601122⑈").serial, read("⑆031097765⑆ 45601122⑈ 1043⑈").serial
+('1043', '1043')
+>>> glued = "⑆074098750⑆ 456011221043⑈"
+>>> print(read(glued).serial, read(glued, printed_serial="1043").serial)
+None 1043
+>>> read(glued).ambiguities[1].reason
+'no serial stands apart; it may be part of the account digits'
+>>> print(read("⑆031097765⑆ 45601122").faults[0].message)
+Expected an On-Us symbol right of the account number, read none.
 """
 
 from typing import NamedTuple
 
 from checkface.micr.draft import Draft, count
 from checkface.micr.fields import cells
+from checkface.patterns import lazily
 
 Range = tuple[int, int]
+_SYMBOLS = lazily("[TAOD]")
 _GLUED = "no serial stands apart; it may be part of the account digits"
 _USUAL = "the usual arrangement is not the only one the groups allow"
 _ORDER = "the order of the groups is not settled by the line alone"
@@ -133,6 +146,8 @@ def _leading(draft: Draft, body: Range, code: Range | None) -> list[Arrangement]
 def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arrangement]:
     """Arrangements with a leading part closed by its own On-Us symbol."""
     lead, body = segments
+    if _serial_closed(draft, lead, body, tail):
+        return [Arrangement(lead, body, tail[0] if tail else None)]
     if draft.serial_elsewhere or len(tail) > 1 or (tail and _size(tail[0]) > 2):
         return [Arrangement(body, lead), Arrangement(lead, None, body), Arrangement((lead[0], body[1]))]
     code = tail[0] if tail else None
@@ -140,9 +155,22 @@ def _closed(draft: Draft, segments: list[Range], tail: list[Range]) -> list[Arra
     apart = draft.line[body[0] - 1] == " " or not set(" D") & set(draft.line.strip(" "))
     if apart and _size(lead) <= 2 and code is None:
         return [Arrangement(body, None, lead), Arrangement(body, lead)]
-    if apart and _like_serial(draft, lead) and _weight(draft, body) > _size(lead):
+    account_first = _size(lead) > 4 and " " in draft.line[slice(*body)]  # then a code and the serial may follow it
+    if apart and _like_serial(draft, lead) and _weight(draft, body) > _size(lead) and not account_first:
         return [Arrangement(body, lead, code)]
-    return [Arrangement(body, lead, code), Arrangement(lead, body, code), Arrangement((lead[0], body[1]), None, code)]
+    around = [Arrangement(body, lead, code), Arrangement((lead[0], body[1]), None, code)]
+    if " " in draft.line[slice(*body)]:  # two groups are not one serial
+        return around
+    return [around[0], Arrangement(lead, body, code), around[1]]
+
+
+def _serial_closed(draft: Draft, account: Range, serial: Range, tail: list[Range]) -> bool:
+    """The serial right of the account has an On-Us symbol behind it: a blank sets it off, and the account is one group
+    that no serial can be."""
+    if draft.serial_elsewhere or draft.line[serial[0] - 1] != " " or len(tail) > 1 or (tail and _size(tail[0]) > 2):
+        return False
+    whole = " " not in draft.line[slice(*account)] + draft.line[slice(*serial)] and _weight(draft, account) >= 7
+    return whole and _like_serial(draft, serial) and not _like_serial(draft, account) and _size(serial) <= 6
 
 
 def _size(part: Range) -> int:
@@ -234,8 +262,9 @@ def _glued(draft: Draft, options: list[Arrangement], printed: str) -> list[Arran
         return []
     start, end = whole.account
     text = draft.line[start:end]
-    if not text.isdigit():
-        return []
+    apart = _SYMBOLS.sub(" ", draft.line).split()
+    if not text.isdigit() or any(group.lstrip("0") == printed for group in apart):
+        return []  # what stands apart is not also part of the account
     cuts = []
     filled = len(text) - len(printed)
     if text.endswith(printed):

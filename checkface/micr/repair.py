@@ -19,7 +19,7 @@ from typing import NamedTuple
 from checkface.micr.glyphs import similarity
 from checkface.micr.notation import UNREAD_MARKS, sum_holds
 
-PAPER_PREFIXES = frozenset(f"{n:02}" for n in (*range(13), *range(21, 33), 80))
+PAPER_PREFIXES = frozenset(f"{first:02}" for first in (*range(13), *range(21, 33), 80))
 """First two digits of numbers printed on checks: 00 government, 01-12 primary, 21-32 thrift series, 80 traveler's
 checks (12 CFR 229 App. A). 61-72 name electronic transactions only and are never printed."""
 

@@ -1,14 +1,27 @@
 """Write a line from known fields, in any layout and notation; the inverse of the reader.
 
->>> from checkface.micr import format
+Fields and positions are those of ASC X9 TR 100-2013.
+
+>>> from checkface.micr import format, translate
 >>> format("personal", routing="031097765", account="0045601122", serial="1043", notation="toad")
 'T031097765T 0045601122O 1043'
+>>> translate(":031097765: 456=01é22<", "iso2033", "toad")
+'T031097765T 456D01?22O'
+>>> format("personal", routing="031097765", account="45A")
+Traceback (most recent call last):
+    ...
+ValueError: Expected digits for 'a' of layout personal, read other characters.
+>>> format("persnal", routing="031097765")  # doctest: +ELLIPSIS
+Traceback (most recent call last):
+    ...
+ValueError: Expected a layout out of business, ...
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
+from checkface.micr import infer
 from checkface.micr.notation import Symbols, named, plain, x9_routing
 from checkface.micr.paper import POSITIONS
 
@@ -60,15 +73,15 @@ def format(
         allowed = "0123456789- " if name in "ars" else "0123456789"
         if set(part) - set(allowed):
             raise ValueError(f"Expected digits for {name!r} of layout {layout}, read other characters.")
-    written = "".join(parts[char].replace("-", "D") if char in parts else char for char in PICTURES[layout])
-    left, _, right = written.strip(" ").partition("T" + routing.replace("-", "D") + "T")
+    drawn = "".join(parts[char].replace("-", "D") if char in parts else char for char in PICTURES[layout])
+    left, _, right = drawn.strip(" ").partition("T" + routing.replace("-", "D") + "T")
     amount = _amount(amount_cents, notation)
     transit = f"T{routing.replace('-', 'D')}T"
     if positions:
         line = _placed(left.strip(" "), transit, right.strip(" "), amount)
     else:
         line = left + transit + right.rstrip(" ") + (" " + amount if amount else "")
-    return _written(line, symbols)
+    return written(line, symbols)
 
 
 def _amount(cents: int | None, notation: str) -> str:
@@ -92,12 +105,15 @@ def _placed(left: str, transit: str, right: str, amount: str) -> str:
 def translate(text: str, source: str, target: str) -> str:
     """*text*, written in the notation *source*, in the notation *target*; characters unknown to *source* become unread.
 
-    In ``x9`` the transit field is set off by blanks. Raises ValueError for an unknown notation, and for a line with
-    amount symbols if *target* is ``x9``.
+    *source* may be ``inferred``, as on a line that was read so. In ``x9`` the transit field is set off by blanks.
+    Raises ValueError for an unknown notation, and for a line with amount symbols if *target* is ``x9``.
     """
-    named(source)
     symbols = named(target)
-    line = plain(text, source)
+    if source == "inferred":
+        line = next(iter(infer.assignments(text)), "x" * len(text))
+    else:
+        named(source)
+        line = plain(text, source)
     if source == target:
         return text
     if source == "x9":
@@ -107,9 +123,10 @@ def translate(text: str, source: str, target: str) -> str:
             line = line[:start].removesuffix(" ") + f"T{line[start:end]}T" + line[end:].removeprefix(" ")
     if target == "x9" and "A" in line:
         raise ValueError("Expected no amount in x9, which keeps it in a field of its own; read one.")
-    return _written(line, symbols)
+    return written(line, symbols)
 
 
-def _written(line: str, symbols: Symbols) -> str:
-    written = (symbols.transit or " ", symbols.amount or " ", symbols.on_us, symbols.dash, symbols.unread)
-    return line.translate(str.maketrans("TAOD?x", "".join(written) + symbols.unread))
+def written(line: str, symbols: Symbols) -> str:
+    """*line*, in the plain alphabet of :mod:`checkface.micr.notation`, with *symbols*; foreign characters unread."""
+    chars = (symbols.transit or " ", symbols.amount or " ", symbols.on_us, symbols.dash, symbols.unread)
+    return line.translate(str.maketrans("TAOD?x", "".join(chars) + symbols.unread))

@@ -46,16 +46,19 @@ _WRITTEN = lazily(r"[^\W_]")
 _MAY_BE_FURNITURE = ("serial", "date", "figures", "words", *_WORDING)
 
 
-def read(tender: Tender, layouts: Mapping[str, micr.Layout] | None = None) -> ReadTender:
+def read(
+    tender: Tender, layouts: Mapping[str, micr.Layout] | None = None, table: micr.ReaderTable | None = None
+) -> ReadTender:
     """Read every part of *tender*. Never raises; a part that makes nothing of its text leaves a :class:`Fault`.
 
-    *layouts* are the house's own arrangements of the line by routing number (:func:`checkface.micr.parse_layouts`).
+    *layouts* are the house's own arrangements of the line by routing number (:func:`checkface.micr.parse_layouts`),
+    *table* says what its reader writes (:func:`checkface.micr.reader_table`).
     """
     counter = tender.counter
     face, words, figures, date = _looked_at(tender.face, counter)
     known, blank, looked = _states(face, tender)
     serial = _digits(face.serial.text)
-    line = micr.read(text, None, layouts, serial) if (text := face.micr.text) else None
+    line = micr.read(text, table, layouts, serial) if (text := face.micr.text) else None
     number = None
     if isinstance(line, MicrLine):
         known |= _MICR

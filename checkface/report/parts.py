@@ -95,7 +95,7 @@ def _micr(hidden: str, line: micr.MicrLine, reveal: bool) -> Part:
 def _number(value: routing.RoutingNumber) -> dict[str, Any]:
     return {
         "number": value.number, "checksum": value.checksum, "series": value.series, "district": value.district,
-        "on_paper": value.on_paper, "states": list(value.states),
+        "on_paper": value.on_paper,
         "government": value.government.entity if value.government else None,
     }  # fmt: skip
 

@@ -6,8 +6,14 @@ leading zeros. A branch number may stand beside or below. The check digit is not
 
 >>> read_fraction("53-9477/113").first_eight
 '01139477'
+>>> read_fraction("53 9477/113").prefix  # a blank for the dash, as recognition programs give it
+'53'
 >>> read_fraction("53-9477").message
 'Expected a routing symbol of three or four digits after a slash or a line, read none.'
+>>> read_fraction("53-9477/11").message
+'Expected a routing symbol of three or four digits, read 2 digits.'
+>>> read_fraction("53-9477*113").message
+'Expected digits, a dash and a slash, read another character.'
 """
 
 import re
@@ -24,14 +30,17 @@ LONGEST = 80
 """Characters; nothing longer is looked at."""
 
 _DASH = r"[ \t]{0,8}[-\u2010-\u2013\u2212][ \t]{0,8}"
+_KNOWN_PREFIX = r"0{0,2}[1-9]|0?[1-9][0-9]|101"  # a blank parts these from the institution; another number is no prefix
+_PREFIX = rf"(?P<prefix>[0-9]{{1,3}}(?={_DASH})|(?:{_KNOWN_PREFIX})(?=[ \t]))(?:{_DASH}|[ \t]{{1,8}})"
 _SLASH = r"[/\u2044\u2215\uff0f]"
 _RULE = r"[-_\u00af\u2010-\u2015\u2212\u2500\u2501]{1,40}"
 _BAR = rf"\s{{0,40}}(?:{_SLASH}\s{{0,40}}|[\n\r]\s{{0,40}}(?:{_RULE}\s{{0,40}}[\n\r]\s{{0,40}})?)"
 _BRANCH = r"\(?(?P<branch>[0-9]{1,4})[ \t]{0,8}\)?"
 _BESIDE = rf"[ \t]{{0,8}}[ \t(\u2010-\u2013\u2212-][ \t]{{0,8}}{_BRANCH}"
 _INSTITUTION = r"(?P<institution>[0-9]{1,4})"
-_OVER = rf"\s*(?:(?P<prefix>[0-9]{{1,3}}){_DASH})?{_INSTITUTION}"
+_OVER = rf"\s*(?:{_PREFIX})?{_INSTITUTION}"
 _UNDER = r"(?P<symbol>[0-9]{3,4})"
+_DISTRICT = r"(?=(?:0?[1-9]|1[0-2]|2[1-9]|3[0-2])[0-9]{2}\s*$)"
 
 _PLAIN = lazily(rf"(?:(?P<prefix>[0-9]{{1,3}})-)?{_INSTITUTION}/{_UNDER}")
 _PRINTED = tuple(
@@ -41,6 +50,7 @@ _PRINTED = tuple(
         rf"{_OVER}{_BAR}{_UNDER}\s{{0,40}}[\s(\u2010-\u2013\u2212-]\s{{0,40}}{_BRANCH}\s*",
         rf"{_OVER}{_BESIDE}{_BAR}{_UNDER}\s*",
         rf"\s*(?P<prefix>[0-9]{{1,3}}){_DASH}{_INSTITUTION}[ \t]{{1,8}}{_UNDER}\s*",  # the bar was lost
+        rf"\s*{_PREFIX}{_INSTITUTION}[ \t]{{1,8}}{_DISTRICT}{_UNDER}\s*",  # the dash too: then a district must stand
     )
 )
 _NO_SYMBOL = lazily(rf"\s*(?:[0-9]{{1,3}}{_DASH})?[0-9]{{1,4}}\s*{_SLASH}?\s*")
@@ -89,8 +99,8 @@ def read_fraction(text: str) -> Fraction | Fault:
     """Read a fraction in one line or stacked in two, with its branch number beside or below.
 
     The bar may be a slash (any of U+002F, U+2044, U+2215, U+FF0F), a line break, a drawn rule between two lines,
-    or a blank where the prefix is there. Kinds of fault: ``fraction-blank``, ``fraction-length``,
-    ``fraction-characters``, ``fraction-symbol``, ``fraction-form``.
+    or a blank where the prefix is there. A blank may stand for the dash behind a prefix of the table. Kinds of fault:
+    ``fraction-blank``, ``fraction-length``, ``fraction-characters``, ``fraction-symbol``, ``fraction-form``.
     """
     if match := _PLAIN.fullmatch(text):
         return _fraction(match)

@@ -5,6 +5,14 @@ the sum is well formed, no more: only a directory can say that it is in use.
 
 >>> describe("612000021").series
 'electronic'
+>>> read("011394777").message
+'Expected the check digit 6 after the first eight digits, read 7.'
+>>> read("01139477").message
+'Expected nine digits, read 8 digits.'
+>>> read("0113S4776").message
+'Expected nine digits from 0 to 9, read a letter.'
+>>> read("000000000").message
+'Expected a routing number, read nine zeros.'
 >>> read("0110-0001").message
 'Expected nine digits, read the old form of four digits, a dash and four digits.'
 """
@@ -28,8 +36,8 @@ class RoutingNumber(NamedTuple):
     """Nine digits and what the tables say of them.
 
     ``series`` is ``government``, ``primary``, ``thrift``, ``electronic``, ``travelers`` or ``unassigned``;
-    ``district`` the Federal Reserve district 1 to 12; ``states`` a hint from addresses seen in a directory,
-    commonest first; ``government`` the federal owner where the number is a federal one.
+    ``district`` the Federal Reserve district 1 to 12; ``government`` the federal owner where the number is a federal
+    one.
     """
 
     number: str
@@ -37,7 +45,6 @@ class RoutingNumber(NamedTuple):
     series: str
     district: int | None
     on_paper: bool
-    states: tuple[str, ...]
     government: Owner | None
 
 
@@ -74,7 +81,6 @@ def describe(number: str) -> RoutingNumber:
         name,
         district,
         on_paper,
-        reference.states().get(number[:4], ()),
         reference.owners().get(number),
     )
 

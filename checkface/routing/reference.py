@@ -1,7 +1,14 @@
-"""What the tables say of the first two digits, the first four, whole numbers and the prefix of a fraction.
+"""What the tables say of the first two digits, of whole numbers and of the prefix of a fraction.
 
 Each table becomes one dictionary at its first use. A row that rests on memory alone is marked
 ``confirmed=False``; a caller may let it make an answer stricter, never milder.
+
+>>> series()["21"], series()["99"].name
+(Series(name='thrift', district=1, on_paper=True), 'unassigned')
+>>> owners()["000000204"].kind, owners().get("011394776")
+('postal-money-order', None)
+>>> prefixes()["53"].states, prefixes().get("100")
+(('MA',), None)
 """
 
 from collections.abc import Mapping
@@ -47,12 +54,6 @@ def series() -> Mapping[str, Series]:
         for value in range(int(first), int(last or first) + 1):
             found[f"{value:02}"] = Series(row["series"], district, row["on_paper"] == "yes")
     return found
-
-
-@cache
-def states() -> Mapping[str, tuple[str, ...]]:
-    """First four digits to the states where a public directory has most of them, commonest first."""
-    return {row["symbol"]: tuple(row["states"].split("|")) for row in tables.load("frps_states").rows}
 
 
 @cache

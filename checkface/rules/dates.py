@@ -115,9 +115,9 @@ def date_order_unclear(case: Case) -> Answer:
 
 @_rule("date-weekday-differs", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
 def date_weekday_differs(case: Case) -> Answer:
-    """The weekday written with the date is not the weekday of that day.
+    """The weekday or holiday written with the date is not that day's.
 
-    What it asks: Where a weekday is written, does the day fall on it?
+    What it asks: Where a weekday or a holiday is written, does the day fall on it?
     Why it matters: One of the two is wrong, and it may be the day or the year.
     Example: Monday, 24 November 2026, which is a Tuesday.
     What to do: Ask which day was meant.
@@ -125,13 +125,13 @@ def date_weekday_differs(case: Case) -> Answer:
     found = case.read.date
     if not isinstance(found, CheckDate) or not found.weekday_contradicts or found.date is None:
         return None
-    message = f"Expected {found.date:%A} with {shown(found.date)}, read another weekday."
+    message = f"Expected {found.date:%A} with {shown(found.date)}, read the name of another day."
     return Hit(message, (at("date", found.span),))
 
 
 @_rule("date-repaired", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
 def date_repaired(case: Case) -> Answer:
-    """The name of a month or weekday is misspelled and was taken for the one it must be.
+    """The name of a month or weekday is misspelled, or a letter stands for a figure; it was taken for what it must be.
 
     What it asks: Was every word of the date read as it stands?
     Why it matters: The day is what a careful reader would take it for. That it was mended stays on record.
@@ -142,4 +142,7 @@ def date_repaired(case: Case) -> Answer:
     if not isinstance(found, CheckDate) or not found.repairs:
         return None
     labels = tuple(at("date", mended.span, mended.word, primary=i == 0) for i, mended in enumerate(found.repairs))
-    return Hit(f"Expected the name of a month or a weekday, read a misspelled {found.repairs[0].word}.", labels)
+    word = found.repairs[0].word
+    if word.isdigit():
+        return Hit(f"Expected figures, read a letter among them, taken for {word}.", labels)
+    return Hit(f"Expected the name of a month or a weekday, read a misspelled {word}.", labels)

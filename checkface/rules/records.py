@@ -7,6 +7,7 @@ from functools import partial
 
 from checkface import identity
 from checkface.findings import Effect, Outcome, Remedy
+from checkface.reading import known_by
 from checkface.rules.history import AccountPast, History
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 
@@ -46,22 +47,22 @@ def _past(case: Case) -> AccountPast | None:
 
 
 @_rule(
-    "item-seen-before", Effect.DECLINE, by="nacha-single-use common-practice", needs="account", remedy=Remedy.NEW_CHECK
+    "item-seen-before", Effect.DECLINE, by="nacha-single-use common-practice", needs="routing", remedy=Remedy.NEW_CHECK
 )
 def item_seen_before(case: Case) -> Answer:
     """This very check has been taken before.
 
-    What it asks: Does the history know the same routing number, account and serial?
+    What it asks: Does the history know the same routing number, account and serial, or where a line has no account,
+        its own digits?
     Why it matters: A check is paid once. One that was converted has been voided and must not come back; one that was
         kept is at the bank.
     Example: The check of last Tuesday, converted and handed back, is tendered again with the void rubbed out.
     What to do: Hand it back; ask for another form of payment.
     """
-    numbers, line = _account(case), case.read.line
-    serial = (line.serial if line else None) or case.read.serial
-    if numbers is None or serial is None or line is None:
+    numbers, line = known_by(case.read), case.read.line
+    if numbers is None or line is None or not line.checksum:
         return UNREAD
-    seen = _asked(case).item_seen(*numbers, serial)
+    seen = _asked(case).item_seen(*numbers)
     if seen is None:
         return None
     message = f"Expected a check not seen before, read one that was {_DID[seen.taken_as]} on {seen.on:%m/%d/%Y}."

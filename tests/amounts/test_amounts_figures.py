@@ -49,8 +49,8 @@ _FORMS = (
     "{d:,}.{c:02d} only",
     "USD {d:,}.{c:02d}",
     "{d:,}.{c:02d} -----",
-    "${d:,}.{c:02d}-",
-    "{d}.{c:02d} -",
+    "${d:,}.{c:02d}--",
+    "{d}.{c:02d} --",
     "${d}.{c:02d}\N{EM DASH}",
     "${d:,}.{c:02d} xx",
     "{d:,}.{c:02d}/-",
@@ -200,7 +200,7 @@ def test_the_span_leaves_out_signs_and_fillers() -> None:
         assert reading.spans["amount"].of(text) in {"1,234.56", "１,234.56"}
 
 
-@pytest.mark.parametrize("text", ["١٢.٥٠", "12.५०", "1²34.56", "½", "12.³4", "XII"])
+@pytest.mark.parametrize("text", ["١٢.٥٠", "12.५०", "1²34.56", "½", "⅓", "12 ⅓", "12.³4", "XII"])
 def test_digits_of_other_scripts_are_no_figures(text: str) -> None:
     assert isinstance(read_figures(text), Fault)
 

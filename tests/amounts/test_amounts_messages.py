@@ -14,7 +14,7 @@ WORDS = {
     "Five dollars and three apples": 'Expected words of an amount after "three", read "apples".',
     "Оne hundred": "Expected letters of the Latin alphabet, read CYRILLIC CAPITAL LETTER O.",
     "One\u200b hundred": "Expected characters that show on paper, read the invisible ZERO WIDTH SPACE.",
-    "One hundred ½": 'Expected words and a fraction, read VULGAR FRACTION ONE HALF, "½".',
+    "One hundred ⅓": 'Expected words and a fraction, read VULGAR FRACTION ONE THIRD, "⅓".',
     "minus one hundred": 'Expected an amount above zero, read a negative amount, "minus".',
     "One hundredth": 'Expected a cardinal number, read an ordinal, "hundredth".',
     "One hundred euros": 'Expected an amount in United States dollars, read another currency, "euros".',
@@ -35,7 +35,7 @@ WORDS = {
     "1,23 dollars": 'Expected figures such as 1,234.56, read "1,23".',
     "to hundred for dollars": 'Expected at most one doubtful word after "hundred", read a second one.',
     "No. 497345 DOLLARS": "Expected an amount in words, read a line without a number.",
-    "One hundred; and 00/100": "Expected words of an amount, read a semicolon.",
+    "45;10": "Expected words of an amount, read a semicolon.",
 }
 
 FIGURES = {

@@ -12,7 +12,8 @@ import pytest
 from amount_phrases import spell
 
 from checkface.amounts import WordsAmount, read_words
-from checkface.amounts.spelling import mend, misread, slips, split, suggest
+from checkface.amounts.closed_words import split
+from checkface.amounts.spelling import mend, misread, slips, suggest
 from checkface.amounts.vocabulary import ENGLISH, ENGLISH_NUMBERS
 from checkface.span import Fault
 

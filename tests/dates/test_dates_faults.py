@@ -36,9 +36,9 @@ NOT_A_MARK = "Expected a date, read a mark that is no part of one."
         ("11/2#/2026", "date-unreadable", (4, 5), NOT_A_MARK),
         ("Juny 3 2026", "date-unreadable", (0, 4), NOT_A_WORD),  # as near to June as to July
         ("Nov 24 2026 Smith", "date-unreadable", (12, 17), NOT_A_WORD),
-        ("１1/24/2026", "date-unreadable", (0, 2), NOT_A_WORD),
+        ("١1/24/2026", "date-unreadable", (0, 2), NOT_A_WORD),  # an Arabic one
         ("Nоv 24 2026", "date-unreadable", (0, 3), NOT_A_WORD),  # a Cyrillic o
-        ("1O/24/2026", "date-unreadable", (1, 2), NOT_A_WORD),
+        ("1X/24/2026", "date-unreadable", (0, 10), "Expected a month, a day and a year, read more than these."),
         ("Nov 24 Dec 25", "date-unreadable", (7, 10), "Expected one month, read two."),
         (
             "11/24/2026 11/25/2026",

@@ -143,7 +143,7 @@ def test_a_misspelled_month_is_repaired_and_said(text: str, month: int, span: tu
 
 def test_a_misspelled_weekday_is_repaired_too() -> None:
     found = read("Wendesday Nov 25 2026")
-    assert found.repairs == (dates.Repair(Span(0, 9), "Wednesday"),)
+    assert found.repairs == (dates.RepairedWord(Span(0, 9), "Wednesday"),)
     assert not found.weekday_contradicts
 
 
@@ -168,9 +168,9 @@ def test_a_weekday_fits_a_date_without_year_if_it_fits_any_candidate() -> None:
         ("01.02.2026", date(2026, 1, 2), date(2026, 2, 1)),
         ("1 2 26", date(2026, 1, 2), date(2026, 2, 1)),
         ("11122026", date(2026, 11, 12), date(2026, 12, 11)),
-        ("26-11-24", date(2024, 11, 26), date(2026, 11, 24)),
-        ("26/11/24", date(2024, 11, 26), date(2026, 11, 24)),
-        ("26 11 24", date(2024, 11, 26), date(2026, 11, 24)),
+        ("26-11-24", date(2026, 11, 24), date(2024, 11, 26)),
+        ("26/11/24", date(2026, 11, 24), date(2024, 11, 26)),
+        ("26 11 24", date(2026, 11, 24), date(2024, 11, 26)),
         ("24.11.26", date(2026, 11, 24), date(2024, 11, 26)),
         ("24/11/26", date(2026, 11, 24), date(2024, 11, 26)),
     ],
@@ -194,7 +194,6 @@ def test_an_order_that_is_not_settled_is_said(text: str, day: date, other: date)
         "13/11/2026",
         "24/11/'26",
         "26/11/45",
-        "31/2/26",
     ],
 )
 def test_an_order_that_is_settled(text: str) -> None:

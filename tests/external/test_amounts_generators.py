@@ -1,15 +1,18 @@
 """Amounts spelled by three libraries that know nothing of this one, read back to the cent.
 
 Sources: num2words 0.5 (PyPI), inflect 7 (PyPI), and the English spell-out rules of Unicode CLDR through ICU's
-rule-based number formats (PyICU, class RuleBasedNumberFormat).
+rule-based number formats (PyICU, class RuleBasedNumberFormat). For Spanish also n2words 4.0.0, which is on npm and not
+on PyPI: what it spells for the United States is kept in n2words_es_us.csv.
 """
 
 from __future__ import annotations
 
+import csv
 import os
 import random
 from collections.abc import Callable
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
@@ -81,6 +84,25 @@ def test_spanish_num2words() -> None:
         reading = read_words(text)
         assert isinstance(reading, WordsAmount), text
         assert (reading.cents, reading.language) == (cents, "es"), text
+
+
+def test_spanish_n2words() -> None:
+    """It spells 21 centavos "veintiuno", which is kept: the reading must not depend on it."""
+    rows = (Path(__file__).parent / "n2words_es_us.csv").read_text(encoding="utf-8").splitlines()
+    table = list(csv.DictReader(row for row in rows if not row.startswith("#")))
+    assert len(table) > 300
+    for row in table:
+        cents = int(row["cents"])
+        for text in (
+            f"{row['cardinal']} con {cents % 100:02d}/100",
+            f"{row['cardinal']} and {cents % 100:02d}/100 dollars",
+            row["currency"],
+        ):
+            reading = read_words(text)
+            assert isinstance(reading, WordsAmount), text
+            assert reading.language == "es"
+            assert cents in {candidate.cents for candidate in reading.candidates}, text
+            assert reading.cents in (None, cents), text
 
 
 def test_spanish_icu() -> None:

@@ -1,4 +1,4 @@
-"""Dates against Python's own datetime (proleptic Gregorian calendar) and the month names of the Unicode CLDR."""
+"""Dates against Python's own datetime (proleptic Gregorian calendar)."""
 
 from __future__ import annotations
 
@@ -43,21 +43,3 @@ def test_exactly_the_days_of_the_gregorian_calendar_exist() -> None:
                 else:
                     assert isinstance(found, dates.CheckDate)
                     assert found.date == wanted
-
-
-@pytest.mark.parametrize("locale", ["en_US", "es_US", "es_PR"])
-def test_the_names_of_the_unicode_cldr(locale: str) -> None:
-    """PyICU: names of months and weekdays in full and abbreviated, as CLDR has them for the locale."""
-    icu = pytest.importorskip("icu")
-    symbols = icu.DateFormatSymbols(icu.Locale(locale))
-    full, short = symbols.FORMAT, (symbols.WIDE, symbols.ABBREVIATED)
-    for width in short:
-        for month, name in enumerate(symbols.getMonths(full, width), 1):
-            found = dates.read(f"{name} 24 2026", ON)
-            assert isinstance(found, dates.CheckDate), name
-            assert found.date == date(2026, month, 24)
-            assert found.repairs == ()
-    for name in symbols.getWeekdays(full, symbols.WIDE)[1:]:
-        found = dates.read(f"{name} 11/24/2026", ON)
-        assert isinstance(found, dates.CheckDate), name
-        assert found.weekday_contradicts == (name not in ("Tuesday", "martes"))

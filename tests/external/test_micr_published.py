@@ -129,3 +129,15 @@ def test_cmc7_symbols_as_readers_send_them(text: str) -> None:
     read = micr.read(text)
     assert isinstance(read, Fault)
     assert read.kind == "micr-cmc7"
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "on_us", "amount"),
+    [("A", "A", "C", "B"), ("[", "[", "@", "$"), ("]", "]", "@", "$"), ("[", "]", "@", "$")],
+)
+def test_characters_of_a_published_font(left: str, right: str, on_us: str, amount: str) -> None:
+    """A font maker's E-13B manual, table of character mappings: transit A or [ or ], amount B or # or $, On-Us C or @,
+    dash D or -."""
+    line = micr.read(f"{left}031097765{right} 456-01-122{on_us} 1043 {amount}0000001957{amount}")
+    assert isinstance(line, MicrLine)
+    assert (line.account, line.serial, line.amount_cents, line.settled) == ("45601122", "1043", 1957, True)

@@ -76,8 +76,19 @@ def test_agreement_with_python_stdnum_on_many_numbers() -> None:
 def test_every_federal_number_passes_the_sum() -> None:
     rows = tables.load("government_routing").rows
     assert [row["routing"] for row in rows if not rtn.is_valid(row["routing"])] == []
-    assert len({row["routing"] for row in rows}) == len(rows) == 149
+    assert len({row["routing"] for row in rows}) == len(rows) == 152
     assert all(row["kind"] for row in rows)
+
+
+def test_the_payment_numbers_of_the_treasury() -> None:
+    """Financial Management Service, fms.treas.gov "Why did I get this check or payment?" (2014): 111036183 names vendor
+    payments of the Austin center. The two others come from memory of a participant list of December 2025."""
+    owners = {number: routing.describe(number).government for number in ("111036183", "051736226", "281050112")}
+    assert [owner is not None and (owner.kind, owner.confirmed) for owner in owners.values()] == [
+        ("us-treasury", True),
+        ("us-treasury", False),
+        ("federal-reserve-bank", False),
+    ]
 
 
 def test_every_specimen_number_passes_every_rule_of_form() -> None:

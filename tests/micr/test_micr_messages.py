@@ -184,7 +184,38 @@ MESSAGES: list[tuple[str, dict[str, Any], str, tuple[int, int], str]] = [
         {},
         "micr-character",
         (16, 17),
-        "Expected digits and symbols of E-13B only, read one character the font does not have.",
+        "Expected digits and symbols of E-13B only, read 'l' (U+006C), which the font does not have.",
+    ),
+    (
+        M + "4５ü0l122⑈ 1043",
+        {},
+        "micr-character",
+        (13, 17),
+        (
+            "Expected digits and symbols of E-13B only, read three characters the font does not have, the first a digit of"
+            " another script."
+        ),
+    ),
+    (
+        M + "4560\x001122⑈ 1043",
+        {},
+        "micr-character",
+        (16, 17),
+        "Expected digits and symbols of E-13B only, read the character U+0000, which the font does not have.",
+    ),
+    (
+        "®031097765® 45601122© 1043",
+        {},
+        "micr-transit-missing",
+        (0, 1),
+        "Expected a routing number between two transit symbols, read '®' (U+00AE), a transit symbol of no notation.",
+    ),
+    (
+        "T031097765T 456U1122O 1043",
+        {},
+        "micr-notation-undecided",
+        (0, 26),
+        "Expected the symbols of one notation, read 'U' (U+0055) and 'O' (U+004F), which no notation has together.",
     ),
     (
         "⑆074098750⑆ 45601121043⑈",
@@ -205,7 +236,8 @@ def test_message(text: str, options: dict[str, Any], kind: str, span: tuple[int,
 
 def test_every_kind_has_its_message() -> None:
     kinds = {kind for _, _, kind, _, _ in MESSAGES}
-    assert kinds | {"micr-field-character"} == set(micr.FAULTS)
+    elsewhere = {"micr-field-character", "micr-swipes-differ"}  # below, and in test_micr_swipes.py
+    assert kinds | elsewhere == set(micr.FAULTS)
 
 
 @pytest.mark.parametrize(

@@ -60,8 +60,7 @@ number     071098973
 checksum   yes
 series     primary
 district   7
-on paper   yes
-states     IL, MN""",
+on paper   yes""",
         ),
         (
             "fraction",

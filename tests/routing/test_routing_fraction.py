@@ -54,6 +54,14 @@ def parts(text: str) -> tuple[str | None, str, str, str | None]:
         ("53-9477 (02)/113", ("53", "9477", "0113", "02")),
         ("53-9477-02/113", ("53", "9477", "0113", "02")),
         ("53-9477 02\n113", ("53", "9477", "0113", "02")),
+        ("53 9477/113", ("53", "9477", "0113", None)),
+        ("053  9477 / 0113", ("53", "9477", "0113", None)),
+        ("53 9477\n113", ("53", "9477", "0113", None)),
+        ("53 9477 02/113", ("53", "9477", "0113", "02")),
+        ("53 9477/113 02", ("53", "9477", "0113", "02")),
+        ("53 9477 113", ("53", "9477", "0113", None)),
+        ("9477 02/113", (None, "9477", "0113", "02")),  # no prefix has four digits, none is 102
+        ("102 02/113", (None, "0102", "0113", "02")),
     ],
 )
 def test_the_forms_in_print(text: str, expected: tuple[str | None, str, str, str | None]) -> None:
@@ -99,6 +107,7 @@ def test_the_forms_in_print(text: str, expected: tuple[str | None, str, str, str
             "Expected digits, a dash and a slash, read a digit of another script.",
         ),
         ("53-9477*113", "fraction-characters", (7, 8), "Expected digits, a dash and a slash, read another character."),
+        ("11 24 2026", "fraction-form", (0, 10), FORM),
         (
             "53-9477-113",
             "fraction-form",
@@ -150,6 +159,18 @@ def test_a_printed_fraction_is_read_back(prefix: int, institution: int, symbol: 
     assert parts(f"{prefix}-{institution}{bar}{under}") == (str(prefix), f"{institution:04}", f"{symbol:04}", None)
 
 
+@given(
+    st.integers(1, 99) | st.just(101),
+    st.integers(0, 9999),
+    st.integers(100, 1299),
+    st.sampled_from([" ", "  ", "\t", "    "]),
+    BARS | st.just(" "),
+)
+@settings(max_examples=MANY)
+def test_blanks_for_the_dash_read_as_the_dash(prefix: int, institution: int, symbol: int, gap: str, bar: str) -> None:
+    assert parts(f"{prefix}{gap}{institution}{bar}{symbol}") == parts(f"{prefix}-{institution}{bar}{symbol}")
+
+
 @given(st.one_of(st.text(max_size=90), st.text("0123456789-/ \n()", max_size=90)))
 @settings(max_examples=MANY)
 def test_any_text_gives_a_fraction_or_a_fault_within_it(text: str) -> None:
@@ -163,5 +184,7 @@ def test_any_text_gives_a_fraction_or_a_fault_within_it(text: str) -> None:
 
 
 def test_long_junk_is_refused_at_once() -> None:
-    for junk in ("1", "1-", "\n", "53-9477/113 ", "-", "/"):
-        assert isinstance(routing.read_fraction(junk * 50_000), Fault)
+    for junk in ("1", "1-", "\n", "53-9477/113 ", "-", "/", "53 ", " "):
+        read = routing.read_fraction(junk * 50_000)
+        assert isinstance(read, Fault)
+        assert read.kind in ("fraction-length", "fraction-blank")

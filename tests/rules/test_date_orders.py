@@ -58,7 +58,7 @@ STALE = "more than six months ago"
         ),
         (
             "24/11/20", "2026-11-24", "date-stale", Effect.DECLINE,
-            f"Dated 11/24/2020, {STALE}.",
+            f"Dated 11/20/2024, {STALE}.",
         ),
         (
             "01/02/2026", "2026-11-24", "date-stale", Effect.DECLINE,

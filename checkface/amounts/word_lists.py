@@ -21,6 +21,7 @@ PECULIAR: Mapping[str, str] = MappingProxyType(
         "plus": "plus joins the cents",
         "+": "a plus sign joins the cents",
         "w/": "w/ joins the cents",
+        "net": "net may be a slip of ten",
     }
 )
 """Words taken at their meaning, but odd enough on a check to be looked at."""
@@ -41,7 +42,7 @@ REAL_WORDS = _words(
     "there threw your hour pour tour sour flour foul fire live give hive dive fine file wive fives "
     "line mine wine pine vine dine none night right light fight might tight sight weight height "
     "freight sever even events forth fort thirsty nifty twice collars rents tents vents scents bents "
-    "dents sent scent cant count tens ones nines fours sixes towel welcome steven elevens levels"
+    "hundredweight dents sent scent cant count tens ones nines fours sixes towel welcome steven elevens levels"
 )
 """Real words one slip away from a word of the amount: never repaired."""
 
@@ -54,6 +55,12 @@ LABELS: Mapping[str, int] = MappingProxyType(
     }
 )
 """Column names a check protector prints beside each digit."""
+
+ORDINALS = _words(
+    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth "
+    "sixteenth seventeenth eighteenth nineteenth twentieth thirtieth fortieth fiftieth sixtieth seventieth eightieth "
+    "ninetieth hundredth thousandth millionth"
+)
 
 _OTHERS: tuple[tuple[str, str, str, frozenset[str]], ...] = (
     (
@@ -82,11 +89,7 @@ _OTHERS: tuple[tuple[str, str, str, frozenset[str]], ...] = (
         "words-ordinal",
         "a cardinal number",
         "an ordinal",
-        _words(
-            "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth "
-            "fourteenth fifteenth sixteenth seventeenth eighteenth nineteenth twentieth thirtieth fortieth "
-            "fiftieth sixtieth seventieth eightieth ninetieth hundredth thousandth millionth"
-        ),
+        ORDINALS,
     ),
     (
         "words-foreign-scale",

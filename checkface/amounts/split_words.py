@@ -14,17 +14,32 @@ from collections.abc import Iterator, Mapping
 from checkface.amounts.model import Repair, quoted
 from checkface.amounts.scan import Lexeme
 from checkface.amounts.spelling import without_accents
-from checkface.amounts.tokens import Line
+from checkface.amounts.token_kinds import (
+    AND,
+    CENTS,
+    DOLLARS,
+    JOINERS,
+    MILLION,
+    NO_AMOUNT,
+    NONE,
+    SCALES,
+    TEEN,
+    TENS,
+    THOUSAND,
+    UNIT,
+    UNKNOWN,
+)
+from checkface.amounts.tokens import TokenLine
 from checkface.amounts.vocabulary import ENGLISH, Entry
 from checkface.span import Span
 
 _PARTED = re.compile(r"\s*-?\s*")
-_WORDS = {entry: word for word, entry in ENGLISH.items() if entry[0] in "ty"}
-_OTHER = ("?", 0)
-_ENDINGS = {"teen": ("t", 10, 1), "ty": ("y", 0, 10)}
+_WORDS = {entry: word for word, entry in ENGLISH.items() if entry[0] in (TEEN, TENS)}
+_OTHER = (UNKNOWN, 0)
+_ENDINGS = {"teen": (TEEN, 10, 1), "ty": (TENS, 0, 10)}
 
 
-def joined(line: Line, lexemes: list[Lexeme], text: str) -> Iterator[Lexeme]:
+def joined(line: TokenLine, lexemes: list[Lexeme], text: str) -> Iterator[Lexeme]:
     """The *lexemes*, two halves of one word as that word, with a repair on *line*."""
     for reason in _left_behind(line.words, lexemes):
         line.doubt(reason)
@@ -56,21 +71,25 @@ def _left_behind(words: Mapping[str, Entry], lexemes: list[Lexeme]) -> Iterator[
     for place, mark in enumerate(lexemes[1:], 1):
         if mark.text == "-" and _dangles(words, lexemes[place - 1], mark, lexemes[place + 1 : place + 2]):
             yield "nothing follows the hyphen"
-        elif mark.text == "," and words.get(lexemes[place - 1].text, _OTHER)[0] in "km":
+        elif mark.text == "," and words.get(lexemes[place - 1].text, _OTHER)[0] in (THOUSAND, MILLION):
             rest = lexemes[place + 1 : place + 3]
-            if rest and words.get(rest[0].text, _OTHER)[0] == "&":
+            if rest and words.get(rest[0].text, _OTHER)[0] == AND:
                 del rest[0]
-            if not rest or rest[0].kind == "fraction" or words.get(rest[0].text, _OTHER)[0] in "DCxn&J":
+            if (
+                not rest
+                or rest[0].kind == "fraction"
+                or words.get(rest[0].text, _OTHER)[0] in DOLLARS + CENTS + NO_AMOUNT + NONE + JOINERS
+            ):
                 yield f"nothing follows the comma behind {lexemes[place - 1].text}"
 
 
 def _dangles(words: Mapping[str, Entry], ten: Lexeme, hyphen: Lexeme, behind: list[Lexeme]) -> bool:
     """Whether a hyphen at the end of twenty to ninety waits for a word that does not come."""
-    if words.get(ten.text, _OTHER)[0] != "y" or hyphen.start != ten.end:
+    if words.get(ten.text, _OTHER)[0] != TENS or hyphen.start != ten.end:
         return False
     if not behind or behind[0].kind != "word":
         return not behind or behind[0].kind != "mixed"
-    return behind[0].start > hyphen.end and words.get(behind[0].text, _OTHER)[0] not in "uhkm?"
+    return behind[0].start > hyphen.end and words.get(behind[0].text, _OTHER)[0] not in UNIT + SCALES + UNKNOWN
 
 
 def _whole(first: str, second: str, words: Mapping[str, Entry]) -> str | None:
@@ -83,7 +102,7 @@ def _whole(first: str, second: str, words: Mapping[str, Entry]) -> str | None:
     if first + second in words:
         return first + second
     kind, value = words.get(first, _OTHER)
-    if words is ENGLISH and kind == "u" and value > 2 and second in _ENDINGS:
+    if words is ENGLISH and kind == UNIT and value > 2 and second in _ENDINGS:
         ending, base, step = _ENDINGS[second]
         return _WORDS[ending, base + step * value]
     return None

@@ -4,12 +4,12 @@ import re
 from collections.abc import Callable
 from typing import NamedTuple
 
-from checkface.amounts.model import Candidate, Verdict, quoted
+from checkface.amounts.model import PART_DOUBT, PARTS, Candidate, Verdict, quoted
 from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 
-class Reading(NamedTuple):
+class FormValues(NamedTuple):
     """Values of one form, the likeliest first."""
 
     candidates: tuple[Candidate, ...]
@@ -18,7 +18,7 @@ class Reading(NamedTuple):
 
 
 ASCII_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "01234567890123456789")
-_Make = Callable[[re.Match[str]], Reading]
+_Make = Callable[[re.Match[str]], FormValues]
 
 _WHOLE = r"(?P<whole>\d{1,3}(?:\s?,\s?\d{3})+|\d{1,3}(?:\s\d{3})+|\d+)"
 _ZERO_MARKS = r"(?:xx|no|-0-|-+|—+|\*\*)"
@@ -34,15 +34,16 @@ def _dollars(match: re.Match[str]) -> int:
     return int(re.sub(r"[\s,.']", "", match["whole"])) * 100
 
 
-def _clear(match: re.Match[str]) -> Reading:
-    cents = match["cents"].translate(ASCII_DIGITS)
-    value = (_dollars(match) if match["whole"] else 0) + (int(cents) if cents.isdecimal() else 0)
-    return Reading((Candidate(value, "as written"),), "clear")
+def _clear(match: re.Match[str]) -> FormValues:
+    written = match.groupdict("").get("cents", "").translate(ASCII_DIGITS)
+    cents = PARTS.get(written, int(written) if written.isdecimal() else 0)
+    value = (_dollars(match) if match["whole"] else 0) + cents
+    return FormValues((Candidate(value, "as written"),), "clear")
 
 
 def _doubted(reason: str) -> _Make:
-    def make(match: re.Match[str]) -> Reading:
-        return Reading((Candidate(_clear(match).candidates[0].cents, f"if {reason}"),), "review", (reason,))
+    def make(match: re.Match[str]) -> FormValues:
+        return FormValues((Candidate(_clear(match).candidates[0].cents, f"if {reason}"),), "review", (reason,))
 
     return make
 
@@ -50,17 +51,17 @@ def _doubted(reason: str) -> _Make:
 def _guessed(reason: str, guess: str, marks: str) -> _Make:
     """Cents behind the mark that parts the thousands: they are cents, or digits of the dollars."""
 
-    def make(match: re.Match[str]) -> Reading:
+    def make(match: re.Match[str]) -> FormValues:
         value = _clear(match).candidates[0].cents
         whole = Candidate(value * 100, f"if the {marks} mean nothing")
-        return Reading((Candidate(value, guess), whole), "ambiguous", (reason,))
+        return FormValues((Candidate(value, guess), whole), "ambiguous", (reason,))
 
     return make
 
 
-def _no_point(match: re.Match[str]) -> Reading:
+def _no_point(match: re.Match[str]) -> FormValues:
     value = _dollars(match)
-    return Reading(
+    return FormValues(
         (
             Candidate(value, "if whole dollars are meant"),
             Candidate(value // 100, "if the point before the cents is missing"),
@@ -70,37 +71,42 @@ def _no_point(match: re.Match[str]) -> Reading:
     )
 
 
-def _one_digit(match: re.Match[str]) -> Reading:
+def _one_digit(match: re.Match[str]) -> FormValues:
     dollars, digit = _dollars(match) if match["whole"] else 0, int(match["cents"])
     tens = Candidate(dollars + digit * 10, "if a zero is missing behind the digit")
     ones = Candidate(dollars + digit, "if a zero is missing before the digit")
-    return Reading((tens, ones), "ambiguous", ("the cents have one digit",))
+    return FormValues((tens, ones), "ambiguous", ("the cents have one digit",))
 
 
-def _whole_dollars(match: re.Match[str]) -> Reading:
-    return Reading((Candidate(_dollars(match), "as written"),), "clear")
+def _over_none(match: re.Match[str]) -> FormValues:
+    """One number over crosses or zeros: the dollars, or cents where it has two digits at most."""
+    value = int(match["whole"].replace(",", ""))
+    dollars = Candidate(value * 100, "if no cents stand over the line")
+    if value > 99:
+        return FormValues((dollars,), "review", ("nothing stands over the line",))
+    return FormValues((dollars, Candidate(value, "if it counts cents")), "ambiguous", ("no dollars are stated",))
 
 
-def _point_as_comma(match: re.Match[str]) -> Reading:
+def _point_as_comma(match: re.Match[str]) -> FormValues:
     guess = Candidate(_dollars(match), "if the point marks thousands")
     point = Candidate(_dollars(match) // 1_000, "if the last digit is one too many")
-    return Reading((guess, point), "ambiguous", ("three digits follow the point",))
+    return FormValues((guess, point), "ambiguous", ("three digits follow the point",))
 
 
-def _cents_sign(match: re.Match[str]) -> Reading:
+def _cents_sign(match: re.Match[str]) -> FormValues:
     value = int(match["cents"])
     if match["point"]:
         part = Candidate(1, "if a part of one cent is meant, rounded up")
         dollars = Candidate(int(f"{match['cents']:0<2}"), "if the cents sign means nothing")
         point = Candidate(value, "if the point means nothing")
-        return Reading((dollars, point, part), "ambiguous", ("a cents sign follows a decimal",))
-    return Reading((Candidate(value, "as written"),), "review", ("the amount is in cents",))
+        return FormValues((dollars, point, part), "ambiguous", ("a cents sign follows a decimal",))
+    return FormValues((Candidate(value, "as written"),), "review", ("the amount is in cents",))
 
 
-def _cents_behind_dollars(match: re.Match[str]) -> Reading:
+def _cents_behind_dollars(match: re.Match[str]) -> FormValues:
     value = _clear(match).candidates[0].cents
     cents = Candidate(-(-value // 100), "if it counts cents, rounded up")
-    return Reading(
+    return FormValues(
         (Candidate(value, "if the cents sign belongs to the cents alone"), cents),
         "ambiguous",
         ("a cents sign follows a decimal",),
@@ -115,7 +121,7 @@ _OTHER_POINTS = {
 }
 
 
-def _other_point(match: re.Match[str]) -> Reading:
+def _other_point(match: re.Match[str]) -> FormValues:
     return _doubted(_OTHER_POINTS[match["point"].strip()])(match)
 
 
@@ -135,8 +141,8 @@ _FORMS = _compiled(
         ),
         (rf"{_WHOLE}(?P<cents>{_RAISED})\s?/\s?{_UNDER}", _clear),
         (rf"{_WHOLE}(?:\s|{_LINE})(?P<cents>\d)\s?/\s?{_UNDER}", _doubted("one digit stands for the cents")),
-        (rf"(?P<whole>)(?P<cents>\d\d)\s?/\s?{_UNDER}", _doubted("no dollars are stated")),
-        (rf"{_WHOLE}(?:\s?/-+|{_LINE}(?:xx|no))", _whole_dollars),
+        (r"(?P<whole>)(?P<cents>\d\d)\s?/\s?(?:100|₁₀₀)", _doubted("no dollars are stated")),
+        (rf"{_WHOLE}(?:\s?/-+|{_LINE}(?:xx|no))", _clear),
         (rf"{_WHOLE}(?P<point>:|\s?[$=]\s?|\.\.)(?P<cents>\d\d)", _other_point),
         (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s(?P<cents>\d\d)", _doubted("a gap stands for the point")),
         (r"(?P<whole>\d{1,3}(?:\.\d{3})+),(?P<cents>\d\d)", _doubted("points and comma are exchanged")),
@@ -152,6 +158,15 @@ _FORMS = _compiled(
             _guessed("points mark the thousands", "if the last point marks the cents", "points"),
         ),
         (r"(?P<whole>[1-9]\d{0,2}(?:\.\d{3})+)", _point_as_comma),
+        (r"(?P<whole>\d{1,3}(?:,\d{3})+|\d+)\s?/\s?(?:xxx?|00)", _over_none),
+        (
+            rf"{_WHOLE}(?:(?:{_DOLLARS})?{_JOINT}|{_LINE})(?P<cents>\d\d|{_ZERO_MARKS})\s?/\s?00",
+            _doubted("00 stands under the cents"),
+        ),
+        (rf"{_WHOLE}(?:{_JOINT}|{_LINE}|\s?(?=[½¼¾]))(?P<cents>[½¼¾]|1/2|[13]/4)", _doubted(PART_DOUBT)),
+        (rf"{_WHOLE},\s?(?:-+|—+)", _doubted("a comma stands for the point")),
+        (r"(?P<whole>\d{1,3}(?:\.\d{3})+),\s?(?:-+|—+)", _doubted("points and comma are exchanged")),
+        (r"(?P<whole>\d{1,3}(?:[\s']\d{3})+),(?P<cents>\d\d)", _doubted("a comma stands for the point")),
     )
 )
 
@@ -160,7 +175,7 @@ _NAMED_FORMS = _compiled(
         (rf"{_WHOLE}{_DOLLARS}{_JOINT}?(?P<cents>\d\d|{_RAISED}|no){_CENTS}", _clear),
         (rf"{_WHOLE}{_DOLLARS}{_JOINT}?(?P<cents>\d){_CENTS}", _doubted("one digit stands for the cents")),
         (rf"{_WHOLE}{_DOLLARS}{_JOINT}(?P<cents>\d\d)", _doubted("the word cents is missing")),
-        (rf"{_WHOLE}(?:{_DOLLARS}|\.00)?\s(?:even|flat)", _whole_dollars),
+        (rf"{_WHOLE}(?:{_DOLLARS}|\.00)?\s(?:even|flat)", _clear),
         (rf"{_WHOLE}\s?[.·]\s?(?P<cents>\d\d)\s?/\s?xxx?", _doubted("the cents are marked off twice")),
         (
             rf"(?P<whole>\d{{1,3}}(?:,\d{{3}})+|\d+){_JOINT}(?P<cents>\d\d){_CENTS}",
@@ -177,10 +192,11 @@ _TWO_AMOUNTS = lazily(rf"{_AMOUNT}\D+{_AMOUNT}", re.ASCII)
 _SHORTHAND = lazily(r"(?<=\d)\s?(k|m|mm|mio|e\d+|thousand|million|hundred)(?![a-z])", re.ASCII | re.IGNORECASE)
 _FRACTION = lazily(r"\s?(\d+)\s?/\s?(\d+)$", re.ASCII)
 _DECIMALS = lazily(r"\.(\d{3,})$", re.ASCII)
+_CREDIT = lazily(r"(?<=[\d\s])cr(?:edit)?\.?$", re.IGNORECASE)
 _SHOWN = lazily(r"[\d,.\s]*", re.ASCII)
 
 
-def read_core(core: str, span: Span) -> Reading | Fault:
+def read_core(core: str, span: Span) -> FormValues | Fault:
     """Every value of *core*, figures freed of signs and fillers; *span* is its place in the raw text."""
     named = "¢" in core or core.lower() != core.upper()
     for pattern, make in (*_FORMS, *_NAMED_FORMS) if named else _FORMS:
@@ -193,6 +209,10 @@ def read_core(core: str, span: Span) -> Reading | Fault:
 def _fault(core: str, span: Span) -> Fault:
     if core[0] in "-(" or core[-1] in "-)" or core[:5].lower() == "minus":
         return Fault("figures-negative", span, "an amount above zero", f"a negative mark in {quoted(core)}")
+    credit = _CREDIT.search(core)
+    if credit:
+        place = Span(span.start + credit.start(), span.end)
+        return Fault("figures-negative", place, "an amount above zero", "the mark of a credit")
     if _TWO_AMOUNTS.search(core):
         return Fault("figures-two-amounts", span, "one amount", quoted(core))
     shorthand = _SHORTHAND.search(core)
