@@ -4,8 +4,8 @@ A rule is a pure function, and its parameters are its needs: it is asked only wh
 gets those and sees nothing else (:data:`PARAMETERS`). A needed reading that is absent, illegible or malformed gives
 the outcome ``unread``, one that is blank gives ``not_applicable``; neither is a pass. A parameter that may be ``None``
 is no need. It returns ``None`` (held), one :class:`Hit` or several (found), :data:`NOT_APPLICABLE`, or :data:`UNREAD`
-where only its own look at the kind of paper shows that a reading is missing. The docstring is the explanation, under four
-fixed headings; the authority is the fifth and comes from the registry.
+where only its own look at the kind of paper shows that a reading is missing. The docstring is the explanation, under
+four fixed headings; the authority is the fifth and comes from the registry.
 """
 
 from __future__ import annotations
@@ -68,10 +68,16 @@ PARAMETERS: dict[str, Parameter] = {
     "figures": Parameter("read.figures", "figures"),
     "date": Parameter("read.date", "date"),
     "cents": Parameter("read.amount_cents", "amount"),
+    "largest_cents": Parameter("read.largest_amount_cents", "amount"),
+    "account": Parameter("read.line.account", "account"),
+    # the same, or the fault a part found: asked wherever there was text
+    "line_or_fault": Parameter("read.micr", "micr_text"),
+    "fraction_or_fault": Parameter("read.fraction", "fraction_text"),
     # texts, marks and circumstances: asked only where they were taken
     "micr_text": Parameter("read.face.micr.text", "micr_text"),
     "serial": Parameter("read.face.serial.text", "serial"),
     "payee": Parameter("read.face.payee.text", "payee"),
+    "drawer_text": Parameter("read.face.drawer.text", "drawer"),
     "drawer": Parameter("read.drawer", "drawer"),
     "drawee": Parameter("read.drawee", "drawee"),
     "legends": Parameter("read.face.legends.text", "legends"),
@@ -83,14 +89,17 @@ PARAMETERS: dict[str, Parameter] = {
     "authorization": Parameter("read.counter.authorization_signed", "authorization"),
     "keyed_cents": Parameter("read.counter.amount", "keyed_amount"),
     "purchase_cents": Parameter("read.counter.purchase", "purchase"),
+    "documents": Parameter("read.tender.documents", "documents"),
     "shown": Parameter("read.shown", "document"),
+    "document_numbers": Parameter("read.document_numbers", "document"),
+    "known_kinds": Parameter("read.kinds", "kind"),
     # what is always there
+    "micr": Parameter("read.face.micr"),
+    "printed_serial": Parameter("read.serial"),
     "kinds": Parameter("read.kinds"),
     "inference": Parameter("read.kind"),
     "comparison": Parameter("read.comparison"),
-    "largest_cents": Parameter("read.largest_amount_cents"),
     "unsettled": Parameter("read.unsettled"),
-    "documents": Parameter("read.tender.documents"),
     "face": Parameter("read.face"),
     "counter": Parameter("read.counter"),
     "read": Parameter("read"),
