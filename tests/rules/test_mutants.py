@@ -27,8 +27,8 @@ def test_a_comma_in_one_name_is_no_second_payee() -> None:
 def test_a_fraction_that_differs_twice_says_both_and_leaves_its_district_to_another_rule() -> None:
     examination = cf.examine(cf.read(cf.parse(patched({"face.fraction": "90-9987/110"}))), cf.Policy())
     assert [finding.message for finding in examination.findings if finding.rule == "fraction-differs"] == [
-        "Expected the routing symbol 0710 of the routing number, read 0110.",
-        "Expected the institution identifier 9897 of the routing number, read 9987.",
+        "The fraction does not match the bottom line: 0110, not 0710.",
+        "The fraction does not match the bottom line: 9987, not 9897.",
     ]
 
 
@@ -175,13 +175,13 @@ POSTAL = {
          "Expected one amount in figures, read $4,510.00 or $45.10 or $54,510.00."),
         ({"face.figures": "S4510", "face.words": "", "counter.amount": "1.00"}, "", "amount-differs-from-keyed",
          "Expected $4,510.00 or $45.10 or $54,510.00 as the check says in figures, keyed $1.00."),
-        ({"counter.micr_by": "keyed"}, "", "micr-keyed", "Expected a line read by a machine, read one keyed by hand."),
+        ({"counter.micr_by": "keyed"}, "", "micr-keyed", "The bottom line was keyed by hand."),
         ({"face.micr": "(null)"}, "", "micr-not-read",
-         "Expected a magnetic-ink line, read one that could not be made out."),
+         "The reader could not make out the bottom line."),
         ({"face.micr": "5⑆071098973⑆ 45601122⑈ 1043"}, "", "micr-qualified-return",
-         "Expected no processing code of a returned item, read 5."),
+         "The line is that of a returned check: processing code 5."),
         ({"face.micr": "⑆12345⑉678⑆ 45601122⑈"}, "", "micr-foreign",
-         "Expected the line of a United States check, read one of the Canadian form."),
+         "The bottom line is that of a Canadian check."),
         ({"face.drawer": "(null)"}, "", "drawer-not-printed",
          "The printed name cannot be read."),
         ({"face.serial": "none"}, "", "serial-not-printed", "Expected a printed check number, read no digits."),
