@@ -271,7 +271,7 @@ def test_the_office(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["history", "show"]) == 0
     assert capsys.readouterr().out == "2026-11-20  account ending 1122        $45.10  check 1001  R01\n"
     assert take("1043") == 0
-    assert "one on the house's list" in capsys.readouterr().out
+    assert "on the house's list of unpaid accounts" in capsys.readouterr().out
     who = ["--routing", "071098973", "--account", ACCOUNT]
     assert main(["history", "clear", *who, "--by", "MG", "--on", "2026-11-25"]) == 0
     assert main(["history", "show"]) == 0

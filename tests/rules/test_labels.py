@@ -109,7 +109,7 @@ LABELS = {
     "micr-unread-character": ("face.micr «4560?122»",),
     "micr-keyed": ("counter.micr_by",),
     "micr-foreign": ("face.micr «12345⑉678»",),
-    "micr-layout-ambiguous": ("face.micr account", "~ face.micr serial"),
+    "micr-layout-ambiguous": ("face.micr the account number", "~ face.micr the serial number"),
     "micr-field-too-long": ("face.micr «456011224560112245601122⑈ 1043»",),
     "micr-too-long-for-paper": ("face.micr",),
     "micr-auxiliary-on-us": ("face.micr «001043»",),
