@@ -113,7 +113,9 @@ def micr_notation_undecided(line_or_fault: MicrLine | Fault) -> Answer:
     """
     if isinstance(line_or_fault, MicrLine) or line_or_fault.kind != "micr-notation-undecided":
         return None
-    return Hit(f"The notation of the line is not clear: it is {line_or_fault.read}.", (at("micr", line_or_fault.span),))
+    return Hit(
+        f"The reader's notation of the line is not clear: {line_or_fault.read}.", (at("micr", line_or_fault.span),)
+    )
 
 
 @_rule("micr-unread-character", Effect.KEEP, by="nacha-machine-read x9-100-160", remedy=Remedy.REREAD)

@@ -101,7 +101,7 @@ def velocity_count(line: MicrLine, account: str, on: date, house_history: policy
 
 @_rule("velocity-amount", Effect.REFER, by="house-policy", remedy=Remedy.MANAGER)
 def velocity_amount(
-    line: MicrLine, account: str, on: date, largest_cents: int, house_history: policy.History, history: History
+    line: MicrLine, account: str, on: date, largest_cents: int | None, house_history: policy.History, history: History
 ) -> Answer:
     """More money of one account within a few days than the house takes.
 
@@ -114,7 +114,7 @@ def velocity_amount(
     if most is None:
         return NOT_APPLICABLE
     past = _past(line, account, on, house_history, history)
-    if past is None:
+    if past is None or largest_cents is None:
         return UNREAD
     total = past.amount_cents + largest_cents
     if total <= most:

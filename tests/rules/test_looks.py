@@ -141,8 +141,8 @@ def test_a_document_that_nobody_looked_at_closely_identifies_nobody(document: di
 @pytest.mark.parametrize(
     ("kind", "drawer", "rules"),
     [
-        ("payroll", "Specimen Works Inc\n1 Mill Road\nSpringfield IL", {"payroll-check", "third-party-check"}),
-        ("treasury-check", "(absent)", {"treasury-check", "third-party-check"}),
+        ("payroll", "Specimen Works Inc\n1 Mill Road\nSpringfield IL", {"payroll-check"}),
+        ("treasury-check", "(absent)", {"treasury-check"}),
         ("personal", CLEAN["face"]["drawer"], {"payee-not-house", "third-party-check"}),
         # A word of the clerk against the paper excuses nothing.
         ("payroll", CLEAN["face"]["drawer"], {"payee-not-house", "third-party-check", "payroll-check"}),
