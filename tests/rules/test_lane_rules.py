@@ -154,8 +154,8 @@ LEGEND = "VOID AFTER 90 DAYS"
         ("figures-blank", "held", {"face.figures": "apples"}),
         ("figures-blank", "found", {"face.figures": "$"}),
         ("amount-zero", "unread", {"counter.amount": "(absent)", "face.words": "", "face.figures": ""}),
-        ("amount-over-house-limit", "not_applicable", {}),
-        ("cash-back-over-house-limit", "not_applicable", {}),
+        ("amount-over-house-limit", "held", {}),
+        ("cash-back-over-house-limit", "held", {}),
         ("amount-over-printed-limit", "not_applicable", {"face.legends": LEGEND}),
         ("amount-differs-from-keyed", "not_applicable", {"face.words": "", "face.figures": ""}),
         ("amount-differs-from-keyed", "unread", {"face.words": "", "face.figures": "(null)"}),
@@ -194,6 +194,15 @@ LEGEND = "VOID AFTER 90 DAYS"
 )
 def test_what_did_not_run_and_what_does_not_apply(rule: str, outcome: str, patch: dict[str, Any]) -> None:
     assert cf.examine(cf.read(cf.parse(patched(patch))), cf.Policy()).outcomes[rule] == outcome
+
+
+@pytest.mark.parametrize("limit", ["house", "cash_back"])
+def test_a_limit_that_the_house_has_unset_is_not_asked(limit: str) -> None:
+    rule = {"house": "amount-over-house-limit", "cash_back": "cash-back-over-house-limit"}[limit]
+    patch = {"counter.amount": "9,000.00", "counter.purchase": "45.10"}
+    assert rule in found(patch)
+    examined = cf.examine(cf.read(cf.parse(patched(patch))), house(f'[limits]\n{limit} = ""'))
+    assert examined.outcomes[rule] == "not_applicable"
 
 
 def test_a_rule_speaks_of_its_own_faults_only() -> None:
