@@ -182,6 +182,13 @@ class Identity(Wire):
     minimum_age: Annotated[int, Field(ge=0, le=120)] = 18
 
 
+class Counter(Wire):
+    """How a check goes in the reader: which ``face``, and which ``edge`` first. Empty: as its own label shows."""
+
+    face: Literal["", "up", "down"] = ""
+    edge: Literal["", "left", "right", "top", "bottom"] = ""
+
+
 class History(Wire):
     """How much of one account the house takes within ``days``; ``None``: no limit."""
 
@@ -225,6 +232,7 @@ class Policy(Wire):
     reader: Annotated[micr.ReaderTable | None, BeforeValidator(_reader_table)] = None
     conversion: Conversion = Field(default_factory=Conversion)
     identity: Identity = Field(default_factory=Identity)
+    counter: Counter = Field(default_factory=Counter)
     history: History = Field(default_factory=History)
     house: House = Field(default_factory=House)
     effects: dict[str, Effect] = Field(default_factory=dict)

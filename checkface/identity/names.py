@@ -102,7 +102,8 @@ _GERMAN = str.maketrans({"Ä": "AE", "Ö": "OE", "Ü": "UE", "Å": "AA", "Ñ": "
 _PARTICLES = frozenset({"DE", "DEL", "LA", "LAS", "LOS", "Y"})
 _LOOK_ALIKE = str.maketrans("01L5826", "OIISBZG")
 _PLAIN = lazily(
-    r"([a-z]{3,20} [a-z]{3,20})(?=\n[0-9][^\n]{1,60}(?:\n[a-z][a-z .]{1,40},? [a-z]{2}(?: [0-9]{5}(?:-[0-9]{4})?)?)?\n?\Z)",
+    r"([a-z]{3,20} [a-z]{3,20})"
+    r"(?=\n[0-9][^\n]{1,60}(?:\n[a-z][a-z .]{1,40},? [a-z]{2}(?: [0-9]{5}(?:-[0-9]{4})?)?)?\n?\Z)",
     re.IGNORECASE | re.ASCII,
 )
 """One name of two words over an address: nearly every check."""

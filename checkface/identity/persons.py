@@ -274,6 +274,6 @@ def fold(text: str) -> str:
 
 
 def is_plain(name: str) -> bool:
-    """Whether no word of *name*, two words in capitals, is a title, a mark of an account, or what no person is called."""
+    """Whether no word of *name*, in capitals, is a title, a mark of an account, or what no person is called."""
     words = name.split()
     return _NOT_PLAIN.isdisjoint(words) and parts_of(words) == [Part(0, len(words))]

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 #: Rules whose checks are handed back.
 DECLINE = """
-already-converted already-endorsed amount-differs-from-keyed amount-over-printed-limit amount-zero amounts-disagree
+already-converted already-endorsed amount-over-printed-limit amount-zero amounts-disagree
 date-in-future date-past-printed-limit date-stale id-not-bearer id-number-forbidden legend-void micr-foreign
 micr-qualified-return micr-remotely-created payee-not-house postal-money-order-over-maximum routing-all-zero signature-missing
 travelers-countersignature
@@ -25,7 +25,7 @@ fraction-outside-district id-expired kind-contradicts-declared micr-malformed mi
 reading-not-taken serial-differs
 """
 MANAGER_REFUSED = """
-altered date-unreadable drawer-differs-from-id encoded-amount-differs id-kind-not-accepted id-missing id-not-photo
+altered amount-differs-from-keyed date-unreadable drawer-differs-from-id encoded-amount-differs id-kind-not-accepted id-missing id-not-photo
 id-state-unknown micr-amount-encoded micr-no-account routing-checksum routing-electronic-only
 routing-unassigned-prefix words-unclear
 """
