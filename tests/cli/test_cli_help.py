@@ -31,8 +31,8 @@ Rules:
            it finds.
   explain  Explain one rule: what it asks, why, an example, what to do, and on
            whose authority.
-  policy   Check a house policy, show what is in force, or compare two on real
-           checks.
+  policy   Write a house policy, check it, show what is in force, or compare two
+           on real checks.
   tables   List the reference tables, each with its source, or show one.
   schema   Print the JSON Schema of a tender, of an assessment, or of a policy.
 
