@@ -172,7 +172,7 @@ def other_kinds(day: Day) -> None:
     for _ in range(8):
         row = day.firm("payroll", **{"face.legends": "PAYROLL", "cents": day.dice.randint(31_200, 98_750)})
         row["face.payee"] = row["documents.name"]
-        day.take(row, "", "payroll-check business-check micr-auxiliary-on-us third-party-check")
+        day.take(row, "", "payroll-check business-check micr-auxiliary-on-us")
     for serial in ("20481133", "20481134", "20517702"):
         row = day.personal(**{
             "face.micr": f"⑆000000518⑆ {serial}⑈", "face.fraction": "", "face.serial": serial, "face.words": "",
@@ -180,7 +180,7 @@ def other_kinds(day: Day) -> None:
             "counter.declared_kind": "treasury",
         })  # fmt: skip
         row["face.payee"] = row["documents.name"]
-        day.take(row, "", "treasury-check routing-government third-party-check")
+        day.take(row, "", "treasury-check routing-government")
     for serial in ("88382013445", "56152240784"):
         day.take(day.personal(**{
             "face.micr": f"⑆000000204⑆ {serial}⑈", "face.fraction": "", "face.serial": serial,
@@ -202,7 +202,7 @@ def other_kinds(day: Day) -> None:
     ):
         row = day.firm(kind, **{"face.legends": legend, "face.drawer": ""})
         if kind == "government-check":
-            row["face.payee"], rule = row["documents.name"], f"{rule} third-party-check"
+            row["face.payee"] = row["documents.name"]
         day.take(row, "", f"{rule} micr-auxiliary-on-us")
     day.take(
         day.firm("certified", **{"face.legends": "CERTIFIED"}),
