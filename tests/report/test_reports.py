@@ -47,8 +47,8 @@ change    to keep: signature-missing (have the customer sign)
 change    to convert: not at this counter, signature-missing (have the customer sign);
           micr-auxiliary-on-us (nothing at the counter cures this)
 say       We cannot take this check as it is. May we ask for another form of payment?
-record    Decline and hand back: Not signed. An auxiliary field stands left of
-          the routing number, as on business checks."""
+record    Decline and hand back: Not signed. An auxiliary field stands left of the routing number,
+          as on business checks."""
 
 TOLD = """\
 Tender 0001: the answer is decline.
