@@ -33,6 +33,7 @@ from checkface.amounts.word_lists import HOMOPHONES, NOT_AMOUNTS, PECULIAR
 from checkface.span import Fault, Span
 
 _OVER = re.compile(r"\s?\d\d\s?/")
+_ENGLISH_AND = re.compile(r"\band\b", re.IGNORECASE)
 _CLOCK = re.compile(r"\d[:;]\d")
 _Reader = Callable[["TokenLine", Lexeme, str], Fault | None]
 
@@ -84,6 +85,10 @@ def _word(line: TokenLine, lexeme: Lexeme, text: str) -> Fault | None:
         if word == "net" and line.tokens and line.tokens[-1].kind in NUMBERS + ARTICLE:
             ten = Token(*line.words["ten"], lexeme.start, lexeme.end, "ten")
             return line.choose((((ten,), 'if "net" stands for ten'), ((), 'if "net" is no word of the amount')))
+        if word == "once" and line.language == "es" and _ENGLISH_AND.search(text):
+            eleven = Token(*entry, lexeme.start, lexeme.end, word)
+            one = Token(*ENGLISH["one"], lexeme.start, lexeme.end, "one")
+            return line.choose((((eleven,), 'if "once" is Spanish'), ((one,), 'if "once" is a slip of one')))
         line.add(lexeme._replace(text=word), entry)
         return None
     span = Span(lexeme.start, lexeme.end)

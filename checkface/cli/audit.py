@@ -16,6 +16,7 @@ from checkface.cli import across, options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, PolicyFile, Reveal, help_for
 from checkface.cli.stdin import STDIN
+from checkface.policy import UNNAMED
 from checkface.report import Paint
 from checkface.report.cells import shown
 
@@ -108,6 +109,8 @@ def audit(
                 raise Failure(f"{name}: {error}") from None
         together.finish()
     sys.stdout.flush()
+    if not house.names_house:
+        terminal.warn(f"{UNNAMED}\n")
     terminal.warn(tally.text(verbose=verbose))
     if said := together.text(verbose=verbose):
         terminal.warn(f"\n{said}")

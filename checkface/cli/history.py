@@ -139,17 +139,22 @@ def purge(
     ledger: Where = None,
     key: Key = None,
 ) -> int:
-    """Forget what is old: closed tills, documents shown, cleared entries. Open tills and listed accounts stay."""
+    """Forget what is old: closed tills, documents shown, cleared entries. Open tills and listed accounts stay.
+
+    A till that was altered is evidence and stays, too: exit code 1. What is forgotten leaves a signed gap.
+    """
     if (before is None) == (older_than is None):
         raise Failure("Expected --before or --older-than, read neither or both.")
     first = options.day(before, "--before") or ledgers.day(None) - datetime.timedelta(days=max(0, older_than or 0))
     with ledgers.opened(ledger, key) as book:
-        from checkface.ledger import transfer
+        from checkface.ledger.purge import purge as forget
 
-        gone = transfer.purge(book, first)
+        gone = forget(book, first)
     rest = f"{gone.documents} documents, {gone.unpaid} cleared entries"
     print(f"Forgotten: {gone.items} checks, {gone.tills} tills, {rest}.")
-    return DONE
+    if gone.altered:
+        terminal.warn(f"{gone.altered} kept, for they were altered since they were recorded. See: checkface till check")
+    return FLAGGED if gone.altered else DONE
 
 
 def export(*, output: Output = None, ledger: Where = None, key: Key = None) -> int:
@@ -170,7 +175,10 @@ def import_(
     ledger: Where = None,
     key: Key = None,
 ) -> int:
-    """Add the rows of an export made under the same key; what is there already stays as it is."""
+    """Add the rows of an export made under the same key; what is there already stays as it is.
+
+    Then every entry is held against its seal, and what was altered is told: exit code 1.
+    """
     with ledgers.opened(ledger, key) as book, ledgers.lines(file) as lines:
         from checkface.ledger import transfer
 
@@ -225,7 +233,13 @@ def _imported(imported: Imported, file: Path) -> int:
     for bad in imported.bad:
         terminal.warn(f"{terminal.name_of(file)}:{bad.line}: skipped. {bad.message}")
     print(f"{imported.added} added, {imported.known} known already, {len(imported.bad)} skipped.")
-    return FLAGGED if imported.bad else DONE
+    if imported.checked is None or imported.checked.all_agrees:
+        return FLAGGED if imported.bad else DONE
+    from checkface.ledger.wording import altered
+
+    for said in altered(imported.checked):
+        terminal.warn(said)
+    return FLAGGED
 
 
 def _item(item: Item) -> dict[str, object]:

@@ -56,6 +56,8 @@ def opened(where: str | None, key: Path | None) -> Iterator[Ledger]:
         raise Failure("Expected the ledger extra to be installed: pip install 'checkface[ledger]'.") from None
     try:
         with Ledger.open(where, key) as ledger:
+            if ledger.database.file:
+                terminal.closed(ledger.database.file, ledger.database.was_open)
             yield ledger
     except LedgerError as error:
         raise Failure(str(error)) from None

@@ -7,10 +7,11 @@ import re
 import shutil
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import BinaryIO, TextIO
 
+from checkface import files
 from checkface.cli.failure import Failure
 from checkface.cli.stdin import STDIN
 from checkface.mistakes import quoted
@@ -44,17 +45,19 @@ def columns(stream: TextIO) -> int:
 
 @contextmanager
 def results(path: Path | None, *inputs: Path | None) -> Iterator[TextIO]:
-    """The stream that results go to: the file at *path*, written anew but never one of *inputs*, or stdout."""
+    """The stream that results go to: the file at *path*, there once it is whole, never one of *inputs*; or stdout."""
     if path is None:
         yield sys.stdout
         return
     keep(path, *inputs)
-    try:
-        stream = path.open("w", encoding="utf-8", newline="")
-    except OSError as error:
-        raise Failure(f"{path}: Expected a file to write, read: {error.strerror}.") from None
-    with stream:
+    was = files.loose(path.stat()) if path.exists() else None
+    with ExitStack() as stack:
+        try:
+            stream = stack.enter_context(files.write_whole(path))
+        except OSError as error:
+            raise Failure(f"{path}: Expected a file to write, read: {error.strerror}.") from None
         yield stream
+    closed(path, was)
 
 
 @contextmanager
@@ -78,6 +81,12 @@ def keep(path: Path, *inputs: Path | None) -> None:
     """Refuse to write to *path* if it is one of the *inputs*."""
     if path.exists() and any(each is not None and each.exists() and each.samefile(path) for each in inputs):
         raise Failure(f"{path}: Expected another file to write than the one that is read.")
+
+
+def closed(path: Path, was: int | None) -> None:
+    """Say that *path*, of which others could make use by its earlier mode, is now for its owner only."""
+    if was is not None:
+        warn(f"{path}: others could use it (mode {was:03o}); now only its owner can.")
 
 
 def name_of(path: Path | None) -> str:

@@ -1,7 +1,8 @@
-"""``checkface till``: one lane's till from opening to close, and why a drawer does not add up."""
+"""``checkface till``: one lane's till from opening to close, why a drawer does not add up, and what was altered."""
 
 from __future__ import annotations
 
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal
 
@@ -19,6 +20,7 @@ from checkface.tender import Tender
 
 if TYPE_CHECKING:
     from checkface.ledger import Ledger
+    from checkface.ledger.entries import Standing
     from checkface.ledger.matching import Line
     from checkface.ledger.report import Report, Till
 
@@ -67,6 +69,9 @@ def take(
             None, "What was done: converted, kept or returned. Else taken_as of the tender, else as told.", "WHAT"
         ),
     ] = None,
+    id: Annotated[
+        str | None, help_for(None, "A name of your own for this entry: given again, it is the same entry.", "ID")
+    ] = None,
     reason: _Reason = None,
     second: _Second = None,
     documents: Annotated[
@@ -79,7 +84,9 @@ def take(
 ) -> int:
     """Judge a check against the history, and record what was really done with it.
 
-    Doing other than told needs --reason and --second. A check that was taken before is not taken again: exit code 1.
+    Doing other than told needs --reason and --second. A check that was taken before is not taken again, whatever is
+    asked this time: what stands is told, with what to do with the paper, and the exit code is 1. After a lost answer,
+    say the same again: nothing is recorded twice. With the --id of the first time the exit code is that of the first.
 
       checkface till take tender.json --lane 3 --by 114
     """
@@ -88,24 +95,40 @@ def take(
     with ledgers.opened(ledger, key) as book:
         from checkface.ledger import Override
         from checkface.ledger import till as tills
-        from checkface.ledger.wording import amount
+        from checkface.ledger.wording import NOT_KNOWN_AGAIN, amount
 
         override = None if reason is None and second is None else Override(reason or "", second or "")
+        # What a register calls its entry may hold any number: it is kept as a digest.
+        id = None if id is None else book.tokens.seal("id", id).hex()[:32]
         which = _open(book, store, lane)
-        tender = _tender(file)
-        found = assess(tender, house, book)
-        what = done or tender.taken_as or tills.TOLD[found.disposition]
+        found, at = assess(_tender(file), house, book), ledgers.now()
+        before = tills.standing(book, found, at=at, id=id)
+        # A second look at a check that stands asks for nothing more; only its return may be recorded at another till.
+        if before is not None and (done != "returned" or before.till == which.id or before.id == id):
+            return _stands(before, which, at, id)
+        what = done or found.read.tender.taken_as or tills.TOLD[found.disposition]
         if what is None:
             raise Failure("Expected --done: a check referred to a manager is converted, kept or returned as decided.")
-        at = ledgers.now()
-        result = tills.take(book, which.id, found, what, by=by, at=at, override=override, documents=remembered)
-    if result.taken_before is not None:
-        before = result.taken_before
-        terminal.warn(f"Not recorded: this check was {before.taken_as} on {before.on}. Hand it back.")
-        return FLAGGED
+        result = tills.take(book, which.id, found, what, by=by, at=at, override=override, documents=remembered, id=id)
+    if result.before is not None:
+        return _stands(result.before, which, at, id)
     cents = found.read.amount_cents
     print(f"Recorded as {what}: {amount(1, cents) if cents is not None else '1 check'}. {found.decision.for_house}")
+    if not result.known_again and what != "returned":
+        terminal.warn(f"{NOT_KNOWN_AGAIN}. If it comes twice, nothing here will tell.")
     return DONE
+
+
+def _stands(before: Standing, which: Till, at: datetime, id: str | None) -> int:
+    """Tell what stands of a check that was recorded before: as an answer where it is the same entry."""
+    from checkface.ledger.wording import stands
+
+    said = stands(before, till=which.id, at=at)
+    if before.id == id:
+        print(said)
+        return DONE
+    terminal.warn(said)
+    return FLAGGED
 
 
 def correct(
@@ -162,7 +185,7 @@ def count(
             counted = tills.Total(checks, cents)
         else:
             raise Failure("Expected --checks and --total together, read one of them.")
-        written = tills.count(book, _open(book, store, lane).id, counted)
+        written = tills.count(book, _open(book, store, lane).id, counted, at=ledgers.now())
     print(f"Counted: {amount(*written)}.")
     return DONE
 
@@ -178,7 +201,10 @@ def close(
     ledger: Where = None,
     key: Key = None,
 ) -> int:
-    """Close a counted till and print its sheet, with what explains a difference."""
+    """Close a counted till and print its sheet, with what explains a difference.
+
+    A till that was altered since it was recorded is told as such, with the entry from which on: exit code 1.
+    """
     with ledgers.opened(ledger, key) as book:
         from checkface.ledger import till as tills
 
@@ -198,6 +224,8 @@ def report(
 ) -> int:
     """Print the sheet of a lane's open till, or of the one closed last.
 
+    A till that was altered since it was recorded is told as such, with the entry from which on: exit code 1.
+
     For example, on paper:
 
       checkface till report --lane 3 --format html --output sheet.html
@@ -212,12 +240,29 @@ def report(
     return _sheet(found, format, output, fail_on_difference)
 
 
+def check(*, ledger: Where = None, key: Key = None) -> int:
+    """Hold every entry of every till against its seal, and say which till was altered, from which entry on.
+
+    Each entry carries a digest, under the ledger's key, of what it says and of the entry before it. The last seal of a
+    till is printed on its sheet: compared with that paper, a ledger that was put back to an earlier copy shows, too.
+    Exit code 1 if anything was altered.
+    """
+    with ledgers.opened(ledger, key) as book:
+        from checkface.ledger import agreement
+        from checkface.ledger.wording import checked
+
+        found = book.database.read(lambda held: agreement.of_ledger(held, book.tokens), snapshot=True)
+    print("\n".join(checked(found)) or "Nothing is recorded.")
+    return DONE if found.all_agrees else FLAGGED
+
+
 till.command(open, usage="Usage: checkface till open --lane LANE --by WHO [OPTIONS]", sort_key=1)
 till.command(take, usage="Usage: checkface till take --lane LANE --by WHO [OPTIONS] FILE", sort_key=2)
 till.command(count, usage="Usage: checkface till count --lane LANE [OPTIONS] [FILE]", sort_key=3)
 till.command(close, usage="Usage: checkface till close --lane LANE --by WHO [OPTIONS]", sort_key=4)
 till.command(report, usage="Usage: checkface till report --lane LANE [OPTIONS]", sort_key=5)
 till.command(correct, usage="Usage: checkface till correct --lane LANE --by WHO [OPTIONS] SERIAL", sort_key=6)
+till.command(check, usage="Usage: checkface till check [OPTIONS]", sort_key=7)
 
 
 def _name(which: Till) -> str:
@@ -262,4 +307,4 @@ def _sheet(found: Report, form: str, output: Path | None, fail_on_difference: bo
     with terminal.results(output) as out:
         out.write(render(found))
     off = found.explanation is not None and found.explanation.sets != ((),)
-    return FLAGGED if off and fail_on_difference else DONE
+    return FLAGGED if found.agreement.breaks or (off and fail_on_difference) else DONE

@@ -27,11 +27,11 @@ NO_PERSON = frozenset({
     "DEPT", "DISTRICT", "ELECTRIC", "ENTERPRISES", "ESTATE", "EXCAVATING", "FARM", "FARMS", "FOUNDATION", "FUND",
     "GARAGE", "GROCERY", "GROUP", "GUILD", "HARDWARE", "HEATING", "HOLDINGS", "HOSPITAL", "INC", "INCORPORATED",
     "INDUSTRIES", "INSURANCE", "LANDSCAPING", "LIBRARY", "LLC", "LLP", "LODGE", "LP", "LTD", "LUMBER", "MASONRY",
-    "MINISTRIES", "MINISTRY", "MOTORS", "ORCHARD", "PAINTING", "PARTNERS", "PARTNERSHIP", "PAYROLL", "PC", "PHARMACY",
-    "PLLC", "PLUMBING", "PROPERTIES", "PTA", "RANCH", "REALTOR", "REALTY", "RENTALS", "REPAIR", "RESTAURANT",
-    "ROOFING", "SALON", "SCHOOL", "SERVICE", "SERVICES", "SHOP", "SOCIETY", "STATE", "STORE", "STUDIO", "SUPPLY",
-    "TOWNSHIP", "TRADING", "TREASURER", "TREASURY", "TRIBE", "TRUCKING", "TRUST", "UNION", "UNIVERSITY", "VENTURES",
-    "VILLAGE", "WELDING", "WORKS",
+    "MINISTRIES", "MINISTRY", "MOTORS", "ORCHARD", "PA", "PAINTING", "PARTNERS", "PARTNERSHIP", "PAYROLL", "PC",
+    "PHARMACY", "PLLC", "PLUMBING", "PROPERTIES", "PTA", "RANCH", "REALTOR", "REALTY", "RENTALS", "REPAIR",
+    "RESTAURANT", "ROOFING", "SALON", "SCHOOL", "SERVICE", "SERVICES", "SHOP", "SOCIETY", "STATE", "STORE", "STUDIO",
+    "SUPPLY", "TOWNSHIP", "TRADING", "TREASURER", "TREASURY", "TRIBE", "TRUCKING", "TRUST", "UNION", "UNIVERSITY",
+    "VENTURES", "VILLAGE", "WELDING", "WORKS",
 })  # fmt: skip
 """Words of a drawer that is a business, a trust or a public body. As somebody's family name they are a name."""
 
@@ -59,7 +59,8 @@ _OWNERSHIP = (
     r"(?:(?:HOUSEHOLD|CHECKING|SPECIAL|JOINT|PERSONAL) )?(?:ACCOUNT|ACCT)"
 )
 _CAPACITIES = {
-    "attorney": r"POA|AIF|(?:AS )?(?:ATTORNEY|ATTY)[ -]IN[ -]FACT|POWER OF ATTORNEY|(?:AS )?AGENT",
+    "attorney": r"POA|AIF|(?:AS )?(?:ATTORNEY|ATTY)[ -]IN[ -]FACT|POWER OF ATTORNEY|(?:AS )?AGENT|ATTORNEY(?! AT)|ATTY|"
+    r"FOR(?! (?:THE )?BENEFIT)",
     "business": r"DBA|DOING BUSINESS AS|TRADING AS|ATTORNEYS? AT LAW",
     "custodian": r"(?:AS )?CUST(?:ODIAN)?|CF",
     "executor": r"(?:CO-?)?EXECUT(?:OR|RIX)|EXEC|ADMINISTRAT(?:OR|RIX)|PERSONAL REP(?:RESENTATIVE)?",
@@ -69,12 +70,13 @@ _CAPACITIES = {
     "trustee": r"(?:AS )?(?:SUCC(?:ESSOR)? )?(?:CO-?)?(?:TTEES?|TRUSTEES?|TR)",
 }
 _BEHIND = {
-    "beneficiary": r"POD|ITF|TOD|FBO|PAYABLE ON DEATH(?: TO)?|TRANSFER ON DEATH(?: TO)?|IN TRUST FOR|BENEFICIARY|"
-    r"FOR (?:THE )?BENEFIT OF",
+    "beneficiary": r"P ?O ?D|I ?T ?F|T ?O ?D|FBO|PAYABLE ON DEATH(?: TO)?|TRANSFER ON DEATH(?: TO)?|IN TRUST FOR|"
+    r"BENEFICIARY|FOR (?:THE )?BENEFIT OF",
     "care_of": r"C/O|(?:IN )?CARE OF",
     "estate": r"(?:THE )?ESTATE OF",
     "by": "BY",
 }
+_INITIALS = frozenset({"Y", "TR", "CF", "UA"})  # as well, at the beginning of a name
 _REST = r"UTMA|UGMA|UTD|UDT|UA|UTA|UNDER|DTD|DATED"
 _MARK = lazily(
     rf"(?<!\S)(?:(?P<joint>{_JOINT})|(?P<ownership>{_OWNERSHIP})|(?P<rest>{_REST})|"
@@ -114,7 +116,7 @@ def parts_of(words: Sequence[str]) -> list[Part]:
         kind = next(name for name, found in mark.groupdict().items() if found is not None)
         first = plain.count(" ", 0, mark.start())
         named = any(word != "," for word in words[start:first])
-        if not named and (kind == "ownership" or mark["joint"] == "Y"):
+        if not named and (kind == "ownership" or mark[0] in _INITIALS):
             continue  # initials at the beginning of a name
         if named:
             unsure = mark["joint"] == "Y" and first - start == 1
@@ -125,7 +127,7 @@ def parts_of(words: Sequence[str]) -> list[Part]:
         if kind in _CAPACITIES:
             for place in range(group if kind != "attorney" else max(group, len(parts) - 1), len(parts)):
                 parts[place] = parts[place]._replace(capacity=parts[place].capacity or kind)
-            behind = _behind(kind, bool(parts[group:]), mark["acts_for"] is not None)
+            behind = _behind(kind, bool(parts[group:]), mark["acts_for"] is not None or mark[0] == "FOR")
         elif kind == "rest":
             if mark[0] in ("UTMA", "UGMA") and not any(part.capacity for part in parts):
                 parts = [part._replace(capacity="custodian") for part in parts]

@@ -35,10 +35,10 @@ def addresses_agree(drawer: str | Sequence[str], holder: Card | Address) -> Addr
 
     Street words are not compared: both sides shorten them in their own ways.
     """
+    if sum(map(len, [drawer] if isinstance(drawer, str) else drawer)) > _LONGEST:
+        return AddressAgreement("unclear", "too long for an address")
     lines = [line.upper() for line in (drawer.splitlines() if isinstance(drawer, str) else drawer)]
     card = holder.address if isinstance(holder, Card) else holder
-    if sum(map(len, lines)) > _LONGEST:
-        return AddressAgreement("unclear", "too long for an address")
     codes = [match[1] or match[2] + match[3] for line in lines if (match := _POSTAL.search(line))]
     if not codes or not card.postal:
         return AddressAgreement("unclear", "no postal code to compare")

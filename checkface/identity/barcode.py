@@ -1,4 +1,4 @@
-"""The two-dimensional barcode on the back of a driver's licence or identification card.
+"""The two-dimensional barcode on the back of a driver's license or identification card.
 
 Source: AAMVA DL/ID Card Design Standard, editions 2000 to 2025 (versions 01 to 12), Annex D. A payload is not
 signed: that it reads well says nothing about the card being genuine.
@@ -29,8 +29,8 @@ from .envelope import Envelope, open_envelope
 from .expiry import Expiry, among
 from .mrz import looks_like_mrz, read_mrz
 from .number import Forbidden, IdNumber, admit, compact, fits_shape
-from .places import Place, issuer_of
-from .stripe import looks_like_stripe, read_stripe
+from .places import Place, issuer_of, issuers_near
+from .stripe import holds_track, looks_like_stripe, read_stripe
 
 LONGEST = 16_384
 """Characters; a PDF417 symbol holds at most 2,710, and written-out control characters take several each."""
@@ -50,10 +50,10 @@ def read_barcode(payload: str | bytes) -> Card | Fault:
     ``Card.checks``.
     """
     repairs: list[Repair] = []
+    whole = Span(0, len(payload))
+    if len(payload) > LONGEST:
+        return Fault("id-too-long", whole, f"at most {LONGEST:,} characters", f"{len(payload):,}")
     text = payload if isinstance(payload, str) else _decode(payload, repairs)
-    whole = Span(0, len(text))
-    if len(text) > LONGEST:
-        return Fault("id-too-long", whole, f"at most {LONGEST:,} characters", f"{len(text):,}")
     start = text.lstrip("\ufeff \t\r\n\x00")
     if looks_like_stripe(start):
         return read_stripe(text)
@@ -87,19 +87,18 @@ def _decode(payload: bytes, repairs: list[Repair]) -> str:
 
 
 def _unsupported(which: str, span: Span, words: str) -> Fault:
-    return Fault(f"id-unsupported-{which}", span, "an AAMVA driver's licence or identification card", words)
+    return Fault(f"id-unsupported-{which}", span, "an AAMVA driver's license or identification card", words)
 
 
 def _nothing_found(text: str, envelope: Envelope) -> Card | Fault:
     whole = Span(0, len(text))
     if len(_COMPACT.findall(text)) >= 3:
         return _unsupported("compact", whole, "the compact encoding of ISO/IEC 18013-2")
-    stripe = text.find(";", 0, 400)
+    if holds_track(text):
+        return read_stripe(text)
     if not envelope.iin:
         read = f"{len(text)} other characters" if text.strip() else "nothing"
         return Fault("id-not-a-card", whole, "the payload of an identification card", read)
-    if stripe >= 0 and looks_like_stripe(text[stripe:]):
-        return read_stripe(text)
     if envelope.entries and not {"DL", "ID", "EN"} & set(envelope.entries):
         return _unsupported("document", whole, "another kind of document with an AAMVA header")
     if any(repair.kind == "separators-lost" for repair in envelope.repairs):
@@ -113,14 +112,14 @@ def _card(envelope: Envelope, repairs: list[Repair]) -> Card:
     for code in _SOCIAL_SECURITY:
         elements.pop(code, None)
     split_swallowed(elements, repairs, checks)
-    issuer = issuer_of(envelope.iin)
+    issuer = issuer_of(envelope.iin) or _shortened(envelope.iin, said(elements, "DAJ").upper(), repairs)
     country = _COUNTRIES.get(said(elements, "DCG").upper(), "")
     year_first = _year_first(envelope.version, country or (issuer.country if issuer else ""))
     expires = _expiry(card_date(elements, "DBA", year_first, repairs), elements.get("DBA", ""))
     issued = card_date(elements, "DBD", year_first, repairs).days
     birth = card_date(elements, "DBB", year_first, repairs).days
     born = birth[0] if len(birth) == 1 else None
-    number = _number(elements, issuer.code if issuer else "", forbidden, checks)
+    number = _number(elements, issuer.code if issuer else "", forbidden, repairs, checks)
     name = card_name(elements, repairs, checks)
     address = card_address(elements, repairs)
     _check_dates(born, issued, expires, checks)
@@ -158,17 +157,39 @@ def _expiry(found: CardDate, raw: str) -> Expiry:
     return among(found.days, raw if known else "")
 
 
-def _number(elements: dict[str, str], state: str, forbidden: list[Forbidden], checks: list[Check]) -> IdNumber | None:
-    text = said(elements, "DAQ")
+def _shortened(iin: str, state: str, repairs: list[Repair]) -> Place | None:
+    """The issuer whose number lost a digit, if the address says which one it is."""
+    found = {place for place in issuers_near(iin) if place.code == state} if len(iin) == 5 and state else set()
+    if len(found) != 1:
+        return None
+    repairs.append(Repair("issuer-by-address", "the issuer that the short number leaves open is that of the address"))
+    return found.pop()
+
+
+def _number(
+    elements: dict[str, str], state: str, forbidden: list[Forbidden], repairs: list[Repair], checks: list[Check]
+) -> IdNumber | None:
+    text = _without_discriminator(said(elements, "DAQ"), said(elements, "DCF"), state, repairs)
     if not compact(text):
         checks.append(Check("number-missing", "the card gives no number"))
         return None
-    number, found = admit(text, state)
+    number, found = admit(text, state, own=True)
     if number is None and found:
         forbidden.append(found)
     elif fits_shape(state, compact(text)) is False:
         checks.append(Check("number-shape", "the number has no shape that its issuer uses"))
     return number
+
+
+def _without_discriminator(text: str, discriminator: str, state: str, repairs: list[Repair]) -> str:
+    """The number without the document discriminator that was glued to it, where the issuer's shapes tell them apart."""
+    before, letters, _ = text.partition("DCF")
+    if not letters and discriminator and text.endswith(discriminator):
+        before, letters = text.removesuffix(discriminator), "DCF"
+    if not letters or fits_shape(state, compact(text)) or not fits_shape(state, compact(before)):
+        return text
+    repairs.append(Repair("number-glued", "the document discriminator stood behind the number"))
+    return before.strip()
 
 
 def _check_dates(born: date | None, issued: tuple[date, ...], expires: Expiry, checks: list[Check]) -> None:

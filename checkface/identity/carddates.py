@@ -11,6 +11,8 @@ because no month is 19 or 20.
 'year-first'
 >>> read_date("1112024", year_first=False).days
 (datetime.date(2024, 1, 11), datetime.date(2024, 11, 1))
+>>> read_date("2028MAR14", year_first=False).days
+(datetime.date(2028, 3, 14),)
 >>> read_date("NONE", year_first=False)
 CardDate(days=(), nature='none', repair='')
 >>> read_date("13452024", year_first=False).nature
@@ -26,6 +28,10 @@ NO_DATA = frozenset({"", "NONE", "UNAVL", "UNAVAIL", "N/A", "MIL", "MILITARY"})
 
 _NEVER = frozenset({"INDEF", "INDEFINITE", "NEVER"})
 _SEPARATED = re.compile(r"([0-9]{1,4})([-/. ])([0-9]{1,2})\2([0-9]{1,4})")
+_MONTHS = ("JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT", "NOV", "DEC")
+MONTHS = {name: f"{place:02}" for place, name in enumerate(_MONTHS, 1)}
+"""The months by their first three letters."""
+_NAMED_MONTH = re.compile(rf"([0-9]{{4}})[ -]?({'|'.join(MONTHS)})[ -]?([0-9]{{2}})")
 _TRAILED = re.compile(r"([0-9][0-9/. -]*[0-9]) *M")
 
 
@@ -49,12 +55,15 @@ def read_date(text: str, year_first: bool) -> CardDate:
     repair = ""
     if trailed := _TRAILED.fullmatch(word):
         word, repair = trailed[1], "trailing-letter"
+    if parts := _NAMED_MONTH.fullmatch(word):  # as cards of the uniformed services print it
+        found = day(parts[1], MONTHS[parts[2]], parts[3])
+        return CardDate((found,), "date", "month-name") if found else CardDate((), "unreadable")
     if parts := _SEPARATED.fullmatch(word):
         return _separated(parts[1], parts[3], parts[4])
     if word.isascii() and word.isdigit():
         if len(word) == 8:
-            found = _eight(word, year_first)
-            return found._replace(repair=found.repair or repair)
+            eight = _eight(word, year_first)
+            return eight._replace(repair=eight.repair or repair)
         if len(word) in (6, 7):
             return _zeros_lost(word)
     return CardDate((), "unreadable")

@@ -20,6 +20,8 @@ from checkface.patterns import lazily
 
 from .card import Address, Check, Name, Repair, name_part
 from .carddates import CardDate, read_date
+from .nicknames import is_given
+from .persons import SUFFIXES, fold
 
 Elements = dict[str, str]
 
@@ -31,6 +33,8 @@ _STATE = lazily("[A-Z]{2,3}")
 _CANADIAN_POSTAL = lazily(r"[A-Z][0-9][A-Z][0-9][A-Z][0-9]")
 _EIGHT_DIGITS = lazily(r"[0-9]{8}")
 _DATES, _FLAGS = {"DBA", "DBB", "DBD"}, {"DDE", "DDF", "DDG"}
+_NAMES = ("DCS", "DAC", "DAD", "DCT")
+_ENDS_IN_FLAG = lazily("DD[EFG][TNU]$")
 _HOSTS = ("DCS", "DAC", "DAD", "DCT", "DAA", "DCU", "DAQ", "DAI", "DAJ", "DAK")
 
 
@@ -56,6 +60,8 @@ def split_swallowed(elements: Elements, repairs: list[Repair], checks: list[Chec
                 repairs.append(Repair("separator-lost", f"element {code} stood inside element {host}"))
             elif letters and (after[:1].isdigit() or after in _NO_DATA):
                 _drop(host, code, elements, checks)
+    if "DAD" not in elements and "DAD" in elements.get("DAC", ""):
+        _drop("DAC", "DAD", elements, checks)
     for code in sorted(_missing_names(elements)):
         for host in _HOSTS:
             if code in elements.get(host, ""):
@@ -63,9 +69,11 @@ def split_swallowed(elements: Elements, repairs: list[Repair], checks: list[Chec
 
 
 def _missing_names(elements: Elements) -> set[str]:
-    """Elements of the name that the card should have by what it has; one flag of three does not stay away alone."""
+    """Elements of the name that the card should have by what it has: of the three flags all or none, and its hosts."""
     present = elements.keys()
-    missing = _FLAGS - present if len(_FLAGS & present) == 2 else set()
+    missing = _FLAGS - present
+    if len(missing) == len(_FLAGS) > 1 + sum(bool(_ENDS_IN_FLAG.search(elements.get(host, ""))) for host in _NAMES):
+        missing = set()  # a card without any flag, on which one name may spell one
     if not present & {"DCS", "DAA", "DAB"}:
         return missing | {"DCS", "DAA"}
     return missing if present & {"DAA", "DAC", "DCT"} else missing | {"DAC", "DCT"}
@@ -92,7 +100,16 @@ def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) ->
             return Name(suffix=suffix, unordered=one_string)
         if family:
             repairs.append(Repair("name-in-one", "element DCS holds the whole name"))
+        ordered = parts if family else _family_first(parts)
+        if ordered is None:
+            checks.append(Check("name-unordered", "the name may stand given name first"))
+            return Name(suffix=suffix, unordered=" ".join(filter(None, parts)))
+        if ordered != parts:
+            repairs.append(Repair("name-order", "the name stands given name first"))
+            parts = ordered
         family, given, middle, last = [*parts, "", "", ""][:4]
+        if len(middle) > 1 and middle.upper() in SUFFIXES:
+            middle, last = "", middle
         suffix = suffix or last
     if given and not middle and (ending := _INITIAL_AT_END.fullmatch(given)):
         given, middle = ending[1], ending[2]
@@ -102,6 +119,32 @@ def card_name(elements: Elements, repairs: list[Repair], checks: list[Check]) ->
     flag = _TRUNCATED.get
     cut = (flag(elements.get("DDE", "")), flag(elements.get("DDF", "")), flag(elements.get("DDG", "")))
     return Name(family, given, middle, suffix, *cut)
+
+
+def _family_first(parts: list[str]) -> list[str] | None:
+    """The parts of a name as family, given and middle name; None where they may as well be given, middle and family.
+
+    The 2000 edition asks for the first order, and some of its cards have the other. An initial is no family name, nor a
+    given name before a full middle name; else a usual given name is looked for.
+    """
+    first, second, third = [*parts, ""][:3]
+    turned = [third, first, second, *parts[3:]]
+    if not third or third.upper() in SUFFIXES:
+        return None if len(second) > 1 and _is_given(first) else parts
+    if _is_initial(third):
+        return parts
+    if not second or (_is_initial(second) and _is_given(first) and not _is_given(third)):
+        return turned
+    return parts if _is_given(third) and not _is_given(first) else None
+
+
+def _is_initial(part: str) -> bool:
+    return len(part.rstrip(".")) == 1
+
+
+def _is_given(part: str) -> bool:
+    words = fold(part).replace("-", " ").split()
+    return bool(words) and all(map(is_given, words))
 
 
 def _name_said(elements: Elements, code: str) -> str:

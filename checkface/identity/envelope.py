@@ -13,12 +13,14 @@ cut by them: elements are found by their separators, and the header is only held
 """
 
 import re
+from collections import Counter
 from typing import NamedTuple
 
 from checkface.patterns import lazily
 
 from .card import Check, Repair
-from .rejoin import cut_run
+from .places import issuer_of
+from .rejoin import cut_lines, cut_run
 
 _CONTROLS = {"LF": "\n", "NL": "\n", "J": "\n", "N": "\n", "X0A": "\n", "U000A": "\n", "␊": "\n", "␤": "\n"}
 _CONTROLS |= {"CR": "\r", "M": "\r", "R": "\r", "X0D": "\r", "U000D": "\r", "␍": "\r"}
@@ -36,6 +38,9 @@ _BREAK = lazily(r"[\n\r\x1c-\x1f]+")
 _BREAK_AND_BLANKS = lazily(r"[\n\r\x1c-\x1f]+ *")
 _ELEMENT = lazily(r"(DL|ID|EN)?(D[ABCD][A-Z])")
 _STRAY_START = lazily(r"(DL|ID|EN)(?=D[ABCD][A-Z])")
+_OTHER_BREAK = lazily(r"([;~\t*#^&!_])(?=D[ABCD][A-Z])")
+_FEW_ELEMENTS = 5
+_WIDTHS = dict.fromkeys(("DBA", "DBB", "DBD"), 8) | dict.fromkeys(("DDE", "DDF", "DDG", "DBC", "DDD", "DDA"), 1)
 _OPENING = "@\n\x1e\rANSI "
 _HEADER_WITHIN = 120
 _SHORTEST_RUN = 40
@@ -68,14 +73,18 @@ def open_envelope(payload: str) -> Envelope:
             repairs.append(Repair("opening", "the payload does not open as the standard says"))
         if head[1] == "AAMVA":
             repairs.append(Repair("file-type", "file type AAMVA instead of ANSI"))
-        iin = head[2]
-        version = _version(head[3], repairs)
+        iin, version = _issuer_and_version(head[2] + head[3], repairs)
         body, entries = _entries(text, head.end())
     run = text[body:]
     if len(run) > _SHORTEST_RUN and not _BREAK.search(run.strip()):
         subfile, elements = _rejoined(run.strip(), version, entries, repairs)
     else:
         subfile, elements = _elements(run, repairs, checks)
+        if elements and (whole := cut_lines(_BREAK.split(run), elements, version)):
+            elements = whole
+            repairs.append(
+                Repair("reconstructed", "there was one way alone to cut apart elements that stood in one piece")
+            )
         _hold_against(text, head, entries, elements, repairs, checks)
     named = tuple(kind for kind, _, _ in entries)
     listed = next((kind for kind in named if kind in {"DL", "ID", "EN"}), "")
@@ -99,20 +108,38 @@ def _undo(text: str, repairs: list[Repair]) -> str:
     if text.count("|") > text.count("\n") + text.count("\r"):
         text = text.replace("|", "\n")
         repairs.append(Repair("separators-replaced", "vertical bars in place of line feeds"))
+    elif text.count("\n") + text.count("\r") < _FEW_ELEMENTS and (marks := Counter(_OTHER_BREAK.findall(text))):
+        mark, times = marks.most_common(1)[0]
+        if times >= _FEW_ELEMENTS:
+            text = text.replace(mark, "\n")
+            repairs.append(Repair("separators-replaced", "another character in place of line feeds"))
     if _FILE_TYPE_CAPS_LOCK.search(text, 0, _HEADER_WITHIN):
         text = text.swapcase()
         repairs.append(Repair("case-inverted", "capitals and small letters exchanged, as by a caps lock"))
     return text
 
 
-def _version(digits: str, repairs: list[Repair]) -> int | None:
-    """The version: two digits, then the jurisdiction's two (not in version 01) and the count of subfiles."""
-    version = int(digits[:2]) if len(digits) >= 2 else None
-    if len(digits) != (4 if version == 1 else 6):
-        repairs.append(Repair("header-digits", f"{len(digits)} digits after the issuer number"))
+def _issuer_and_version(digits: str, repairs: list[Repair]) -> tuple[str, int | None]:
+    """The issuer's number and the version: two digits, then the jurisdiction's two (not in version 01) and the count.
+
+    One digit too few is one of the issuer's if a version follows then; where it may be another's too, the version is
+    open.
+    """
+    if len(digits) in (9, 11) and _is_version(digits[5:7], len(digits) == 9):
+        repairs.append(Repair("issuer-digits", "an issuer number of five digits"))
+        open_too = issuer_of(digits[:6]) is not None and _is_version(digits[6:8], len(digits) == 9)
+        return digits[:5], None if open_too else int(digits[5:7])
+    iin, rest = digits[:6], digits[6:]
+    version = int(rest[:2]) if len(rest) >= 2 else None
+    if len(rest) != (4 if version == 1 else 6):
+        repairs.append(Repair("header-digits", f"{len(rest)} digits after the issuer number"))
     if version is not None and not 1 <= version <= 12:
         repairs.append(Repair("version-unlisted", f"version {version:02} is none of 01 to 12"))
-    return version
+    return iin, version
+
+
+def _is_version(digits: str, first: bool) -> bool:
+    return digits == "01" if first else "02" <= digits <= "12"
 
 
 def _entries(text: str, at: int) -> tuple[int, list[tuple[str, int, int]]]:
@@ -147,7 +174,10 @@ def _elements(run: str, repairs: list[Repair], checks: list[Check]) -> tuple[str
     pieces = _BREAK.split(run)
     if stray := _STRAY_START.search(pieces[0]):
         pieces[0] = pieces[0][stray.start() :]
-    for piece in pieces:
+    pieces.reverse()
+    packed = False
+    while pieces:
+        piece = pieces.pop()
         found = _ELEMENT.match(piece) or _ELEMENT.match(piece := piece.strip())
         if found is None:
             strays += bool(piece) and piece[0] != "Z"
@@ -155,6 +185,9 @@ def _elements(run: str, repairs: list[Repair], checks: list[Check]) -> tuple[str
         kind, code = found.groups()
         subfile = subfile or kind or ""
         value = piece[found.end() :].strip()
+        if (width := _WIDTHS.get(code, 0)) and value[:width].isalnum() and _ELEMENT.match(value, width):
+            pieces.append(value[width:])
+            value, packed = value[:width], True
         before = elements.setdefault(code, value)
         if value and before != value:
             elements[code] = value
@@ -163,6 +196,8 @@ def _elements(run: str, repairs: list[Repair], checks: list[Check]) -> tuple[str
     for code in sorted(differing):
         elements[code] = ""
         checks.append(Check("element-differs", f"element {code} stands there twice with different values"))
+    if packed:
+        repairs.append(Repair("separator-lost", "elements stood in one piece behind one of known width"))
     if strays and elements:
         repairs.append(Repair("strays", f"{strays} pieces that begin with no element"))
     return subfile, elements

@@ -19,7 +19,7 @@ from checkface.patterns import lazily
 from checkface.span import Fault, Span
 
 from .card import Check, Identification, Repair, name_part
-from .carddates import NO_DATA, day, read_date
+from .carddates import MONTHS, NO_DATA, day, read_date
 from .expiry import Expiry, among, within_month
 from .kinds import KINDS, LONGEST, Kind, kind_named
 from .number import Forbidden, IdNumber, admit, compact, fits_shape, forbidden_number
@@ -27,8 +27,6 @@ from .places import Place, find_place
 
 #: Their own numbers have nine digits, as a social security number has: that says nothing there.
 _NINE_DIGITS_USUAL = frozenset({"passport", "passport-card", "permanent-resident", "employment-authorization"})
-_MONTH_NAMES = ("JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT", "NOV", "DEC")
-_MONTHS = {name: f"{place:02}" for place, name in enumerate(_MONTH_NAMES, 1)}
 _WITH_MONTH_NAME = lazily(r"([0-9]{1,2})?[ -]?([A-Z]{3})[A-Z]*\.?[ -]?(?:([0-9]{1,2}),? )?([0-9]{4})")
 _MONTH_ONLY = lazily(r"([0-9]{1,2})[-/]([0-9]{4})|([0-9]{4})-([0-9]{2})")
 _TWO_DIGIT_YEAR = lazily(r"([0-9]{1,2})[-/]([0-9]{1,2})[-/]([0-9]{2})")
@@ -91,7 +89,7 @@ def _place(text: str, kind: Kind, repairs: list[Repair], checks: list[Check]) ->
 
 
 def _number(kind: str, text: str, state: str, checks: list[Check], forbidden: list[Forbidden]) -> IdNumber | None:
-    """The number unless it must not be recorded; only licences and state cards are held against a shape."""
+    """The number unless it must not be recorded; only licenses and state cards are held against a shape."""
     if not compact(text):
         checks.append(Check("number-missing", "no number was keyed"))
         return None
@@ -136,8 +134,8 @@ def _other_forms(word: str, repairs: list[Repair]) -> tuple[date, ...]:
     found = None
     if parts := _WITH_MONTH_NAME.fullmatch(word):
         of_month = parts[1] or parts[3]
-        if of_month and not (parts[1] and parts[3]) and parts[2] in _MONTHS:
-            found = day(parts[4], _MONTHS[parts[2]], of_month)
+        if of_month and not (parts[1] and parts[3]) and parts[2] in MONTHS:
+            found = day(parts[4], MONTHS[parts[2]], of_month)
     elif parts := _TWO_DIGIT_YEAR.fullmatch(word):
         found = day(("19" if parts[3] >= "80" else "20") + parts[3], parts[1], parts[2])
         repairs.append(Repair("two-digit-year", "a year of two digits, from 80 on of the last century"))

@@ -19,6 +19,7 @@ keeping hyphens, after dropping blanks beside hyphens and apostrophes.
 ('none', 'it names a firm or a public body and no person')
 """
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from functools import reduce
 from itertools import islice
@@ -30,7 +31,7 @@ from checkface.span import Span
 from .accounts import NO_OWNER
 from .card import Card, Name
 from .nicknames import is_given, kinship, one_slip
-from .persons import SUFFIXES, Person, fold, persons_in, without_suffix
+from .persons import LONGEST, SUFFIXES, Person, fold, is_plain, persons_in, without_suffix
 
 Verdict = Literal["same", "ask", "different", "none"]
 
@@ -67,6 +68,7 @@ _INITIALS = _Found("ask", "of the given name one shows only the initial")
 _NO_GIVEN = _Found("ask", "only one of them shows a given name")
 _NO_FAMILY = _Found("ask", "only a given name can be read")
 _MISREAD = _Found("ask", "the names differ by letters that are easily misread")
+_MORE = _Found("ask", "behind the family name stands another word")
 _SLIP = _Found("ask", "the family names differ by one letter")
 _NEAR = _Found("ask", "the given names may be forms of one name")
 _MIDDLE_USED = _Found("ask", "the given name of one is a middle name of the other")
@@ -93,11 +95,18 @@ _NO_HOLDER = Agreement("none", "the identification gives no name")
 _TOO_LONG = Agreement("none", "it is too long for a name")
 
 _RANK: dict[Verdict, int] = {"same": 3, "ask": 2, "different": 1, "none": 0}
-_LONGEST = 2_000
-_MOST_READINGS = 32
+_MOST_READINGS = 24
+_MOST_WORDS = 24  # of a holder's name
 _LONGEST_FAMILY = 4  # words
 _GERMAN = str.maketrans({"Ä": "AE", "Ö": "OE", "Ü": "UE", "Å": "AA", "Ñ": "N", "Ø": "OE"})
+_PARTICLES = frozenset({"DE", "DEL", "LA", "LAS", "LOS", "Y"})
 _LOOK_ALIKE = str.maketrans("01L5826", "OIISBZG")
+_PLAIN = lazily(
+    r"([a-z]{3,20} [a-z]{3,20})"
+    r"(?=\n[0-9][^\n]{1,60}(?:\n[a-z][a-z .]{1,40},? [a-z]{2}(?: [0-9]{5}(?:-[0-9]{4})?)?)?\n?\Z)",
+    re.IGNORECASE | re.ASCII,
+)
+"""One name of two words over an address: nearly every check."""
 _PAIRS = lazily("RN|VV|CL|II")
 _PAIR = {"RN": "M", "VV": "W", "CL": "D", "II": "U"}
 
@@ -110,13 +119,24 @@ def names_agree(drawer: str | Sequence[str], holder: Card | Name | str) -> Agree
     text = drawer if isinstance(drawer, str) else "\n".join(drawer)
     whose = holder.name if isinstance(holder, Card) else holder
     texts = (text, *((*whose[:4], whose.unordered) if isinstance(whose, Name) else (whose,)))
-    if sum(map(len, texts)) > _LONGEST:
+    if sum(map(len, texts)) > LONGEST:
         return _TOO_LONG
+    if (plain := _PLAIN.match(text)) and _plainly(plain[1].upper(), whose):
+        return Agreement(*_AGREE, 0, "", (Span(*plain.span(1)),))
     found = _agree(text, whose, str.upper)
     if found.verdict != "same" and not all(map(str.isascii, texts)):
         # A machine-readable zone writes Ü as UE, a person leaves the dots away: either spelling may agree.
         return max(found, _agree(text, whose, _written_out), key=_rank)
     return found
+
+
+def _plainly(name: str, whose: Name | str) -> bool:
+    """Whether a plain name is the holder's to the letter, and no word of it is anything but a name."""
+    if isinstance(whose, str):
+        told = whose.upper()
+    else:
+        told = "" if any(whose[2:4]) or whose.unordered else f"{whose.given} {whose.family}".upper()
+    return name == told and is_plain(name)
 
 
 def _written_out(text: str) -> str:
@@ -182,6 +202,8 @@ def _names_of(whose: Name | str, spell: Callable[[str], str]) -> Iterator[tuple[
         suffix=fold(spell(whose.suffix)),
         unordered=fold(spell(whose.unordered)),
     )
+    if len(" ".join(name[:4]).split()) + len(name.unordered.split()) > _MOST_WORDS:
+        return
     if name.family:
         yield name, False
     elif name.unordered:
@@ -214,7 +236,7 @@ def _compare(person: Person, name: Name, supposed: bool) -> _Found:
     sizes = (person.family,) if person.family else range(1, min(len(words), _LONGEST_FAMILY) + 1)
     for size in sizes:
         found = _in_order(words[-size:], words[:-size], family, given, name)
-        if supposed and found.verdict == "same" and not _settled(family, given, words[:-size]):
+        if supposed and found.verdict == "same" and (found is _PART or not _settled(family, given, words[:-size])):
             found = _ORDER
         best = _better(best, _with_suffix(found, suffix, theirs))
         if best in _WHOLE:
@@ -279,20 +301,25 @@ def _parts(words: Sequence[str]) -> list[str]:
 def _family(ours: tuple[str, ...], card: tuple[str, ...], truncated: bool | None) -> _Found:
     our_parts, card_parts = _parts(ours), _parts(card)
     one, other = "".join(our_parts), "".join(card_parts)
-    if one == other:
+    if one == other or (len(our_parts) > 1 < len(card_parts) and _bare(our_parts) == _bare(card_parts)):
         return _AGREE
     long_enough = len(other) >= (3 if truncated else 12)
     if truncated is not False and long_enough and one.startswith(other):
         return _CUT
     # A word before the card's family name is as likely a middle name; behind it or hyphened it is a second.
-    ours_double = other == our_parts[0] or (other in our_parts and len(ours) == 1)
-    if (len(one) > 2 and one in card_parts) or (len(other) > 2 and ours_double):
+    if (len(one) > 2 and one in card_parts) or (len(other) > 2 and other in our_parts and len(ours) == 1):
         return _PART
+    if len(other) > 2 and other == our_parts[0]:
+        return _MORE
     if len(ours) == len(card) and min(len(one), len(other)) > 1 and _look_alike(one, other):
         return _MISREAD
     if min(len(one), len(other)) > 2 and len(ours) == len(card) and one_slip(one, other):
         return _SLIP
     return _FAMILY
+
+
+def _bare(parts: list[str]) -> list[str]:
+    return [part for part in parts if part not in _PARTICLES]
 
 
 def _given(ours: list[str], card: list[str], truncated: bool, compound: int) -> _Found:

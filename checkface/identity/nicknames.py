@@ -6,6 +6,8 @@
 ('near', 'other', 'other')
 >>> kinship("MICHEAL", "MICHAEL"), kinship("ERIC", "ERICA"), kinship("QUILL", "QUILLON")
 ('near', 'near', 'near')
+>>> kinship("WM", "WILLIAM"), kinship("MA", "MARIA")
+('near', 'near')
 """
 
 from functools import cache
@@ -38,7 +40,7 @@ def kinship(one: str, other: str) -> Kinship:
     if other in ours.asked or one in theirs.asked or _through_a_third(one, other):
         return "near"
     shorter, longer = sorted((one, other), key=len)
-    if len(shorter) > 2 and longer.startswith(shorter):
+    if (len(shorter) > 2 and longer.startswith(shorter)) or _abbreviates(shorter, longer):
         return "near"
     slip = len(shorter) > 3 and one_slip(one, other)
     if is_given(one) and is_given(other):
@@ -47,6 +49,12 @@ def kinship(one: str, other: str) -> Kinship:
     if slip:
         return "near"
     return "near" if one[:3] == other[:3] and longer.endswith(_DIMINUTIVE) else "other"
+
+
+def _abbreviates(short: str, name: str) -> bool:
+    """Whether *short* is no name and its letters stand in *name* in this order: WM, CHAS, MA for MARIA."""
+    letters = iter(name)
+    return 1 < len(short) < 5 and short[0] == name[0] and not is_given(short) and all(one in letters for one in short)
 
 
 def is_given(word: str) -> bool:

@@ -1,7 +1,7 @@
 """Identification numbers: masked by default, compared with their state's shape, and never a payment card.
 
 What may be written on a check is narrow: no card number and no social security number (Cal. Civ. Code 1725,
-Mass. G.L. c. 93 s. 105, R.I. Gen. Laws 6-13-15). The shapes of licence numbers are public tables; a number
+Mass. G.L. c. 93 s. 105, R.I. Gen. Laws 6-13-15). The shapes of license numbers are public tables; a number
 outside its state's shape is more often a slip than a forgery.
 
 >>> IdNumber("T64-23-5789")
@@ -12,10 +12,12 @@ True
 Forbidden(kind='payment-card', certainty='certain')
 >>> forbidden_number("123-45-6789")
 Forbidden(kind='social-security', certainty='certain')
->>> forbidden_number("123456789", "CT")    # nine digits is also how Connecticut numbers its licences
+>>> forbidden_number("123456789", "CT")    # nine digits is also how Connecticut numbers its licenses
 Forbidden(kind='social-security', certainty='possible')
 >>> forbidden_number("T64235789") is None
 True
+>>> forbidden_number("A1234-56789-01237", "ON", own=True), forbidden_number("A1234-56789-01237", own=True)
+(Forbidden(kind='payment-card', certainty='possible'), Forbidden(kind='payment-card', certainty='certain'))
 """
 
 import re
@@ -93,19 +95,21 @@ def luhn_holds(digits: str) -> bool:
     return luhn.is_valid(digits)
 
 
-def forbidden_number(text: str, state: str = "") -> Forbidden | None:
+def forbidden_number(text: str, state: str = "", *, own: bool = False) -> Forbidden | None:
     """What *text* must not be recorded for, or None.
 
     A payment card is 13 to 19 digits with a right Luhn check digit; a social security number is three, two
     and four digits, never 000 or 666, nor a zero group or serial. Grouped as those are printed it is
-    certain. Plain digits that a licence of *state* could also have are only possible, and so are nine plain
-    digits of no state.
+    certain. Plain digits that a license of *state* could also have are only possible, and so are nine plain
+    digits of no state. *own* says that *text* stands where a card of *state* gives its own number: then that is so
+    where nobody publishes the state's shapes, too. One Ontario number in ten ends in its Luhn check digit.
     """
     text = text.upper() if text.isascii() else unicodedata.normalize("NFKC", text).upper()
     usual = fits_shape(state, compact(text))
+    allowed = own and bool(state) and usual is not False
     for run in _CARD.finditer(text):
         if luhn_holds(compact(run[0])):
-            certain = not usual or _CARD_GROUPS.fullmatch(run[0]) is not None
+            certain = not (usual or allowed) or _CARD_GROUPS.fullmatch(run[0]) is not None
             return Forbidden("payment-card", "certain" if certain else "possible")
     if _SSN_GROUPS.search(text):
         return Forbidden("social-security", "certain")
@@ -114,9 +118,9 @@ def forbidden_number(text: str, state: str = "") -> Forbidden | None:
     return None
 
 
-def admit(text: str, state: str = "") -> tuple[IdNumber | None, Forbidden | None]:
+def admit(text: str, state: str = "", *, own: bool = False) -> tuple[IdNumber | None, Forbidden | None]:
     """The number in *text*, unless it certainly must not be recorded; and what it is or could be, if so."""
-    found = forbidden_number(text, state)
+    found = forbidden_number(text, state, own=own)
     return (None if found and found.certainty == "certain" else IdNumber(text.strip())), found
 
 

@@ -34,12 +34,18 @@ SUFFIXES = {"JR": "JR", "JNR": "JR", "JUNIOR": "JR", "SR": "SR", "SNR": "SR", "S
 SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
 SUFFIXES |= {numeral: numeral for numeral in ("I", "II", "III", "IV", "V", "VI")}
 """Name suffixes to their plain form."""
+_NOT_PLAIN = _TITLES | _AFTER_NAME | NO_PERSON | LABELS
 _JOINS = frozenset({"&", "+", ";", "/", "AND", "OR", "AND/OR", "Y/O"})
+LONGEST = 2_000
+"""Characters of a text in which persons are looked for."""
+_MOST_WORDS = 16  # of one name
 _MOST_LENT = 2  # words of a family name that another owner shares
 _LETTERS_KEPT = str.maketrans(
     {"Ø": "O", "Ł": "L", "Đ": "D", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Þ": "TH", "Ð": "D", "ı": "I"}
 )
-_TOKEN = lazily(r"\bAND/OR\b|\bY/O\b|\b[A-Z](?:/[A-Z])+\b|[0-9(][0-9()/.-]*[0-9](?![^\W_])|[,&+;/]|[^\s,&+;/()]+", 2)
+_TOKEN = lazily(
+    r"\bAND/OR\b|\bY/O\b|\b[A-Z](?:/[A-Z])+\b|\(?[0-9]++(?:[()/.-]++[0-9]++)*+(?![^\W_])|[,&+;/]|[^\s,&+;/()]+", 2
+)
 _OF_ADDRESSES = lazily("[0-9]|BOX|CALLE")
 _APOSTROPHES, _HYPHENS, _OTHER_MARKS = lazily("['’`´ʻ.]"), lazily("[‐‑–—]"), lazily("[^A-Z0-9 -]")
 _MISREAD_DIGITS = frozenset("012568")
@@ -81,7 +87,12 @@ class _Piece(NamedTuple):
 
 
 def persons_in(text: str, spell: Callable[[str], str] = str.upper) -> Iterator[Person]:
-    """The persons *text* names, line by line; where it can be read in two ways, each of them under one number."""
+    """The persons *text* names, line by line; where it can be read in two ways, each of them under one number.
+
+    None of more than ``LONGEST`` characters, and no name of more than 16 words.
+    """
+    if len(text) > LONGEST:
+        return
     number, below, first = 0, False, True
     for words in _lines(text, spell):
         plain = " ".join(word.text for word in words)
@@ -214,9 +225,9 @@ def _readings(group: list[_Piece], place: int) -> Iterator[Person]:
     """The person of one piece, alone and with the family name of another owner: "MICHAEL & JANE SAMPLE"."""
     piece = group[place]
     texts = tuple(word.text for word in piece.words)
-    if not texts:
+    if not 0 < len(texts) <= _MOST_WORDS:
         return
-    no_person = frozenset(texts) & NO_PERSON
+    no_person = NO_PERSON.intersection(word.text for other in group for word in other.words)
     spans = tuple(word.span for word in piece.words)
     unsure = any(other.part.unsure for other in group)
     alone = Person(texts, 0, "", piece.family, unsure, piece.couple, no_person=no_person, spans=spans)
@@ -260,3 +271,9 @@ def fold(text: str) -> str:
         text = _HYPHENS.sub("-", "".join(mark for mark in marks if not unicodedata.combining(mark)))
     text = _OTHER_MARKS.sub(" ", _APOSTROPHES.sub("", text))
     return "-".join(" ".join(part.split()) for part in text.split("-")).strip("-")
+
+
+def is_plain(name: str) -> bool:
+    """Whether no word of *name*, in capitals, is a title, a mark of an account, or what no person is called."""
+    words = name.split()
+    return _NOT_PLAIN.isdisjoint(words) and parts_of(words) == [Part(0, len(words))]

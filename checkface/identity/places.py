@@ -45,6 +45,15 @@ def issuer_of(number: str) -> Place | None:
     return _issuers().get(number)
 
 
+def issuers_near(five: str) -> set[Place]:
+    """The jurisdictions whose issuer number gives these five digits when one digit is left out."""
+    return {
+        place
+        for number, place in _issuers().items()
+        if any(number[:at] + number[at + 1 :] == five for at in range(len(number)))
+    }
+
+
 @cache
 def _issuers() -> dict[str, Place]:
     rows = tables.load("aamva_issuers").rows

@@ -46,6 +46,10 @@ _VALUE = {code: lazily(form) for code, form in _FORMS.items()}
 _CODE = lazily(rf"(?=({'|'.join(_FORMS)}))")
 _ADDRESS_AND_DATES = {"DAQ", "DBA", "DBB", "DBD", "DAG", "DAI", "DAJ", "DAK"}
 _DOCUMENT = {"DCF", "DCG"}
+_NAMES = ("DAA", "DCS", "DAC", "DAD", "DCT")
+_LEFT_AWAY = frozenset({"DAG", "DAI", "DAJ", "DAQ", "DCF", "DCG"})
+_MIDDLE_BEHIND_FLAG = lazily("DDF[TNU]DAD")
+_SUBFILES = {"DL", "ID", "EN"}
 _KEPT = (
     "DAA",
     "DCS",
@@ -69,7 +73,31 @@ Elements = dict[str, str]
 
 def cut_run(run: str, version: int | None) -> Elements | None:
     """The elements of *run*, which starts with one and has no separators; None unless one cut is left."""
+    return _cut(run, _mandatory(version))
+
+
+def cut_lines(lines: list[str], elements: Elements, version: int | None) -> Elements | None:
+    """The elements of lines of which some hold more than one; None if none does or not one cut is left.
+
+    *elements* are what the lines say if each holds one. Cards do leave elements away: only one that this card must have
+    may be cut out of a name, so that MCDADE stays whole where there is no middle name.
+    """
     mandatory = _mandatory(version)
+    if elements.keys() & {"DCT", "DAA"}:
+        mandatory = mandatory - {"DAC", "DAD", *({"DCS"} if "DAA" in elements else ())}
+    if "DAD" not in elements and not any(map(_MIDDLE_BEHIND_FLAG.search, elements.values())):
+        mandatory = mandatory - {"DAD"}
+    lost = [code for code in mandatory - elements.keys() if any(code in value for value in elements.values())]
+    named = "\n".join(elements.get(code, "") for code in _NAMES)
+    if not lost or any(code in named for code in _LEFT_AWAY.intersection(lost)):
+        return None
+    known = dict.fromkeys(line for code, line in _starting(lines) if code in _VALUE)
+    cut = _cut("\n".join(known), mandatory)
+    return None if cut is None else {**elements, **cut}
+
+
+def _cut(run: str, mandatory: set[str]) -> Elements | None:
+    """The one way to cut *run*, in which a line feed is a separator that was not lost."""
     places = _places(run, mandatory)
     if not places or places[0][0] != 0 or sorted(code for _, code in places if code in mandatory) != sorted(mandatory):
         return None
@@ -79,9 +107,18 @@ def cut_run(run: str, version: int | None) -> Elements | None:
     return found[0] if len(kept) == 1 and ways.steps < _MOST_STEPS else None
 
 
+def _starting(lines: list[str]) -> Iterator[tuple[str, str]]:
+    for line in lines:
+        bare = line.strip()
+        bare = bare[2:] if bare[:2] in _SUBFILES and bare[2:5] in _VALUE else bare
+        yield bare[:3], bare
+
+
 def _places(run: str, mandatory: set[str]) -> list[tuple[int, str]]:
     """Where elements are spelled. One that is mandatory and spelled once leaves no room for others across it."""
     places = [(found.start(), found[1]) for found in _CODE.finditer(run)]
+    at_lines = {code: start for start, code in places if start == 0 or run[start - 1] == "\n"}
+    places = [(start, code) for start, code in places if at_lines.get(code, start) == start]
     while True:
         times = Counter(code for _, code in places)
         certain = {start for start, code in places if code in mandatory and times[code] == 1}
@@ -105,6 +142,7 @@ class _Ways:
 
     def __init__(self, run: str, places: list[tuple[int, str]], mandatory: set[str]) -> None:
         self.run, self.places, self.mandatory = run, [*places, (len(run), "")], mandatory
+        self.several = "\n" in run
         self.steps = 0
 
     def from_place(self, place: int, so_far: Elements) -> Iterator[Elements]:
@@ -118,8 +156,21 @@ class _Ways:
                 end, next_code = self.places[following]
                 if end > start + 3 + _LONGEST_VALUE:
                     return
-                value = self.run[start + 3 : end]
-                if end >= start + 3 and _VALUE[code].fullmatch(value):
+                value, broken, _ = self.run[start + 3 : end].partition("\n")
+                if len(value) + len(broken) < end - start - 3:
+                    return
+                alone = following == place + 1 and self._whole_line(start, end)
+                if alone or (end >= start + 3 and _VALUE[code].fullmatch(value.strip(" ") if code != "DAK" else value)):
                     yield from self.from_place(following, {**so_far, code: value})
+                if broken:
+                    return
                 if next_code in self.mandatory:
                     return
+
+    def _whole_line(self, start: int, end: int) -> bool:
+        """Whether one line among several stands between these places: then its value may have any form."""
+        return (
+            self.several
+            and self.run[start - 1 : start] in ("", "\n")
+            and (end == len(self.run) or self.run[end - 1] == "\n")
+        )

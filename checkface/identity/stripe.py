@@ -1,13 +1,16 @@
-"""The magnetic stripe of a driver's licence, also met inside barcodes.
+"""The magnetic stripe of a driver's license, also met inside barcodes.
 
 Source: AAMVA DL/ID Card Design Standard, annex on the optional magnetic stripe. Track 2 is the issuer's six
 digits and the number, up to thirteen digits, ``=``, expiry YYMM, birth CCYYMMDD and the rest of a longer
 number. Month 77 never expires, 88 is the last day of the birth month a year on, 99 the birthday. Track 1
-has state, city, ``FAMILY$GIVEN$MIDDLE`` and street.
+has state, city (13 characters at most), ``FAMILY$GIVEN$MIDDLE`` (35) and street; a field that fills its width has no
+separator behind it. Readers that are keyboards, and barcodes that hold the tracks, leave the sentinels away.
 
 >>> card = read_stripe("%VARICHMOND^SAMPLE$MICHAEL$JOHN^2300 BROAD ST^?;636000642357890=241219860606=?")
 >>> card.issuer, card.family, card.expires.kind, card.expires.latest.isoformat()
 ('VA', 'SAMPLE', 'between', '2024-12-31')
+>>> read_stripe("VARICHMOND^SAMPLE$MICHAEL$JOHN^2300 BROAD ST^\\n636000642357890=241219860606=").repairs[0].kind
+'sentinels-lost'
 >>> read_stripe(";4111111111111111=29122011234567890?").kind
 'id-number-forbidden'
 """
@@ -27,9 +30,10 @@ from .number import Forbidden, IdNumber, admit, fits_shape, luhn_holds
 from .places import issuer_of
 
 _LONGEST = 1_000
+_CITY, _NAME = 13, 35  # widest fields of track 1
 _STARTS = lazily(r"%[A-Z]|;[0-9]{6}|[0-9]{7,19}=[0-9]{4}")
-_TRACK_1 = lazily(r"%([A-Z]{2})([^%;?]{1,120})")
-_TRACK_2 = lazily(r"([0-9]{6})([0-9]{1,13})=([0-9]{2})([0-9]{2})([0-9]{8})([0-9]{0,5})")
+_TRACK_1 = lazily(r"(%)?(?<![A-Z])([A-Z]{2})([A-Z .'-]{1,48}[\^$][^%;?\n\r=]{0,110})")
+_TRACK_2 = lazily(r"(;?)(?<![0-9])([0-9]{6})([0-9]{1,13})=([0-9]{2})([0-9]{2})([0-9]{8})([0-9]{0,5})")
 _PAYMENT = lazily(r"(?:%B|(?<![0-9=]))([0-9]{13,19})[=^D]")
 
 
@@ -38,8 +42,13 @@ def looks_like_stripe(text: str) -> bool:
     return _STARTS.match(text) is not None
 
 
+def holds_track(text: str) -> bool:
+    """Whether track 2 of a license's magnetic stripe stands anywhere in *text*, with or without its sentinels."""
+    return _TRACK_2.search(text, 0, _LONGEST) is not None
+
+
 def read_stripe(text: str) -> Card | Fault:
-    """Read the tracks of a licence's magnetic stripe; track 2 is needed, track 1 gives name and address.
+    """Read the tracks of a license's magnetic stripe; track 2 is needed, track 1 gives name and address.
 
     A payment card is refused by its number, which is neither kept nor quoted.
     """
@@ -48,16 +57,21 @@ def read_stripe(text: str) -> Card | Fault:
         return Fault("id-too-long", whole, f"at most {_LONGEST:,} characters", f"{len(text):,}")
     payment = _PAYMENT.search(text)
     if payment and luhn_holds(payment[1]) and issuer_of(payment[1][:6]) is None:
-        return Fault("id-number-forbidden", whole, "the stripe of a licence", "the stripe of a payment card")
+        return Fault("id-number-forbidden", whole, "the stripe of a license", "the stripe of a payment card")
     track = _TRACK_2.search(text)
     if track is None:
         return Fault("id-stripe-track-2", whole, "issuer, number, expiry and birth date on track 2", "no such track")
-    iin, number, year, month, birth, overflow = track.groups()
+    sentinel, iin, number, year, month, birth, overflow = track.groups()
     issuer = issuer_of(iin)
+    if issuer is None and not sentinel:
+        # Without a sentinel nothing but a known issuer says where the track begins.
+        return Fault("id-stripe-track-2", whole, "a start sentinel or a known issuer on track 2", "neither")
     repairs: list[Repair] = []
     checks: list[Check] = [] if issuer else [Check("issuer-unknown", "the issuer number is in no table")]
     born = day(birth[:4], birth[4:6], birth[6:])
-    name, address = _track_1(text)
+    name, address, first = _track_1(text, issuer.code if issuer else "", repairs)
+    if not sentinel or not first:
+        repairs.insert(0, Repair("sentinels-lost", "the tracks stand without their sentinels"))
     if not name.family:
         checks.append(Check("name-missing", "no family name was read"))
     expires = _expiry(year, month, born)
@@ -84,21 +98,30 @@ def read_stripe(text: str) -> Card | Fault:
     )
 
 
-def _track_1(text: str) -> tuple[Name, Address]:
+def _track_1(text: str, issuer: str, repairs: list[Repair]) -> tuple[Name, Address, bool]:
+    """Name and address of track 1, and whether its sentinel is there or nothing is missing it."""
     track = _TRACK_1.search(text)
     if track is None:
-        return Name(), Address()
-    city, *rest = track[2].split("^")
-    if len(city) > 13:  # a city of thirteen characters leaves no room for the separator
-        city, rest = city[:13], [city[13:], *rest]
-    family, given, middle = [*(rest[0] if rest else "").split("$"), "", ""][:3]
-    street = rest[1].replace("$", " ") if len(rest) > 1 else ""
-    name = Name(name_part(family), name_part(given), name_part(middle))
-    return name, Address(street.strip(), city.strip(), track[1])
+        return Name(), Address(), True
+    state, line = track[2], track[3]
+    if state in ("DL", "EN") or (state == "ID" != issuer and issuer and line.startswith(issuer)):
+        state, line = line[:2], line[2:]  # what stood before it was the type of a barcode's subfile
+    city, *rest = line.split("^")
+    if len(city) > _CITY:  # a city that fills its width leaves no room for the separator
+        city, rest = city[:_CITY], [city[_CITY:], *rest]
+    field, *rest = rest or [""]
+    if len(field) > _NAME:
+        field, rest = field[:_NAME], [field[_NAME:], *rest]
+        repairs.append(Repair("name-full-width", "the name fills its width and has no separator behind it"))
+    parts = [part.strip() for part in field.split("$")]
+    family, given, middle = [name_part(part) for part in [*parts, "", ""][:3]]
+    name = Name(family, given, middle)
+    street = rest[0].replace("$", " ") if rest else ""
+    return name, Address(street.strip(), city.strip(), state), bool(track[1])
 
 
 def _expiry(year: str, month: str, born: date | None) -> Expiry:
-    """Two-digit years from 80 on are of the last century: no licence runs for more than about fifty years."""
+    """Two-digit years from 80 on are of the last century: no license runs for more than about fifty years."""
     raw = year + month
     full = int(year) + (1900 if int(year) >= 80 else 2000)
     if month == "77":
@@ -124,7 +147,7 @@ def _number(
             repairs.append(Repair("number-letter", "the leading letter was written as two digits"))
             return IdNumber(lettered)
         checks.append(Check("number-shape", "the number has no shape that its issuer uses"))
-    admitted, found = admit(digits, state)
+    admitted, found = admit(digits, state, own=True)
     if admitted is None and found:
         forbidden.append(found)
     return admitted

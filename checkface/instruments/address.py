@@ -46,7 +46,10 @@ _ADDRESS_BELOW = lazily(
 """What is an address on any line but the first: a street without its number ahead, a state, a military box.
 
 Of streets Court, Way and Plaza are left out: offices and charities end in them."""
-_CODES = "a[klrz]|c[at]|d[ce]|fl|ga|hi|i[adln]|k[sy]|la|m[adeinost]|n[cdehjmvy]|o[hkr]|p[ar]|ri|s[cd]|t[nx]|ut|v[ait]|w[aivy]"
+_CODES = (
+    "a[klrz]|c[at]|d[ce]|fl|ga|hi|i[adln]|k[sy]|la|m[adeinost]|n[cdehjmvy]|o[hkr]|p[ar]|ri|s[cd]|t[nx]|ut|v[ait]"
+    "|w[aivy]"
+)
 IN_STATES = lazily(
     rf"\b(?:{_STATES}|{_CODES}|usa|u\.?s\.?a?\.?)\.?,?\s{{0,8}}(?:[0-9]{{5}}(?:-[0-9]{{4}})?)?\s{{0,20}}$",
     re.IGNORECASE,

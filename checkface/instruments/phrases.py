@@ -46,7 +46,8 @@ _RUN_TOGETHER = 7
 _USUAL = 4
 """Spellings of a word, the usual ones first, with which it may be run together with others."""
 PURPOSE = lazily(
-    r"^[ \t_*.]{0,8}(?:memo\b|(?:for|re|nota|concepto|por|para)(?:\.?[ \t]{0,4}[:_-]|[ \t]+[^ \t\n\r]+(?:[ \t]+[^ \t\n\r]+){0,3}[ \t]*$))",
+    r"^[ \t_*.]{0,8}(?:memo\b|(?:for|re|nota|concepto|por|para)"
+    r"(?:\.?[ \t]{0,4}[:_-]|[ \t]+[^ \t\n\r]+(?:[ \t]+[^ \t\n\r]+){0,3}[ \t]*$))",
     re.IGNORECASE | re.MULTILINE,
 )
 """The head of a line on which the customer writes what the check is for."""
@@ -95,23 +96,6 @@ class Hit(NamedTuple):
     span: Span
 
 
-class Words(NamedTuple):
-    """The words that tell of a drawer's line beside the phrases. ``thing``, ``surname``, ``rare`` and ``given`` are those of
-    ``ordinary_words.toml``, ``first``, ``last`` and ``ending`` those of ``[names]``; ``sign`` are signs of an organization
-    that are surnames too, ``exact`` the words of all signs as they are spelled, ``telling`` those as they are compared."""
-
-    thing: frozenset[str]
-    surname: frozenset[str]
-    rare: frozenset[str]
-    given: frozenset[str]
-    first: frozenset[str]
-    last: frozenset[str]
-    ending: tuple[str, ...]
-    sign: frozenset[str]
-    exact: frozenset[str]
-    telling: frozenset[str]
-
-
 class _Index(NamedTuple):
     """Telling words by reading, phrases by their first word, the longest first, and the words of each spelling."""
 
@@ -145,24 +129,9 @@ def read(text: str) -> list[Token]:
 
 
 @cache
-def words_of_names() -> Words:
-    """What the tables have of the drawer's lines beside the phrases."""
-    table = tables.load("instrument_phrases").data
-    ordinary = {key: frozenset(text.split()) for key, text in tables.load("ordinary_words").data["words"].items()}
-    names = table["names"]
-    rows = [row for row in table["phrase"] if "drawer" in {*row["readings"], *row.get("hints", ())}]
-    sign = next(frozenset(row["variants"]) for row in rows if row["id"] == "business-surname")
-    exact = {token.word for row in rows for text in row["variants"] for token in tokenise(text)}
-    exact |= {*table["short"], *table["words"]}.union(*table["words"].values())
-    return Words(
-        **ordinary,
-        first=frozenset(names["first"]),
-        last=frozenset(names["last"]),
-        ending=tuple(names["ending"]),
-        sign=sign - frozenset(names["weak"]),
-        exact=frozenset(exact),
-        telling=_index().telling["drawer"],
-    )
+def telling_of(reading: str) -> frozenset[str]:
+    """The words one of which stands in whatever phrase counts in a reading, as words are compared."""
+    return _index().telling[reading]
 
 
 def _worth_a_look(wording: Mapping[str, str], telling: Mapping[str, frozenset[str]]) -> list[str]:

@@ -14,7 +14,7 @@ may bear on payment, is asked about. What the customer wrote about the purpose b
 
 import re
 from collections import defaultdict
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from checkface import tables
@@ -52,6 +52,8 @@ _TOWN = lazily(
     re.IGNORECASE | re.MULTILINE,
 )
 """A bank's town in its address: "CASH, AR 71639"."""
+_CONDITIONS = frozenset({"if", "uniess", "without", "when"})
+"""What a notice goes on with below its first word, spelled as words are compared."""
 _WRAPPED = 3
 """Words of a line that may go on with the notice beside it, or with the limit below it."""
 
@@ -59,9 +61,20 @@ _WRAPPED = 3
 def unsettled(lines: str, memo: bool = False) -> tuple[Unsettled, ...]:
     """The lines to be asked about, in their order; *memo* says that all of it is what the customer wrote.
 
-    Never raises; 4,000 characters are looked at.
+    Never raises; 4,000 characters are looked at. What printers print on all their checks is remembered.
     """
+    if not lines:
+        return ()
     text = lines[:LONGEST]
+    return _unsettled(text, memo) if memo else _printed(text)
+
+
+@lru_cache(1024)
+def _printed(text: str) -> tuple[Unsettled, ...]:
+    return _unsettled(text, memo=False)
+
+
+def _unsettled(text: str, memo: bool) -> tuple[Unsettled, ...]:
     tokens = read(text)
     known = _words()
     if not any(_bears(token.word, known.bearing, known.begins) for token in tokens):
@@ -80,7 +93,7 @@ def unsettled(lines: str, memo: bool = False) -> tuple[Unsettled, ...]:
         left = [token for token in line if _bears(token.word, *bearing) and token.start not in explained]
         if number in limits or (number + 1 in limits and len(line) <= _WRAPPED):
             left = [token for token in left if token.word not in known.limit]
-        if left and number not in notices and not _goes_on(number, line, notices, known):
+        if left and number not in notices and not _goes_on(number, by_line, notices, known):
             span = Span(line[0].start, line[-1].end)
             found.append(Unsettled(span, text[left[0].start : left[0].end]))
     return tuple(found)
@@ -92,10 +105,8 @@ def _bears(word: str, words: frozenset[str], begins: tuple[str, ...]) -> bool:
 
 def _explained(text: str, memo: bool) -> set[int]:
     """The characters that a phrase of the table explains."""
-    if memo:
-        hits = scan({"memo": text})
-    else:
-        hits = scan({"legends": text}) + scan({"legends": text}, "harmless")
+    readings = {"memo" if memo else "legends": text}
+    hits = scan(readings) + scan(readings, "harmless")
     return {place for hit in hits for place in range(*hit.span)}
 
 
@@ -105,12 +116,14 @@ def _is_notice(line: list[Token], known: _Words) -> bool:
     return words <= known.notice and not known.feature.isdisjoint(words)
 
 
-def _goes_on(number: int, line: list[Token], notices: set[int], known: _Words) -> bool:
+def _goes_on(number: int, lines: dict[int, list[Token]], notices: set[int], known: _Words) -> bool:
     """Whether a line without a security feature goes on with the notice above or below it."""
-    beside = number - 1 in notices or number + 1 in notices
-    return (
-        beside and len(line) >= _WRAPPED and {token.word for token in line if not token.word.isdigit()} <= known.notice
-    )
+    line, below = lines[number], number + 1 in notices
+    if not {token.word for token in line if not token.word.isdigit()} <= known.notice:
+        return False
+    if below and lines[number + 1][0].word in _CONDITIONS:
+        return True
+    return len(line) >= _WRAPPED and (below or number - 1 in notices)
 
 
 @cache

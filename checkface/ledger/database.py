@@ -7,7 +7,6 @@ business.
 
 from __future__ import annotations
 
-import os
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -15,6 +14,7 @@ from typing import Any, Final, TypeVar
 
 import sqlalchemy as sa
 
+from checkface import files
 from checkface.ledger.errors import LedgerError, explain, may_run_again
 
 T = TypeVar("T")
@@ -24,18 +24,24 @@ _PAUSES: Final = (0.02, 0.1, 0.5)
 
 
 class Database:
-    """A SQLite file or a PostgreSQL server. ``file`` is the SQLite file, else ``None``."""
+    """A SQLite file or a PostgreSQL server. ``file`` is the SQLite file, else ``None``.
+
+    ``was_open`` is the mode of a file that others could use until it was opened here, else ``None``.
+    """
 
     def __init__(self, where: str | Path, wait_seconds: float, durable: bool) -> None:
         self.url = _url(where)
         self.file = _file(self.url)
         named = self.url.set(drivername=self.url.get_backend_name(), query={})
         self.place = str(self.file) if self.file else named.render_as_string(hide_password=True)
+        self.was_open: int | None = None
         self._reader: sa.Engine
         self._writer: sa.Engine
         if self.file:
+            if not self.url.query:
+                self.was_open = _private(self.file)
             # A single SELECT of SQLite needs no transaction; see _sqlite for what begins one.
-            self._reader = _sqlite(self.url, self.file, wait_seconds, durable)
+            self._reader = _sqlite(self.url, wait_seconds, durable)
             self._snapshot = self._reader.execution_options(begin="BEGIN")
             self._writer = self._reader.execution_options(begin="BEGIN IMMEDIATE")
         else:
@@ -108,13 +114,15 @@ def _file(url: sa.URL) -> Path | None:
     return Path((url.database or "").removeprefix("file:")).absolute()
 
 
-def _sqlite(url: sa.URL, file: Path, wait_seconds: float, durable: bool) -> sa.Engine:
-    if not url.query:
-        # Made here and not by SQLite, so that only the owner can read it; the log files take over its mode.
-        try:
-            os.close(os.open(file, os.O_RDONLY | os.O_CREAT, 0o600))
-        except OSError as error:
-            raise LedgerError(f"Ledger {file}: the file cannot be opened or made ({error.strerror}).") from error
+def _private(file: Path) -> int | None:
+    """Make the file here and not by SQLite, so that only its owner can use it; the log files take over its mode."""
+    try:
+        return files.make_private(file)
+    except OSError as error:
+        raise LedgerError(f"Ledger {file}: the file cannot be opened or made ({error.strerror}).") from error
+
+
+def _sqlite(url: sa.URL, wait_seconds: float, durable: bool) -> sa.Engine:
     engine = sa.create_engine(url, hide_parameters=True, connect_args={"timeout": wait_seconds})
 
     @sa.event.listens_for(engine, "connect")

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol, get_args
+from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol, TypeVar, get_args
 
 from checkface.findings import Disposition
+from checkface.ledger.errors import LedgerError
 from checkface.ledger.keys import conceal
+from checkface.reading import KnownBy, known_by
 from checkface.rules.history import Seen
 from checkface.tender import State
 
 if TYPE_CHECKING:
     from checkface.reading import ReadTender
+
+T = TypeVar("T")
 
 #: What was done with the paper: an electronic debit and handed back, kept in the till, or handed back untaken.
 Done = Literal["converted", "kept", "returned"]
@@ -40,9 +45,10 @@ class Assessed(Protocol):
 class Entry:
     """One check with what was done. Numbers are as read and never show in ``repr``; only their tokens are stored.
 
-    ``routing``, ``account`` and ``serial`` may be empty where they were not read: such a check is recorded, but
-    cannot be recognised again. ``at`` is the moment of the take, ``day`` the day of tender, ``documents`` the
-    numbers shown.
+    ``routing``, ``account`` and ``serial`` may be empty where they were not read. ``known_by`` are the numbers by
+    which the check is known again, where these three are not: the digits of its line. Without either it is recorded
+    and cannot be known again. ``at`` is the moment of the take, ``day`` the day of tender, ``documents`` the numbers
+    shown.
     """
 
     routing: str = field(repr=False)
@@ -57,22 +63,48 @@ class Entry:
     drawer: str = field(default="", repr=False)
     documents: tuple[str, ...] = field(default=(), repr=False)
     override: Override | None = None
+    known_by: KnownBy | None = field(default=None, repr=False)
+
+
+class Standing(NamedTuple):
+    """What stands in the ledger of a check: as what it was recorded, when, by whom and at which till, if at any."""
+
+    id: str
+    done: Done
+    day: date
+    at: datetime
+    employee: str
+    till: str | None
+    store: str | None
+    lane: str | None
 
 
 class Recorded(NamedTuple):
-    """What became of an entry. ``taken_before``: the check was taken earlier, so this time it was **not** recorded."""
+    """What became of an entry. ``before``: what stood there already, so that this time nothing was recorded.
+
+    ``known_again``: whether the ledger will know the check when it comes once more.
+    """
 
     id: str
-    taken_before: Seen | None = None
+    known_again: bool
+    before: Standing | None = None
 
     @property
     def is_recorded(self) -> bool:
-        """Whether the entry stands in the ledger."""
-        return self.taken_before is None
+        """Whether the entry stands in the ledger, from this call or from an earlier one with its id."""
+        return self.before is None or self.before.id == self.id
+
+    @property
+    def taken_before(self) -> Seen | None:
+        """The earlier take of the same check, if that kept this one out."""
+        return None if self.is_recorded or self.before is None else Seen(self.before.day, self.before.done)
 
 
 class Item(NamedTuple):
-    """One recorded check, masked: only the last four of the account are known."""
+    """One recorded check, masked: only the last four of the account are known.
+
+    ``known_again``: whether the ledger would know it if it came once more.
+    """
 
     id: str
     account_last4: str
@@ -84,6 +116,7 @@ class Item(NamedTuple):
     disposition: Disposition
     taken_as: Done
     override: Override | None
+    known_again: bool
 
 
 def entry_of(
@@ -115,7 +148,18 @@ def entry_of(
         drawer=name_of(read.face.drawer.text) if read.face.drawer.state is State.TEXT else "",
         documents=read.document_numbers if documents else (),
         override=override,
+        known_by=known_by(read),
     )
+
+
+def stored(read: Callable[[str], T], text: str) -> T:
+    """The day or moment in a column. Raises :class:`LedgerError` where somebody wrote something else there."""
+    try:
+        return read(text)
+    except ValueError:
+        raise LedgerError(
+            "Expected a day or a moment in the ledger, found something else: it was altered. See: checkface till check."
+        ) from None
 
 
 def name_of(drawer: str) -> str:

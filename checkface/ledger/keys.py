@@ -16,19 +16,22 @@ True
 from __future__ import annotations
 
 import hmac
+import json
 import os
 import re
 import secrets
-import stat
+from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
+from checkface import files
 from checkface.ledger.errors import LedgerError
 
 KEY_BYTES: Final = 32
 _NOT_PLAIN = re.compile(r"[^0-9A-Za-z]+")
-_LONG_NUMBER = re.compile(r"[0-9](?:[ -]?[0-9]){4,}", re.ASCII)
+#: Digits of one number stand no farther from each other; fewer of them are nobody's number.
+_APART, _FEWEST, _SOCIAL = 4, 5, 9
 
 
 def plain(number: str) -> str:
@@ -48,13 +51,30 @@ def last_four(number: str) -> str:
 
 
 def conceal(text: str) -> str:
-    """*text* with every run of five or more digits starred up to its last four (last half, if it is short)."""
+    """*text* with every run of five or more digits starred up to its last four (last half, if it is short).
 
-    def star(found: re.Match[str]) -> str:
-        shown = last_four(found[0])
-        return "*" * (len(plain(found[0])) - len(shown)) + shown
+    Up to three signs between two digits, blanks and line ends too, do not end a run; digits are those of any script,
+    raised and circled ones among them. Nine of them may be a social security number: all are starred.
+    """
+    out = list(text)
+    for run in _runs(text):
+        shown = 0 if len(run) == _SOCIAL else min(4, len(run) // 2)
+        if len(run) >= _FEWEST:
+            for place in run[: len(run) - shown]:
+                out[place] = "*"
+    return "".join(out)
 
-    return _LONG_NUMBER.sub(star, text)
+
+def _runs(text: str) -> Iterator[list[int]]:
+    """The places of digits that stand near each other, with no letter between."""
+    run: list[int] = []
+    for place, character in enumerate(text):
+        if run and (place - run[-1] > _APART or character.isalpha()):
+            yield run
+            run = []
+        if character.isdigit():
+            run.append(place)
+    yield run
 
 
 class Tokens:
@@ -85,6 +105,13 @@ class Tokens:
         """A value from which a ledger knows its key again; it says nothing about the key."""
         return self._token("key").hex()
 
+    def seal(self, *parts: object) -> bytes:
+        """32 bytes that only this key can give for *parts*, which are numbers, texts, bytes, ``None`` or lists of them.
+
+        A JSON list starts with a bracket, so that no seal is ever a token.
+        """
+        return hmac.digest(self._key, json.dumps(parts, default=bytes.hex).encode(), sha256)
+
     def _token(self, *parts: str) -> bytes:
         return hmac.digest(self._key, "\0".join(parts).encode(), sha256)
 
@@ -93,14 +120,15 @@ def read_key(path: Path) -> bytes | None:
     """The key in the file *path*, ``None`` if there is no such file. Raises :class:`LedgerError`."""
     try:
         with path.open("rb") as file:
-            mode = os.fstat(file.fileno()).st_mode
+            mode = files.loose(os.fstat(file.fileno()))
             text = file.read(1024).decode("ascii").strip()
     except FileNotFoundError:
         return None
     except (OSError, UnicodeDecodeError) as error:
         raise LedgerError(f"Key file {path}: expected a readable key, got {type(error).__name__}.") from error
-    if os.name == "posix" and mode & (stat.S_IROTH | stat.S_IWOTH):
-        raise LedgerError(f"Key file {path}: expected a file others cannot read, found mode {mode & 0o777:03o}.")
+    if mode is not None:
+        wanted = "expected a file that others cannot use"
+        raise LedgerError(f"Key file {path}: {wanted}, found mode {mode:03o}. If nobody has read it: chmod 600.")
     try:
         return bytes.fromhex(text)
     except ValueError as error:
@@ -115,6 +143,7 @@ def make_key(path: Path) -> bytes:
         descriptor = os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
         try:
             with os.fdopen(descriptor, "w", encoding="ascii") as file:
+                draft.chmod(files.PRIVATE)
                 file.write(secrets.token_hex(KEY_BYTES) + "\n")
                 file.flush()
                 os.fsync(file.fileno())

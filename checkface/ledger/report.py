@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 
 import sqlalchemy as sa
 
-from checkface.ledger import matching
-from checkface.ledger.entries import Done, Item
+from checkface.ledger import agreement, matching
+from checkface.ledger.agreement import Agreement
+from checkface.ledger.entries import Done, Item, stored
 from checkface.ledger.errors import TillError
 from checkface.ledger.matching import Line
 from checkface.ledger.reconcile import Explanation, Piece, explain
@@ -20,12 +21,12 @@ from checkface.ledger.store import Ledger, item_of
 TILL = sa.table(
     "till",
     *map(sa.column, ("id", "store", "lane", "day", "opened_at", "opened_by", "counted_checks", "counted_cents")),
-    *map(sa.column, ("counted_after", "closed_at", "closed_by")),
+    *map(sa.column, ("counted_after", "closed_at", "closed_by", "chain", "first_entry")),
 )
 ITEM = sa.table(
     "item",
     *map(sa.column, ("id", "till", "account_last4", "serial", "amount_cents", "day", "at", "employee")),
-    *map(sa.column, ("disposition", "taken_as", "override_reason", "override_by")),
+    *map(sa.column, ("disposition", "taken_as", "override_reason", "override_by", "item_token")),
 )
 _CORRECTIONS = sa.text("""
     SELECT item, c.at, was, became, reason, c.employee, second FROM correction AS c
@@ -61,12 +62,16 @@ class Correction(NamedTuple):
 
 @dataclass(frozen=True)
 class Report:
-    """A till with everything taken at it. ``lines``: the counted list, ``None`` where only a total was counted."""
+    """A till with everything taken at it. ``lines``: the counted list, ``None`` where only a total was counted.
+
+    ``agreement`` says whether all this is as it was recorded.
+    """
 
     till: Till
     items: tuple[Item, ...]
     corrections: tuple[Correction, ...]
     lines: tuple[Line, ...] | None
+    agreement: Agreement
 
     def taken_as(self, done: Done) -> tuple[Item, ...]:
         """The checks with which *done* was done, in the order of taking."""
@@ -109,14 +114,16 @@ def report(ledger: Ledger, till: str) -> Report:
         if row is None:
             raise TillError("Expected the id of a till, read another.")
         asked = {"till": till}
-        items = connection.execute(sa.select(ITEM).where(ITEM.c.till == till).order_by(ITEM.c.at, ITEM.c.id))
+        known = ITEM.c.item_token.is_not(None).label("known_again")
+        taken = sa.select(ITEM, known).where(ITEM.c.till == till).order_by(ITEM.c.at, ITEM.c.id)
         corrections = connection.execute(_CORRECTIONS, asked)
         lines = connection.execute(_LINES, asked).all()
         return Report(
             till_of(row),
-            tuple(map(item_of, items)),
-            tuple(Correction(c.item, datetime.fromisoformat(c.at), *c[2:]) for c in corrections),
+            tuple(map(item_of, connection.execute(taken))),
+            tuple(Correction(c.item, stored(datetime.fromisoformat, c.at), *c[2:]) for c in corrections),
             tuple(Line(*line) for line in lines) if lines else None,
+            agreement.of_till(connection, ledger.tokens, till),
         )
 
     return ledger.database.read(work, snapshot=True)
@@ -131,10 +138,10 @@ def till_of(row: Any) -> Till:
         row.id,
         row.store,
         row.lane,
-        date.fromisoformat(row.day),
-        datetime.fromisoformat(row.opened_at),
+        stored(date.fromisoformat, row.day),
+        stored(datetime.fromisoformat, row.opened_at),
         row.opened_by,
         None if row.counted_checks is None else (row.counted_checks, row.counted_cents),
-        datetime.fromisoformat(row.closed_at) if row.closed_at else None,
+        stored(datetime.fromisoformat, row.closed_at) if row.closed_at else None,
         row.closed_by,
     )

@@ -10,8 +10,10 @@ from typing import Final
 
 import sqlalchemy as sa
 
+from checkface.ledger import chain
 from checkface.ledger.database import Database
 from checkface.ledger.errors import LedgerError
+from checkface.ledger.keys import Tokens
 
 _FIRST = (
     """CREATE TABLE ledger (
@@ -103,8 +105,54 @@ _FIRST = (
     ){strict}""",
 )
 
-MIGRATIONS: tuple[tuple[str, ...], ...] = (_FIRST,)
+#: Sealed entries (:mod:`checkface.ledger.chain`). What stood before is sealed as it is found, and told as such.
+_SEALED = (
+    """CREATE TABLE chain (
+        id TEXT PRIMARY KEY,
+        store TEXT,
+        lane TEXT,
+        unsealed INTEGER NOT NULL CHECK (unsealed >= 0),
+        entries INTEGER NOT NULL CHECK (entries >= unsealed),
+        seal {bytes} NOT NULL CHECK (length(seal) = 32),
+        head {bytes} NOT NULL CHECK (length(head) = 32),
+        CHECK ((store IS NULL) = (lane IS NULL))
+    ){strict}""",
+    """CREATE TABLE entry (
+        chain TEXT NOT NULL REFERENCES chain (id),
+        number INTEGER NOT NULL CHECK (number > 0),
+        till TEXT,
+        what TEXT NOT NULL CHECK (what IN ('open', 'item', 'correction', 'count', 'close', 'altered')),
+        ref TEXT NOT NULL,
+        at TEXT,
+        body {bytes} NOT NULL CHECK (length(body) = 32),
+        seal {bytes} NOT NULL CHECK (length(seal) = 32),
+        PRIMARY KEY (chain, number)
+    ){strict}""",
+    "CREATE INDEX entry_till ON entry (till, number)",
+    """CREATE TABLE gap (
+        chain TEXT NOT NULL REFERENCES chain (id),
+        first INTEGER NOT NULL CHECK (first > 0),
+        last INTEGER NOT NULL CHECK (last >= first),
+        seal_before {bytes} NOT NULL CHECK (length(seal_before) = 32),
+        seal_after {bytes} NOT NULL CHECK (length(seal_after) = 32),
+        purged_before TEXT NOT NULL CHECK (length(purged_before) = 10),
+        seal {bytes} NOT NULL CHECK (length(seal) = 32),
+        PRIMARY KEY (chain, first)
+    ){strict}""",
+    "ALTER TABLE till ADD COLUMN chain TEXT REFERENCES chain (id)",
+    "ALTER TABLE till ADD COLUMN first_entry INTEGER CHECK (first_entry > 0)",
+    "CREATE INDEX till_lane ON till (store, lane)",
+    "ALTER TABLE ledger ADD COLUMN origin TEXT",
+    "ALTER TABLE ledger ADD COLUMN chains INTEGER",
+    "ALTER TABLE ledger ADD COLUMN chains_seal {bytes}",
+)
 
+MIGRATIONS: tuple[tuple[str, ...], ...] = (_FIRST, _SEALED)
+
+#: The version whose entries are sealed.
+_SEALED_SINCE: Final = 2
+
+_ORIGIN = sa.text("SELECT origin FROM ledger")
 _WORDS: Final = {
     True: {"strict": " STRICT", "integer": "INTEGER", "bytes": "BLOB"},
     False: {"strict": "", "integer": "BIGINT", "bytes": "BYTEA"},
@@ -119,13 +167,15 @@ def key_check(database: Database) -> str | None:
     return state[1] if state else None
 
 
-def upgrade(database: Database, check: str) -> None:
-    """Bring *database* to the present version under the key with the value *check*. Raises :class:`LedgerError`."""
+def upgrade(database: Database, tokens: Tokens) -> str:
+    """Bring *database* to the present version under the key of *tokens*; its origin. Raises :class:`LedgerError`."""
+    check = tokens.check()
     state = database.read(lambda connection: _state(connection, database.place))
     if state is None or state[0] < len(MIGRATIONS):
-        state = database.write(lambda connection: _migrate(connection, database, check))
+        state = database.write(lambda connection: _migrate(connection, database, tokens))
     if state[1] != check:
         raise LedgerError(f"Ledger {database.place}: expected the key it was made with, read another one.")
+    return database.read(lambda connection: str(connection.execute(_ORIGIN).scalar_one()))
 
 
 def _state(connection: sa.Connection, place: str) -> tuple[int, str] | None:
@@ -143,7 +193,8 @@ def _state(connection: sa.Connection, place: str) -> tuple[int, str] | None:
     return row.schema_version, row.key_check
 
 
-def _migrate(connection: sa.Connection, database: Database, check: str) -> tuple[int, str]:
+def _migrate(connection: sa.Connection, database: Database, tokens: Tokens) -> tuple[int, str]:
+    check = tokens.check()
     if not database.is_sqlite:
         connection.execute(sa.text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": _LOCK})
     version, known = _state(connection, database.place) or (0, check)
@@ -159,4 +210,6 @@ def _migrate(connection: sa.Connection, database: Database, check: str) -> tuple
         ),
         {"version": len(MIGRATIONS), "check": check},
     )
+    if version < _SEALED_SINCE:
+        chain.adopt(connection, tokens)
     return len(MIGRATIONS), check

@@ -16,7 +16,7 @@ from typing import Final
 from checkface.amounts import money
 from checkface.ledger.entries import Done, Item
 from checkface.ledger.report import Report
-from checkface.ledger.wording import amount, certainty, explanations, outcome
+from checkface.ledger.wording import NOT_KNOWN_AGAIN, amount, certainty, explanations, outcome, seals
 
 _HEADINGS: Final = ("serial", "account", "amount", "done", "told", "by", "at", "override")
 
@@ -31,6 +31,8 @@ def text(report: Report) -> str:
         lines += ["Done other than told", *(f"  {_override(item)}" for item in report.overrides), ""]
     if report.corrections:
         lines += ["Corrected", *(f"  {line}" for line in _corrections(report)), ""]
+    if unknown := _unknown(report):
+        lines += [NOT_KNOWN_AGAIN, *(f"  {_line(item)}" for item in unknown), ""]
     lines += [f"{label:<12}{value}" for label, value in _sums(report)]
     lines += ["", outcome(report), *filter(None, [certainty(report)])]
     for number, sentences in enumerate(explanations(report), 1):
@@ -44,7 +46,7 @@ def table(report: Report) -> str:
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(("record", *_HEADINGS, "note"))
     for item in report.items:
-        writer.writerow(["check", *map(_safe, _cells(item)), ""])
+        writer.writerow(["check", *map(_safe, _cells(item)), "" if item.known_again else NOT_KNOWN_AGAIN])
     blank = [""] * (len(_HEADINGS) - 1)
     for label, sums in (
         ("expected", report.expected),
@@ -55,6 +57,8 @@ def table(report: Report) -> str:
             writer.writerow([label, "", "", _plain(sums[1]), *blank[2:], amount(*sums).partition(",")[0]])
     for note in (outcome(report), certainty(report)):
         writer.writerow(["outcome", "", *blank, _safe(note)])
+    for said in seals(report.agreement):
+        writer.writerow(["seals", "", *blank, _safe(said)])
     for number, sentences in enumerate(explanations(report), 1):
         for said in sentences:
             writer.writerow([f"explanation {number}", "", *blank, _safe(said)])
@@ -84,6 +88,11 @@ def html(report: Report) -> str:
         parts += ["<h2>Done other than told</h2>", _list(map(_override, report.overrides))]
     if report.corrections:
         parts += ["<h2>Corrected</h2>", _list(_corrections(report))]
+    if unknown := _unknown(report):
+        parts += [
+            f"<h2>{escape(NOT_KNOWN_AGAIN)}</h2>",
+            _rows(("serial", "account", "amount", "by", "at"), map(_short, unknown)),
+        ]
     parts.append("<p class=sign><span>Counted by</span><span>Checked by</span></p>")
     title = escape(f"Drawer sheet, {_title(report)}")
     body = "\n".join(parts)
@@ -119,7 +128,12 @@ def _facts(report: Report) -> list[str]:
     facts = [f"Opened {_clock(till.opened_at)} by {till.opened_by}"]
     if till.closed_at is not None:
         facts.append(f"Closed {_clock(till.closed_at)} by {till.closed_by}")
-    return facts
+    return [*facts, *seals(report.agreement)]
+
+
+def _unknown(report: Report) -> list[Item]:
+    """Checks that were taken and would not be known if they came again."""
+    return [item for item in report.items if item.taken_as != "returned" and not item.known_again]
 
 
 def _sums(report: Report) -> list[tuple[str, str]]:

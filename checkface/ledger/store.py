@@ -19,7 +19,6 @@ Seen(on=datetime.date(2026, 11, 24), taken_as='kept')
 from __future__ import annotations
 
 import uuid
-from collections.abc import Iterable
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
@@ -28,11 +27,12 @@ from typing import Any, Self
 import sqlalchemy as sa
 
 from checkface.findings import Disposition
-from checkface.ledger import schema
+from checkface.ledger import chain, schema
 from checkface.ledger.database import Database
-from checkface.ledger.entries import DONE, Entry, Item, Override, Recorded
+from checkface.ledger.entries import DONE, Done, Entry, Item, Override, Recorded, Standing, stored
 from checkface.ledger.errors import LedgerError
 from checkface.ledger.keys import Tokens, conceal, last_four, make_key, plain_serial, read_key
+from checkface.reading import KnownBy
 from checkface.rules.history import AccountPast, Seen
 
 _INSERT = sa.text("""
@@ -45,8 +45,11 @@ _SHOW = sa.text("""
     INSERT INTO shown (document_token, account_token, document_last4, last_day)
     VALUES (:document, :account, :last4, :day) ON CONFLICT (document_token, account_token) DO UPDATE
     SET last_day = CASE WHEN excluded.last_day > shown.last_day THEN excluded.last_day ELSE shown.last_day END""")
-_SAME = sa.text("SELECT item_token FROM item WHERE id = :id")
-_TAKEN = sa.text("SELECT day, taken_as FROM item WHERE item_token = :item AND taken_as <> 'returned'")
+_STANDS = """
+    SELECT item.id, taken_as, item.day, at, employee, till, store, lane, item_token, account_token, serial, amount_cents
+    FROM item LEFT JOIN till ON till.id = item.till WHERE """
+_SAME = sa.text(f"{_STANDS} item.id = :id")
+_TAKEN = sa.text(f"{_STANDS} item_token = :item_token AND taken_as <> 'returned'")
 _SEEN = sa.text("""
     SELECT 0 AS later, day, taken_as, at FROM item WHERE item_token = :item AND taken_as <> 'returned' UNION ALL
     SELECT 1 AS later, day, taken_as, at FROM item WHERE item_token = :item AND taken_as = 'returned'
@@ -64,16 +67,20 @@ _DRAWERS = sa.text("""
 _ACCOUNTS = sa.text("SELECT count(*) FROM shown WHERE document_token = :document")
 _ITEMS = sa.text("""
     SELECT id, account_last4, serial, amount_cents, day, at, employee, disposition, taken_as, override_reason,
-        override_by
+        override_by, item_token IS NOT NULL AS known_again
     FROM item WHERE account_token = :account ORDER BY day, at""")
+
+#: What two rows with one id must share to be the same entry, however the second was judged.
+_OF_THE_CHECK = ("item_token", "account_token", "serial", "amount_cents")
 
 
 class Ledger:
     """One ledger, open; threads may share it. It is the :class:`~checkface.rules.history.History` that rules ask."""
 
-    def __init__(self, database: Database, tokens: Tokens) -> None:
+    def __init__(self, database: Database, tokens: Tokens, origin: str) -> None:
         self.database = database
         self.tokens = tokens
+        self.origin = origin
 
     @classmethod
     def open(
@@ -95,11 +102,11 @@ class Ledger:
         database = Database(where, wait_seconds, durable)
         try:
             tokens = Tokens(key if isinstance(key, bytes) else _key(database, key))
-            schema.upgrade(database, tokens.check())
+            origin = schema.upgrade(database, tokens)
         except BaseException:
             database.close()
             raise
-        return cls(database, tokens)
+        return cls(database, tokens, origin)
 
     def close(self) -> None:
         """Let go of the database."""
@@ -121,16 +128,25 @@ class Ledger:
         :class:`LedgerError`.
         """
         row = self.row(entry, id or uuid.uuid4().hex)
-        return self.database.write(lambda connection: self.insert(connection, row, entry.documents))
+        place = chain.name(self.tokens, self.origin)
+
+        def work(connection: sa.Connection) -> Recorded:
+            held = chain.hold(connection, self.tokens, place, None, None)
+            return self.insert(connection, held, row, entry)
+
+        return self.database.write(work)
 
     def row(self, entry: Entry, id: str) -> dict[str, Any]:
         """The columns of *entry*: tokens in place of numbers."""
+        known = entry.known_by or KnownBy(entry.routing, entry.account, entry.serial)
+        item = self.tokens.item(*known)
         account = self.tokens.account(entry.routing, entry.account)
         return {
             "id": id,
             "till": None,
-            "item_token": self.tokens.item(entry.routing, entry.account, entry.serial),
-            "account_token": account,
+            "item_token": item,
+            # A check whose line shows no account is one of its own, so that the table has a token wherever it has one.
+            "account_token": account or (item and self.tokens.account(known.routing, known.account)),
             "account_last4": last_four(entry.account) if account else "",
             "serial": plain_serial(entry.serial),
             "amount_cents": entry.amount_cents,
@@ -141,31 +157,41 @@ class Ledger:
             "disposition": str(entry.disposition),
             "taken_as": entry.done,
             "override_reason": conceal(entry.override.reason) if entry.override else None,
-            "override_by": entry.override.by if entry.override else None,
+            "override_by": conceal(entry.override.by) if entry.override else None,
         }
 
-    def insert(self, connection: sa.Connection, row: dict[str, Any], documents: Iterable[str] = ()) -> Recorded:
-        """:meth:`record` within a transaction of the caller's."""
+    def insert(self, connection: sa.Connection, held: chain.Chain, row: dict[str, Any], entry: Entry) -> Recorded:
+        """:meth:`record` within a transaction of the caller's that holds the chain of the lane."""
+        known_again = row["item_token"] is not None
         # The unique indexes decide; what stands there already is only asked for after they have refused.
         if connection.execute(_INSERT, row).first() is None:
-            if self.has(connection, row):
-                return Recorded(row["id"])
-            day, taken_as = connection.execute(_TAKEN, {"item": row["item_token"]}).one()
-            return Recorded(row["id"], Seen(date.fromisoformat(day), taken_as))
-        if row["account_token"] is not None:
-            for document in documents:
+            before = self.stands(connection, row)
+            if before is None:
+                raise LedgerError(f"Ledger {self.database.place}: the check was put right meanwhile. Repeat the entry.")
+            return Recorded(row["id"], known_again, before)
+        chain.add(connection, self.tokens, held, chain.Entry("item", row["id"], row["till"], row["at"], row))
+        account = self.tokens.account(entry.routing, entry.account)
+        if account is not None:
+            for document in entry.documents:
                 if token := self.tokens.document(document):
-                    last4, day = last_four(document), row["day"]
-                    shown = {"document": token, "account": row["account_token"], "last4": last4, "day": day}
+                    shown = {"document": token, "account": account, "last4": last_four(document), "day": row["day"]}
                     connection.execute(_SHOW, shown)
-        return Recorded(row["id"])
+        return Recorded(row["id"], known_again)
 
-    def has(self, connection: sa.Connection, row: dict[str, Any]) -> bool:
-        """Whether this very entry stands in the ledger. Raises :class:`LedgerError` if another one bears its id."""
-        same = connection.execute(_SAME, row).first()
-        if same is not None and same.item_token != row["item_token"]:
+    def stands(self, connection: sa.Connection, row: dict[str, Any]) -> Standing | None:
+        """The entry that stands under the id of *row*, else the one by which its check was taken, if there is either.
+
+        Raises :class:`LedgerError` if another check stands under the id.
+        """
+        found = connection.execute(_SAME, row).first()
+        if found is not None and any(found._mapping[column] != row[column] for column in _OF_THE_CHECK):
             raise LedgerError(f"Ledger {self.database.place}: expected a new id, read that of another entry.")
-        return same is not None
+        if found is None and row["item_token"] is not None:
+            found = connection.execute(_TAKEN, row).first()
+        if found is None:
+            return None
+        day, at = stored(date.fromisoformat, found.day), stored(datetime.fromisoformat, found.at)
+        return Standing(found.id, done_of(found), day, at, found.employee, found.till, found.store, found.lane)
 
     # The four questions of the rules.
 
@@ -177,7 +203,7 @@ class Ledger:
         if (item := self.tokens.item(routing, account, serial)) is None:
             return None
         row = self.database.read(lambda connection: connection.execute(_SEEN, {"item": item}).first())
-        return Seen(date.fromisoformat(row.day), row.taken_as) if row else None
+        return Seen(stored(date.fromisoformat, row.day), row.taken_as) if row else None
 
     def is_listed(self, routing: str, account: str) -> bool:
         """Whether the account is on the house list of unpaid accounts."""
@@ -217,13 +243,19 @@ def item_of(row: Any) -> Item:
         row.account_last4,
         row.serial,
         row.amount_cents,
-        date.fromisoformat(row.day),
-        datetime.fromisoformat(row.at),
+        stored(date.fromisoformat, row.day),
+        stored(datetime.fromisoformat, row.at),
         row.employee,
         Disposition(row.disposition),
-        next(done for done in DONE if done == row.taken_as),
+        done_of(row),
         Override(row.override_reason, row.override_by) if row.override_by is not None else None,
+        bool(row.known_again),
     )
+
+
+def done_of(row: Any) -> Done:
+    """What a row of the table ``item`` says was done."""
+    return next(done for done in DONE if done == row.taken_as)
 
 
 def _key(database: Database, given: str | Path | None) -> bytes:

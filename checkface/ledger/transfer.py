@@ -1,7 +1,8 @@
-"""Take a ledger along, bring it back, and forget what is old.
+"""Take a ledger along and bring it back.
 
 An export is JSON Lines: a head that names the schema version and the key check, then one line a row, tokens in
-hexadecimal. It holds no number that the ledger does not hold, and is of use only under the same key.
+hexadecimal. It holds no number that the ledger does not hold, and is of use only under the same key. It carries the
+seals of the entries, and after an import the whole ledger is held against its seals.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from typing import Any, Final, NamedTuple, TextIO
 
 import sqlalchemy as sa
 
+from checkface.ledger import agreement, chain
 from checkface.ledger.columns import BadLine
 from checkface.ledger.errors import LedgerError
 from checkface.ledger.schema import MIGRATIONS
@@ -22,26 +24,31 @@ from checkface.ledger.unpaid import Imported
 
 #: Every table with its columns, those that tell rows apart first; parents before what refers to them.
 TABLES: Final[dict[str, tuple[int, tuple[str, ...]]]] = {
+    "chain": (1, ("id", "store", "lane", "unsealed", "entries", "seal", "head")),
     "till": (1, ("id", "store", "lane", "day", "opened_at", "opened_by", "counted_checks", "counted_cents",
-        "counted_after", "closed_at", "closed_by")),
+        "counted_after", "closed_at", "closed_by", "chain", "first_entry")),
     "counted": (2, ("till", "line", "serial", "amount_cents")),
     "item": (1, ("id", "till", "item_token", "account_token", "account_last4", "serial", "amount_cents", "day", "at",
         "employee", "drawer", "disposition", "taken_as", "override_reason", "override_by")),
     "correction": (1, ("id", "item", "at", "was", "became", "reason", "employee", "second")),
+    "entry": (2, ("chain", "number", "till", "what", "ref", "at", "body", "seal")),
+    "gap": (2, ("chain", "first", "last", "seal_before", "seal_after", "purged_before", "seal")),
     "shown": (2, ("document_token", "account_token", "document_last4", "last_day")),
     "unpaid": (1, ("id", "account_token", "account_last4", "listed_on", "serial", "amount_cents", "reason",
         "cleared_on", "cleared_by")),
 }  # fmt: skip
 _CHUNK = 1000
-
-
-class Purged(NamedTuple):
-    """How many rows were forgotten."""
-
-    items: int
-    tills: int
-    documents: int
-    unpaid: int
+_BYTES = frozenset(
+    {"item_token", "account_token", "document_token", "body", "seal", "head", "seal_before", "seal_after"}
+)
+_LENGTHS = sa.text("SELECT id, entries FROM chain")
+#: What a longer chain brings of rows that are here in an earlier state.
+_FURTHER: Final = {
+    "chain": "UPDATE chain SET entries = :entries, seal = :seal, head = :head WHERE id = :id",
+    "till": "UPDATE till SET counted_checks = :counted_checks, counted_cents = :counted_cents,"
+    " counted_after = :counted_after, closed_at = :closed_at, closed_by = :closed_by WHERE id = :id",
+    "item": "UPDATE item SET taken_as = :taken_as WHERE id = :id",
+}
 
 
 def export(ledger: Ledger, file: TextIO) -> int:
@@ -65,7 +72,8 @@ def export(ledger: Ledger, file: TextIO) -> int:
 def import_(ledger: Ledger, lines: Iterable[str]) -> Imported:
     """Add the rows of an export; rows that are there already stay as they are, bad lines are reported and left out.
 
-    All in one transaction. Raises :class:`LedgerError` for something that is no export, an export of another schema
+    A lane that went on since it was last imported goes on here, too. Then every entry is held against its seal. All
+    in one transaction. Raises :class:`LedgerError` for something that is no export, an export of another schema
     version, or one made under another key.
     """
     given = iter(lines)
@@ -76,39 +84,26 @@ def import_(ledger: Ledger, lines: Iterable[str]) -> Imported:
 
     def work(connection: sa.Connection) -> Imported:
         added, refused = 0, list(bad)
+        here = {row.id: row.entries for row in connection.execute(_LENGTHS)}
+        further = {
+            row.values["id"]
+            for row in good
+            if row.table == "chain" and here.get(row.values["id"], row.values["entries"]) < row.values["entries"]
+        }
         for name in TABLES:
+            if name == "counted" and further:
+                _forget_counts(connection, good, further)
             waiting = iter([row for row in good if row.table == name])
             while chunk := list(islice(waiting, _CHUNK)):
                 count, more = _insert(connection, name, chunk)
                 added += count
                 refused += more
-        return Imported(added, len(rows) - added - len(refused), tuple(sorted(refused)))
+        _go_further(connection, good, further)
+        chain.count(connection, ledger.tokens, len(connection.execute(_LENGTHS).all()) - len(here))
+        checked = agreement.of_ledger(connection, ledger.tokens)
+        return Imported(added, len(rows) - added - len(refused), tuple(sorted(refused)), checked)
 
     return ledger.database.write(work)
-
-
-def purge(ledger: Ledger, before: date) -> Purged:
-    """Forget what is older than *before*: whole closed tills, checks taken without a till, documents, cleared entries.
-
-    An open till, and an account still on the house list, are never forgotten.
-    """
-    day = {"day": before.isoformat()}
-    old_tills = "SELECT id FROM till WHERE day < :day AND closed_at IS NOT NULL"
-
-    def work(connection: sa.Connection) -> Purged:
-        def forget(statement: str) -> int:
-            return connection.execute(sa.text(f"DELETE FROM {statement}"), day).rowcount  # noqa: S608
-
-        return Purged(
-            items=forget(f"item WHERE (till IS NULL AND day < :day) OR till IN ({old_tills})"),
-            tills=forget(f"till WHERE id IN ({old_tills})"),
-            documents=forget("shown WHERE last_day < :day"),
-            unpaid=forget("unpaid WHERE cleared_on < :day"),
-        )
-
-    purged = ledger.database.write(work)
-    ledger.database.empty_log()
-    return purged
 
 
 class _Row(NamedTuple):
@@ -149,13 +144,30 @@ def _value(column: str, value: Any) -> str | int | bytes | None:
         return None
     if isinstance(value, bool) or not isinstance(value, str | int):
         raise TypeError(column)
-    if column.endswith("_token"):
+    if column in _BYTES:
         return bytes.fromhex(str(value))
     if column in {"day", "last_day", "listed_on", "cleared_on"}:
         date.fromisoformat(str(value))
     elif column in {"at", "opened_at", "closed_at"}:
         datetime.fromisoformat(str(value))
     return value
+
+
+def _forget_counts(connection: sa.Connection, rows: list[_Row], chains: set[Any]) -> None:
+    """A later count takes the place of the one that is here."""
+    for row in rows:
+        if row.table == "till" and row.values["chain"] in chains:
+            connection.execute(sa.text("DELETE FROM counted WHERE till = :id"), row.values)
+
+
+def _go_further(connection: sa.Connection, rows: list[_Row], chains: set[Any]) -> None:
+    """Bring what is here of *chains* to the state that goes with their later end."""
+    tills = {row.values["id"] for row in rows if row.table == "till" and row.values["chain"] in chains}
+    for row in rows:
+        values = row.values
+        mine = {"chain": values.get("id") in chains, "till": values.get("id") in tills}
+        if mine.get(row.table, row.table == "item" and values["till"] in tills):
+            connection.execute(sa.text(_FURTHER[row.table]), values)
 
 
 def _insert(connection: sa.Connection, name: str, rows: list[_Row]) -> tuple[int, list[BadLine]]:

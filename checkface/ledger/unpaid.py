@@ -18,7 +18,9 @@ import sqlalchemy as sa
 
 from checkface import dates, routing
 from checkface.ledger import columns
+from checkface.ledger.agreement import Checked
 from checkface.ledger.columns import BadLine
+from checkface.ledger.entries import stored
 from checkface.ledger.errors import LedgerError
 from checkface.ledger.keys import conceal, last_four, plain, plain_serial
 from checkface.ledger.store import Ledger
@@ -68,11 +70,15 @@ class Listed(NamedTuple):
 
 
 class Imported(NamedTuple):
-    """What became of a file: entries ``added``, entries the ledger ``knew`` already, and lines left out."""
+    """What became of a file: entries ``added``, entries the ledger ``knew`` already, and lines left out.
+
+    ``checked``: after an export was imported, whether all that is here now agrees with its seals.
+    """
 
     added: int
     known: int
     bad: tuple[BadLine, ...]
+    checked: Checked | None = None
 
 
 def add(ledger: Ledger, unpaid: Return) -> None:
@@ -93,11 +99,11 @@ def show(ledger: Ledger, *, cleared: bool = False) -> tuple[Listed, ...]:
     return tuple(
         Listed(
             row.account_last4,
-            date.fromisoformat(row.listed_on),
+            stored(date.fromisoformat, row.listed_on),
             row.serial,
             row.amount_cents,
             row.reason,
-            date.fromisoformat(row.cleared_on) if row.cleared_on else None,
+            stored(date.fromisoformat, row.cleared_on) if row.cleared_on else None,
             row.cleared_by,
         )
         for row in rows

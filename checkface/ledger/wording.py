@@ -1,10 +1,14 @@
-"""The sentences about a drawer: what slipped with which check, and how sure that is."""
+"""The sentences about a drawer: what slipped with which check, what stands already, what is not as recorded."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date, datetime
 from typing import Final
 
 from checkface.amounts import money
+from checkface.ledger.agreement import Agreement, Break, Checked, Kept
+from checkface.ledger.entries import Done, Standing
 from checkface.ledger.reconcile import Piece, Slip, SlipKind
 from checkface.ledger.report import Report
 
@@ -91,3 +95,117 @@ def explanations(report: Report) -> tuple[tuple[str, ...], ...]:
     """The first few explanations, each as its sentences."""
     found = report.explanation
     return tuple(tuple(map(sentence, slips)) for slips in found.sets[:FEW] if slips) if found else ()
+
+
+#: What to do with the paper of a check that was recorded at this till before, by what was done then.
+_HERE: Final[dict[Done, str]] = {
+    "kept": "Put it in the drawer.",
+    "converted": "Void it and hand it back.",
+    "returned": "Hand it back.",
+}
+#: The same where it was recorded at another till.
+_ELSEWHERE: Final[dict[Done, str]] = {
+    "kept": "It belongs in the drawer of {place}: do not hand it back, call the manager.",
+    "converted": "It was paid by an electronic debit: do not take it, hand it back.",
+    "returned": "Hand it back.",
+}
+NOT_KNOWN_AGAIN: Final = "Cannot be known again: not all of its numbers were read"
+
+
+def stands(before: Standing, *, till: str, at: datetime) -> str:
+    """What the clerk at *till* is told of a check that was recorded before, and what to do with the paper."""
+    when = clock(before.at) if before.at.date() == at.date() else moment(before.at)
+    place = _place(before.store, before.lane)
+    if before.till == till:
+        return f"Already recorded at {place}, {when}: {before.done}. {_HERE[before.done]}"
+    where = f"{f' at {place}' if before.till else ''}, {when}{f', by {before.employee}' if before.employee else ''}"
+    do = _ELSEWHERE[before.done].format(place=place)
+    return f"Not recorded: already recorded{where}: {before.done}. {do}"
+
+
+def clock(at: datetime) -> str:
+    """``9:43 pm``."""
+    return f"{at.hour % 12 or 12}:{at:%M} {'am' if at.hour < 12 else 'pm'}"
+
+
+def moment(at: datetime) -> str:
+    """``11/24/2026 9:43 pm``."""
+    return f"{at:%m/%d/%Y} {clock(at)}"
+
+
+def seals(found: Agreement) -> tuple[str, ...]:
+    """Whether a till is as it was recorded, and what else its entries tell; the first sentence is for the sheet."""
+    said = [_entries(found)] if not found.breaks else [f"ALTERED {_first(found.breaks)} Call the manager."]
+    if found.first <= found.unsealed:
+        until = min(found.last, found.unsealed)
+        said.append(f"Entries up to {until} are older than their seals: a change before that cannot be told.")
+    said += (
+        f"The clock was set back before entry {back.number}: from {moment(back.was)} to {moment(back.became)}."
+        for back in found.set_back
+    )
+    return tuple(said)
+
+
+def checked(found: Checked) -> Iterator[str]:
+    """What came of holding the whole ledger against its seals: lines for each lane, then one for each till altered."""
+    for lane in found.lanes:
+        place = _capital(_place(lane.store, lane.lane))
+        told = seals(lane.agreement)
+        yield from (f"{place}: {said}" for said in (told[1:] if lane.agreement.breaks else told))
+        for first, last, day in lane.purged:
+            which = f"entry {first} was" if first == last else f"entries {first} to {last} were"
+            yield f"{place}: {which} purged, as older than {_day(day)}."
+    yield from altered(found)
+
+
+def altered(found: Checked) -> Iterator[str]:
+    """One sentence for each till that is not as it was recorded."""
+    for lane in found.lanes:
+        yield from _altered(lane.agreement.breaks, _capital(_place(lane.store, lane.lane)), found.tills)
+    yield from _altered(found.breaks, "The ledger", found.tills)
+
+
+def _altered(breaks: Iterable[Break], place: str, tills: Mapping[str, Kept]) -> Iterator[str]:
+    """One sentence for each till of *breaks*."""
+    by_till: dict[str | None, list[Break]] = {}
+    for each in breaks:
+        by_till.setdefault(each.till, []).append(each)
+    for till, its in by_till.items():
+        kept = tills.get(till or "")
+        where = _capital(f"{_place(kept.store, kept.lane)}, till of {_day(kept.day)}") if kept else place
+        yield f"{where}: ALTERED {_first(its)}"
+
+
+def _first(breaks: Iterable[Break]) -> str:
+    """The first of *breaks* and how many there are besides."""
+    first, *rest = breaks
+    where = f"from entry {first.number} on" if first.number is not None else "where no entry stands"
+    at = f" ({moment(first.at)})" if first.at else ""
+    more = f" {len(rest)} more place{'' if len(rest) == 1 else 's'}." if rest else ""
+    return f"{where}{at}: {first.said}.{more}"
+
+
+def _entries(found: Agreement) -> str:
+    if found.last < found.first:
+        return "Nothing is recorded."
+    which = f"Entries {found.first} to {found.last} are as they were"
+    if found.first == found.last:
+        which = f"Entry {found.first} is as it was"
+    return f"{which} recorded; the last seal is {found.seal}."
+
+
+def _place(store: str | None, lane: str | None) -> str:
+    if lane is None:
+        return "no till"
+    return f"lane {lane}{f' of store {store}' if store else ''}"
+
+
+def _capital(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def _day(text: str) -> str:
+    try:
+        return f"{date.fromisoformat(text):%m/%d/%Y}"
+    except ValueError:
+        return "no day"  # somebody wrote something else there, which the seals tell

@@ -9,7 +9,8 @@ there) or neither; :mod:`checkface.rules` runs a rule only on what is known.
 (1000, 1000, ('micr',))
 """
 
+from checkface.reading.known_by import KnownBy, known_by
 from checkface.reading.reader import read
 from checkface.reading.value import BY_HAND, NEEDS, Became, By, Look, ReadTender, Shown
 
-__all__ = ["BY_HAND", "NEEDS", "Became", "By", "Look", "ReadTender", "Shown", "read"]
+__all__ = ["BY_HAND", "NEEDS", "Became", "By", "KnownBy", "Look", "ReadTender", "Shown", "known_by", "read"]

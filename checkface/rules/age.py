@@ -70,6 +70,11 @@ def _stale(on: datetime.date, most: int | None) -> _Asks:
     return lambda day: on > months_after(day, STALE_MONTHS) or (most is not None and (on - day).days > most)
 
 
+def _overdue_after(most: int, laws: frozenset[str]) -> int:
+    """Days after which a check is overdue here, where the house says *most*."""
+    return min(most, OVERDUE_IN_NEW_YORK) if "NY" in laws else most
+
+
 def _fresh(on: datetime.date, most: int | None, term: Term) -> _Asks:
     """What asks whether a day is neither in the future nor stale; last year's number in January proves no age."""
     stale, own = _stale(on, most), term is Term.OWN
@@ -177,15 +182,38 @@ def date_overdue(
     """
     if (day := date.date) is None:
         return UNREAD
-    age, most, there = (on - day).days, house_dates.overdue_days, ""
-    if most > OVERDUE_IN_NEW_YORK and "NY" in laws:
-        most, there = OVERDUE_IN_NEW_YORK, " in New York"
+    age, most = (on - day).days, _overdue_after(house_dates.overdue_days, laws)
     if age <= most:
         return None
+    there = " in New York" if most < house_dates.overdue_days else ""
     own = term is Term.OWN
     if (own and not kinds.isdisjoint(_FEDERAL)) or (not own and _stale(on, house_dates.stale_days)(day)):
         return NOT_APPLICABLE
     return Hit(f"Dated {shown(day)}, {_days(age)} ago: overdue after {_days(most)}{there}.", _labels(date))
+
+
+@_rule("date-order-unclear", Effect.NOTE, by="common-practice")
+def date_order_unclear(date: CheckDate, on: datetime.date, house_dates: Dates, laws: frozenset[str]) -> Answer:
+    """The figures of the date can be read month first or day first, and it matters which.
+
+    What it asks: Does more than one order of the figures give a day, and is one of these days in the future, stale or
+        overdue where another is not?
+    Why it matters: In the United States the month is written first and the date is taken so; a visitor may
+        have meant the other. Where the first figure cannot be a month, it is the day or the year and no custom
+        says which. Where both days are good, it makes no difference and nothing is said.
+    Example: 11/12/2026 on 24 November 2026: 12 November here, and 11 December elsewhere, which is still to come.
+    What to do: Nothing, unless the customer says that the day comes first; then have the month written out.
+    """
+    if not date.order_unclear:
+        return None
+    stale, overdue = _stale(on, house_dates.stale_days), _overdue_after(house_dates.overdue_days, laws)
+    if len({(day > on, stale(day), (on - day).days > overdue) for day in date.candidates}) == 1:
+        return None
+    days = [shown(day) for day in date.candidates]
+    message = (
+        f"Month first it is {'; day first it is '.join(days)}." if date.by_custom else f"It may be {' or '.join(days)}."
+    )
+    return Hit(message, (at("date", date.span),))
 
 
 @_rule(

@@ -89,26 +89,6 @@ def date_without_year(date: CheckDate, on: datetime.date, house_dates: Dates) ->
     return Hit(message, (at("date", date.span),), Effect.NOTE if recent else None)
 
 
-@_rule("date-order-unclear", Effect.NOTE, by="common-practice")
-def date_order_unclear(date: CheckDate) -> Answer:
-    """The figures of the date can be read month first or day first.
-
-    What it asks: Does more than one order of the figures give a day?
-    Why it matters: In the United States the month is written first and the date is taken so; a visitor may
-        have meant the other. Where the first figure cannot be a month, it is the day or the year and no custom
-        says which. Where both days are near, it makes no difference.
-    Example: 11/12/2026 is 12 November here and 11 December elsewhere.
-    What to do: Nothing, unless the customer says that the day comes first; then have the month written out.
-    """
-    if not date.order_unclear:
-        return None
-    days = [shown(day) for day in date.candidates]
-    message = (
-        f"Month first it is {'; day first it is '.join(days)}." if date.by_custom else f"It may be {' or '.join(days)}."
-    )
-    return Hit(message, (at("date", date.span),))
-
-
 @_rule("date-weekday-differs", Effect.NOTE, by="common-practice", remedy=Remedy.REREAD)
 def date_weekday_differs(date: CheckDate) -> Answer:
     """The weekday or holiday written with the date is not that day's.

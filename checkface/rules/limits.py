@@ -7,7 +7,7 @@ two do not agree, against every value they can have, so that no reading can hide
 from __future__ import annotations
 
 from checkface import instruments
-from checkface.amounts import FiguresAmount, WordsAmount, money
+from checkface.amounts import Comparison, FiguresAmount, WordsAmount, money
 from checkface.findings import Effect, Remedy
 from checkface.kinds import Kind
 from checkface.micr import MicrLine
@@ -121,13 +121,14 @@ def amount_over_printed_limit(legends: str, largest_cents: int | None, amount_at
 
 
 @rule(
-    "amount-differs-from-keyed", Effect.DECLINE, by="common-practice ucc-3-114",
-    remedy=Remedy.REREAD, floor=Effect.KEEP,
+    "amount-differs-from-keyed", Effect.REFER, by="common-practice ucc-3-114",
+    remedy=Remedy.REKEY, floor=Effect.KEEP,
 )  # fmt: skip
 def amount_differs_from_keyed(
     keyed_cents: int,
     words_read: WordsAmount | Fault | None,
     figures_read: FiguresAmount | Fault | None,
+    comparison: Comparison | None,
     face: Face,
 ) -> Answer:
     """The keyed amount is not the amount of the check.
@@ -137,7 +138,8 @@ def amount_differs_from_keyed(
     Why it matters: The debit takes what was keyed, and the customer's record shows what was written: one of the
         two is charged wrongly.
     Example: 54.10 keyed for a check that says Forty-five and 10/100.
-    What to do: Look at the words, key the amount again.
+    What to do: Look at the words, key the amount again. If words and figures agree and it still differs, call the
+        manager; if they do not agree, hand the check back.
     """
     values: tuple[int, ...]
     if isinstance(words_read, WordsAmount) and words_read.cents is not None:
@@ -154,7 +156,10 @@ def amount_differs_from_keyed(
     read = " or ".join(map(money, values[:3]))
     labels = (at("counter.amount"), at(name, None, read, primary=False))
     who = "words say" if name == "words" else "box says"
-    return Hit(f"The {who} {read}, but {money(keyed_cents)} is keyed.", labels)
+    # Where words and figures do not bear each other out, what was keyed may be the true amount, and no mere slip.
+    effect = None if comparison is not None and comparison.outcome == "agree" else Effect.DECLINE
+    remedy = None if len(values) == 1 else Remedy.REREAD
+    return Hit(f"The {who} {read}, but {money(keyed_cents)} is keyed.", labels, effect, remedy)
 
 
 @rule("cash-back-over-house-limit", Effect.REFER, by="house-policy", remedy=Remedy.MANAGER)

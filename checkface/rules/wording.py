@@ -6,13 +6,14 @@ asked for in :mod:`checkface.rules.parties`.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 from functools import partial
 
 from checkface import instruments
 from checkface.dates import CheckDate
 from checkface.findings import Effect, Label, Remedy
-from checkface.instruments import Inference, Unsettled
+from checkface.instruments import Inference, Legend, Unsettled
 from checkface.rules.dates import shown
 from checkface.rules.parties import legends_seen, marked, no_legend, said
 from checkface.rules.registry import Answer, Hit, at, rule
@@ -29,37 +30,42 @@ _NEAR = 80
     "date-before-printed", Effect.DECLINE, by="common-practice ucc-3-113 ucc-4-401",
     remedy=Remedy.NEW_CHECK, floor=Effect.KEEP,
 )  # fmt: skip
-def date_before_printed(legends: str, on: date, inference: Inference, date_read: CheckDate | Fault | None) -> Answer:
+def date_before_printed(face: Face, on: date, inference: Inference, date_read: CheckDate | Fault | None) -> Answer:
     """The face says that the check is not good yet.
 
-    What it asks: Where the face says not to cash the check before a day, or to hold it, has that day come? Where no
-        day can be made of it, a manager decides.
+    What it asks: Where print, a stamp or the memo says not to cash the check before a day, or to hold it, has that day
+        come? Where no day can be made of it, a manager decides.
     Why it matters: The drawer has told everyone that the money is not there yet. A debit takes it today all the same.
     Example: NOT VALID BEFORE 12/01/2026 on 24 November 2026.
     What to do: Hand it back and ask for a check that is good today.
     """
-    marks = [mark for mark in inference.wording("not-before") if mark.reading == "legends"]
-    firsts = instruments.not_before(legends)
-    if not marks and not firsts:
-        return None
     written = date_read.date if isinstance(date_read, CheckDate) else None
+    every = inference.wording("not-before")
     hits: list[Hit] = []
+    for name in ("legends", "memo"):
+        marks = [mark for mark in every if mark.reading == name]
+        hits += _not_yet(name, getattr(face, name).text, marks, written, on)
+    return tuple(hits) or legends_seen(face)
+
+
+def _not_yet(name: str, text: str, marks: list[Legend], written: date | None, on: date) -> Iterator[Hit]:
+    """What the *text* of one reading puts off: to a day that has not come, or to one that nobody can tell."""
     settled: list[int] = []
-    for first in firsts:
+    for first in instruments.not_before(text) if text else ():
         if isinstance(first.value, date) or (first.value is not None and written is not None):
             settled.append(first.span.start)
             day = first.last_day(written or on)
             if day is not None and on < day:
-                message = f"Not good before {shown(day)}, as printed on it."
                 label = at("counter.on", None, "the day of tender", primary=False)
-                hits.append(Hit(message, (at("legends", first.span, "the printed day"), label)))
+                yield Hit(
+                    f"Not good before {shown(day)}, as it says.", (at(name, first.span, "the day it says"), label)
+                )
         else:
             marks = [mark for mark in marks if not 0 <= first.span.start - mark.span.start <= _NEAR]
-            hits.append(_undated((at("legends", first.span),)))
+            yield _undated((at(name, first.span),))
     open_marks = [m for m in marks if not any(0 <= start - m.span.start <= _NEAR for start in settled)]
     if open_marks:
-        hits.append(_undated(marked(tuple(open_marks))))
-    return tuple(hits) or None
+        yield _undated(marked(tuple(open_marks)))
 
 
 def _undated(labels: tuple[Label, ...]) -> Hit:

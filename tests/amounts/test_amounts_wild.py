@@ -10,6 +10,9 @@ from hypothesis import strategies as st
 
 from checkface.amounts import FiguresAmount, WordsAmount, read_figures, read_words
 from checkface.amounts.closed_words import LONGEST, split, with_a_slip
+from checkface.amounts.spanish import SPANISH_NUMBERS
+from checkface.amounts.spelling import slips
+from checkface.amounts.vocabulary import ENGLISH_NUMBERS
 from checkface.span import Fault
 
 DOLLARS = st.integers(1, 999_999)
@@ -137,6 +140,7 @@ def test_a_ten_in_figures_before_a_word(ten: int, unit: int, line: str) -> None:
     ("text", "cents"),
     [
         ("one hundred net and 00/100", [11_000, 10_000]),
+        ("once and 01/100", [1_101, 101]),
         ("net and 00/100", None),
         ("twentyeighth and 00/100", None),
         ("hundredweight and 00/100", None),
@@ -196,3 +200,14 @@ def test_taking_words_apart_ends_soon_and_keeps_to_the_vocabulary(text: str) -> 
             assert len(word) <= LONGEST
             assert sum(map(len, pieces)) - len(word) in (-1, 0, 1)
             assert all(split(piece, "en") == (piece,) for piece in pieces)
+
+
+def test_once_alone_is_a_number_in_both_languages_by_one_slip() -> None:
+    """So an English and beside Spanish words leaves no other number in doubt."""
+    near = [
+        (spanish, english)
+        for spanish, (_, value) in SPANISH_NUMBERS.items()
+        for english, (_, other) in ENGLISH_NUMBERS.items()
+        if value != other and slips(spanish, english, 1) < 2
+    ]
+    assert near == [("once", "one")]

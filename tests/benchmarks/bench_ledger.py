@@ -81,6 +81,12 @@ def record(ledger: Ledger, entry: Entry) -> None:
     assert ledger.record(entry).is_recorded
 
 
+def record_unsealed(ledger: Ledger, entry: Entry) -> None:
+    """The row alone, as it was before entries were sealed."""
+    row = ledger.row(entry, f"{next(NEW):032x}")
+    ledger.database.write(lambda connection: connection.execute(store._INSERT, row).first())
+
+
 def disk_alone(ledger: Ledger, _entry: Entry) -> None:
     assert ledger.database.file is not None
     with ledger.database.file.with_suffix(".flush").open("ab", buffering=0) as file:
@@ -108,7 +114,8 @@ NEW = count(10_000_000)
 
 
 @pytest.mark.parametrize(
-    "step", [disk_alone, look_up, ask_all, record, look_up_and_record, ask_all_and_record, without_waiting]
+    "step",
+    [disk_alone, look_up, ask_all, record_unsealed, record, look_up_and_record, ask_all_and_record, without_waiting],
 )
 def test_bench_ledger(benchmark: Any, filled: tuple[Ledger, int], step: Any) -> None:
     ledger, size = filled

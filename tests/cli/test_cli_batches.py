@@ -243,14 +243,16 @@ def test_groups_of_parquet_lose_no_row(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.parametrize("name", ["out.parquet", "out.xlsx"])
-def test_half_a_file_of_answers_is_none(name: str, day: Path) -> None:
+def test_half_a_file_of_answers_is_none_and_the_earlier_one_stays(name: str, day: Path) -> None:
+    Path(name).write_bytes(b"earlier")
     Path("broken.csv").write_bytes(as_csv(HEADINGS, ROWS) + b"\xff")
     command = [sys.executable, "-m", "checkface", "audit", "broken.csv", "--quiet", "--output", name]
     done = subprocess.run(command, capture_output=True, check=False)
     assert done.returncode == 2
     assert done.stderr.splitlines()[-1].startswith(b"checkface: broken.csv: Line 5: ")
     assert b"ignored" not in done.stderr
-    assert Path(name).read_bytes() == b""
+    assert Path(name).read_bytes() == b"earlier"
+    assert not list(Path().glob(".*.part"))
 
 
 @pytest.mark.parametrize("name", ["out.parquet", "out.xlsx"])

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import builtins
 import json
+import re
+import sqlite3
 import sys
+from contextlib import closing
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
 from clean_tender import patched
 
-from checkface.cli import main
+from checkface.cli import ledgers, main
 
 ACCOUNT = "45601122"
 
@@ -21,6 +25,7 @@ def lane(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.Capture
     """A folder with four checks and an open till at lane 3: one convertible, three of a network that is down."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("CHECKFACE_LEDGER", "shop.ledger")
+    monkeypatch.setattr(ledgers, "now", lambda: datetime(2026, 11, 24, 21, 43))
     for serial, dollars in ("1043", "45.10"), ("1044", "45.10"), ("1045", "1200.00"), ("1046", "39.99"):
         check: dict[str, Any] = {"face.micr": f"⑆071098973⑆ {ACCOUNT}⑈ {serial}", "face.serial": serial}
         check |= {"face.figures": f"${dollars}", "counter.amount": dollars}
@@ -33,6 +38,12 @@ def lane(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.Capture
     return tmp_path
 
 
+def told(capsys: pytest.CaptureFixture[str], *words: str) -> str:
+    """What a command prints."""
+    assert main([*words]) == 0
+    return capsys.readouterr().out
+
+
 def take(serial: str, *more: str) -> int:
     return main(["till", "take", f"{serial}.json", "--lane", "3", "--by", "114", *more])
 
@@ -41,7 +52,7 @@ def test_an_evening(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert [take(serial) for serial in ("1043", "1044", "1045", "1046")] == [0] * 4
     out, err = capsys.readouterr()
     assert out.splitlines()[:2] == [
-        "Recorded as converted: 1 check, $45.10. Convert: nothing found that bars an electronic debit; 8 rules could not run.",
+        "Recorded as converted: 1 check, $45.10. Convert: all 12 things it rests on are in order, 8 of them by the clerk's eyes. 8 rules could not run.",
         (
             "Recorded as kept: 1 check, $45.10. Keep in the till, do not convert: "
             "The network is down: nothing can be converted."
@@ -73,14 +84,86 @@ def test_a_drawer_that_agrees_by_its_list(lane: Path, capsys: pytest.CaptureFixt
 
 
 def test_a_check_that_comes_again(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    take("1043")
+    assert take("1043") == take("1044") == 0
     capsys.readouterr()
-    assert take("1043", "--done", "kept", "--reason", "insists", "--second", "MG") == 1
-    assert capsys.readouterr().err == "Not recorded: this check was converted on 2026-11-24. Hand it back.\n"
-    assert take("1043") == 0  # handed back, as told
-    out = capsys.readouterr().out
-    assert out.startswith("Recorded as returned: 1 check, $45.10. Decline and hand back: ")
-    assert "converted to a debit on 11/24/2026" in out
+    sheet = told(capsys, "till", "report", "--lane", "3")
+    for more in ([], ["--done", "kept", "--reason", "insists", "--second", "MG"], ["--done", "returned"]):
+        assert take("1043", *more) == 1
+        assert capsys.readouterr() == (
+            "",
+            "Already recorded at lane 3, 9:43 pm: converted. Void it and hand it back.\n",
+        )
+        assert take("1044", *more) == 1
+        assert capsys.readouterr() == ("", "Already recorded at lane 3, 9:43 pm: kept. Put it in the drawer.\n")
+    assert told(capsys, "till", "report", "--lane", "3") == sheet
+    assert main(["till", "open", "--lane", "5", "--by", "116"]) == 0
+    capsys.readouterr()
+    other = ["till", "take", "1044.json", "--lane", "5", "--by", "116"]
+    assert main(other) == 1
+    assert capsys.readouterr().err == (
+        "Not recorded: already recorded at lane 3, 9:43 pm, by 114: kept. "
+        "It belongs in the drawer of lane 3: do not hand it back, call the manager.\n"
+    )
+    assert main([*other, "--done", "returned"]) == 0
+    assert capsys.readouterr().out.startswith("Recorded as returned: 1 check, $45.10. Decline and hand back: ")
+
+
+def test_an_entry_with_a_name_of_its_own_is_the_same_entry_again(
+    lane: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert take("1044", "--id", "register-20261124-0007") == 0
+    assert capsys.readouterr().out.startswith("Recorded as kept")
+    for _ in range(2):
+        assert take("1044", "--id", "register-20261124-0007") == 0
+        assert capsys.readouterr() == ("Already recorded at lane 3, 9:43 pm: kept. Put it in the drawer.\n", "")
+    assert take("1044", "--id", "register-20261124-0008") == 1
+    assert take("1045", "--id", "register-20261124-0007") == 2
+    assert "expected a new id, read that of another entry" in capsys.readouterr().err
+    assert b"20261124-0007" not in Path("shop.ledger").read_bytes() + Path("shop.ledger").read_bytes()
+
+
+def test_a_check_that_cannot_be_known_again_is_told(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    check = json.loads(Path("1044.json").read_text(encoding="utf-8"))
+    check["face"] |= {"micr": f"⑆071098973⑆ {ACCOUNT}⑈", "serial": None}
+    Path("bare.json").write_text(json.dumps(check), encoding="utf-8")
+    more = ["--done", "kept", "--reason", "known customer", "--second", "MG"]
+    assert take("bare", *more) == 0
+    said = "Cannot be known again: not all of its numbers were read"
+    assert capsys.readouterr().err == f"{said}. If it comes twice, nothing here will tell.\n"
+    assert told(capsys, "till", "report", "--lane", "3").count(said) == 1
+
+
+def test_an_altered_ledger_is_told_by_every_command(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert take("1044") == take("1045") == 0
+    assert main(["till", "count", "--checks", "2", "--total", "1245.10", "--lane", "3"]) == 0
+    capsys.readouterr()
+    assert main(["till", "check"]) == 0
+    assert re.fullmatch(
+        r"Lane 3: Entries 1 to 4 are as they were recorded; the last seal is [0-9A-F]{4}-[0-9A-F]{4}\.\n",
+        capsys.readouterr().out,
+    )
+    with closing(sqlite3.connect("shop.ledger")) as other, other:
+        other.execute("UPDATE item SET amount_cents = 4511 WHERE serial = '1044'")
+    altered = "ALTERED from entry 2 on (11/24/2026 9:43 pm): the check recorded then was changed."
+    assert main(["till", "check"]) == 1
+    assert capsys.readouterr().out == f"Lane 3, till of 11/24/2026: {altered}\n"
+    assert main(["till", "report", "--lane", "3"]) == 1
+    assert f"{altered} Call the manager.\n" in capsys.readouterr().out
+    assert main(["till", "close", "--lane", "3", "--by", "115"]) == 1
+    assert altered in capsys.readouterr().out
+    assert main(["history", "purge", "--before", "2027-01-01"]) == 1
+    assert "1 kept, for they were altered" in capsys.readouterr().err
+    assert main(["history", "export", "--output", "all.jsonl"]) == 0
+    capsys.readouterr()
+    assert main(["history", "import", "all.jsonl", "--ledger", "copy.ledger", "--key", "shop.ledger.key"]) == 1
+    assert capsys.readouterr().err == f"Lane 3, till of 11/24/2026: {altered}\n"
+
+
+def test_a_ledger_others_could_use_is_closed_to_them_and_named(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    Path("shop.ledger").chmod(0o644)
+    for said in (f"{lane / 'shop.ledger'}: others could use it (mode 644); now only its owner can.\n", ""):
+        assert main(["history", "show"]) == 0
+        assert capsys.readouterr().err == said
 
 
 def test_overrides_and_corrections(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -188,7 +271,7 @@ def test_the_office(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["history", "show"]) == 0
     assert capsys.readouterr().out == "2026-11-20  account ending 1122        $45.10  check 1001  R01\n"
     assert take("1043") == 0
-    assert "one on the house's list" in capsys.readouterr().out
+    assert "on the house's list of unpaid accounts" in capsys.readouterr().out
     who = ["--routing", "071098973", "--account", ACCOUNT]
     assert main(["history", "clear", *who, "--by", "MG", "--on", "2026-11-25"]) == 0
     assert main(["history", "show"]) == 0
@@ -210,7 +293,7 @@ def test_the_office(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert ACCOUNT not in Path("all.jsonl").read_text(encoding="utf-8")
     capsys.readouterr()
     assert main(["history", "import", "all.jsonl", "--ledger", "copy.ledger", "--key", "shop.ledger.key"]) == 0
-    assert capsys.readouterr().out == "4 added, 0 known already, 0 skipped.\n"
+    assert capsys.readouterr().out == "7 added, 0 known already, 0 skipped.\n"
     assert main(["history", "purge", "--before", "2027-01-01"]) == 0
     assert capsys.readouterr().out == "Forgotten: 0 checks, 0 tills, 0 documents, 1 cleared entries.\n"
 

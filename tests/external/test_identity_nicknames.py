@@ -23,7 +23,7 @@ def test_every_pair_stands_in_the_data_set():
     published = {(triplet.name1.upper(), triplet.name2.upper()) for triplet in name_triplets()}
     assert published >= PAIRS | ASKED
     left = {pair for pair in published - PAIRS - ASKED if (pair[1], pair[0]) not in PAIRS | ASKED}
-    assert len(left) < 20
+    assert not {one for one, _ in left} & {"MARY", "JOHN", "MICHAEL", "ELIZABETH", "EDNA", "HERMAN"}
     assert not PAIRS & ASKED
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import random
 import re
+import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
@@ -233,8 +234,72 @@ def _offsets(entry: int, by: int):
 
 def _on_a_stripe(who, rng):
     digits = "".join(char for char in who.number if char.isdigit())[:13] or "1"
-    track_1 = f"%{who.state[:2] or 'VA'}RICHMOND^{who.family}${who.given}${who.middle}^2300 WEST BROAD STREET^?"
+    track_1 = f"%{who.state[:2] or 'VA'}RICHMOND^{plain(who.family)}${plain(who.given)}${plain(who.middle)}^2300 WEST BROAD STREET^?"
     return f"{track_1}\n;{who.iin}{digits}={who.expires:%y%m}{who.birth:%Y%m%d}=?"
+
+
+def _tracks(who, width=False):
+    """Tracks without sentinels; with *width*, the name fills its 35 characters and has no separator behind it."""
+    digits = "".join(char for char in who.number if char.isdigit())[:13] or "1"
+    name = f"{plain(who.family)}${plain(who.given)}${plain(who.middle)}"
+    name = f"{name + 'X' * 35}"[:35] if width else name + "^"
+    track_2 = f"{who.iin}{digits}={who.expires:%y%m}{who.birth:%Y%m%d}="
+    return f"{who.state[:2] or 'VA'}RICHMOND^{name}2300 WEST BROAD STREET^\n{track_2}"
+
+
+def plain(name):
+    return "".join(c for c in unicodedata.normalize("NFKD", name) if not unicodedata.combining(c))
+
+
+def _track_in_barcode(who, rng):
+    text = payload(who)
+    return text[: text.index(who.kind + "D")] + who.kind + _tracks(who) + "\r"
+
+
+def _full_width(who, rng):
+    return "%" + _tracks(who, width=True).replace("\n", "?;") + "?"
+
+
+def _five_digits(who, rng):
+    text, at = payload(who), rng.randrange(6)
+    start = text.index(who.iin)
+    return text[: start + at] + text[start + at + 1 :]
+
+
+def _packed(*codes):
+    """The separators before these elements are lost."""
+
+    def apply(who, rng):
+        text = payload(who)
+        for code in codes:
+            text = text.replace("\n" + code, code)
+        return text
+
+    return apply
+
+
+def _some_breaks_lost(who, rng):
+    text = payload(who)
+    breaks = [place for place, char in enumerate(text) if char == "\n" and place > 40]
+    lost = set(rng.sample(breaks, min(len(breaks), rng.randint(2, 5))))
+    return "".join(char for place, char in enumerate(text) if place not in lost)
+
+
+def _glued(who, items, rng):
+    discriminator = dict(items).get("DCF", "")
+    return [(c, v + discriminator) if c == "DAQ" else (c, v) for c, v in items]
+
+
+def _given_first(who, items, rng):
+    return [(c, ",".join([who.given, who.middle, who.family])) if c == "DAA" else (c, v) for c, v in items]
+
+
+def _month_named(who, items, rng):
+    return [(c, who.expires.strftime("%Y%b%d").upper()) if c == "DBA" else (c, v) for c, v in items]
+
+
+def _bare_list(who, rng):
+    return "\n".join(code + value for code, value in elements(who))
 
 
 def _one_break_lost(who, rng):
@@ -312,10 +377,33 @@ DEFORMATIONS: dict[str, Callable[[Holder, random.Random], str]] = {
         lambda who, items, rng: [*items, ("DBK", "123456789"), ("DBM", "123456789")]
     ),
     "stripe layout": _on_a_stripe,
+    "tracks without sentinels": lambda who, rng: _tracks(who),
+    "track without sentinels in a barcode": _track_in_barcode,
+    "stripe name of full width": _full_width,
+    "issuer number of five digits": _five_digits,
+    "packed dates": _packed("DBB", "DBD", "DBC"),
+    "packed flags": _packed("DAC", "DAD", "DDG"),
+    "packed addresses": _packed("DAI", "DAJ", "DAK"),
+    "number glued to its discriminator": _rebuild(_glued),
+    "number packed with its discriminator": _rebuild(
+        lambda who, items, rng: [
+            (c, v + "DCF" + dict(items).get("DCF", "")) if c == "DAQ" else (c, v) for c, v in items if c != "DCF"
+        ]
+    ),
+    "given name first": _rebuild(_given_first),
+    "expiry with its month's name": _rebuild(_month_named),
+    "element list alone": _bare_list,
+    "semicolons for separators": _text(lambda text: re.sub("[\n\r\x1e]", ";", text)),
+    "tabs for line feeds": _text(lambda text: text.replace("\n", "\t")),
+    "blanks for separators": _text(lambda text: re.sub("[\n\r\x1e]", " ", text)),
+    "some separators lost": _some_breaks_lost,
     "one separator lost": _one_break_lost,
     "cut short": _cut,
     "separators lost": _text(lambda text: re.sub("[\n\r\x1e]", "", text)),
 }
-HOPELESS = {"one separator lost", "cut short", "separators lost"}
+HOPELESS = {
+    "one separator lost", "some separators lost", "cut short", "separators lost", "blanks for separators", "given name first",
+    "packed flags", "packed addresses",
+}  # fmt: skip
 """Deformations that lose what is needed: they may be refused, but never read wrongly in silence."""
 TEXTUAL = {name: deform.change for name, deform in DEFORMATIONS.items() if isinstance(deform, _text)}

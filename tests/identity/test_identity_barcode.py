@@ -71,7 +71,7 @@ def test_the_header_and_the_subfile_may_disagree():
         ({"DAQ": None}, "number-missing"),
         ({"DCS": "NONE"}, "name-missing"),
         ({"iin": "000000"}, "issuer-unknown"),
-        ({"iin": "990876", "DCG": "CAN", "DAJ": "AB"}, "issuer-unconfirmed"),
+        ({"iin": "990876", "DCG": "CAN", "DAJ": "AB", "DAQ": "123456789"}, "issuer-unconfirmed"),
         ({"iin": "636027", "DAJ": "MD"}, None),
     ],
 )

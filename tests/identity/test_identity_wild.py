@@ -9,7 +9,7 @@ from collections import Counter
 from itertools import islice
 
 import pytest
-from identity_payloads import DEFORMATIONS, HOPELESS, TEXTUAL, Holder, holder, issuers, payload
+from identity_payloads import DEFORMATIONS, HOPELESS, TEXTUAL, Holder, holder, issuers, payload, plain
 
 from checkface import identity
 from checkface.span import Fault
@@ -30,12 +30,14 @@ def outcome(who: Holder, found) -> str:
     """right, partly (something unread, nothing wrong), refused, or wrong."""
     if isinstance(found, Fault):
         return "refused"
-    family = found.family == " ".join(who.family.split())
+    stripe = found.medium == "stripe"  # has no accents, and of the expiry only the month
+    family = found.family == (plain(who.family) if stripe else " ".join(who.family.split()))
     on = found.expires.on == who.expires
-    if family and on:
-        return "right"
     bounds = (found.expires.earliest, found.expires.latest)
     within = None in bounds or bounds[0] <= who.expires <= bounds[1]
+    month = stripe and None not in bounds and within and (bounds[1] - bounds[0]).days < 31
+    if family and (on or month):
+        return "right"
     return "partly" if within and (family or not found.family) else "wrong"
 
 
@@ -54,9 +56,7 @@ def test_nothing_is_read_wrongly(tally, name):
     assert tally[name]["wrong"] == 0, tally[name]
 
 
-@pytest.mark.parametrize(
-    "name", [name for name in DEFORMATIONS if name not in HOPELESS | {"dates without zeros", "stripe layout"}]
-)
+@pytest.mark.parametrize("name", [name for name in DEFORMATIONS if name not in HOPELESS | {"dates without zeros"}])
 def test_every_one_of_a_curable_deformation_is_right(tally, name):
     assert set(tally[name]) == {"right"}, tally[name]
 
@@ -67,7 +67,12 @@ def test_95_in_100_are_right_over_all_curable_deformations(tally):
 
 
 def test_most_are_right_even_of_the_hopeless(tally):
-    for name, least in {"one separator lost": 0.75, "separators lost": 0.6, "cut short": 0.5}.items():
+    least_right = {
+        "one separator lost": 0.9, "some separators lost": 0.85, "separators lost": 0.6, "blanks for separators": 0.6,
+        "packed flags": 0.95, "packed addresses": 0.95, "cut short": 0.5, "given name first": 0.85,
+    }  # fmt: skip
+    assert {*least_right} == HOPELESS
+    for name, least in least_right.items():
         assert tally[name]["right"] / tally[name].total() > least, tally[name]
 
 
@@ -90,7 +95,7 @@ def test_every_deformation_is_reported_or_harmless(name):
         "stripe layout",
     }
     rng = random.Random(7)
-    who = holder("636000", "VA", "USA", 10, rng)
+    who = holder("636000", "VA", "USA", 1 if name == "given name first" else 10, rng)
     found = identity.read_barcode(DEFORMATIONS[name](who, rng))
     told = isinstance(found, Fault) or found.repairs or found.checks or found.forbidden
     assert told or name in harmless
@@ -152,8 +157,9 @@ def test_names_made_of_element_letters_are_never_cut_wrongly():
     for _ in range(1_500 * ROUNDS):
         who = holder(*rng.choice(issuers()), rng.randint(1, 12), rng)
         names = ["".join(rng.choices(PIECES, k=rng.randint(1, 5))) for _ in range(3)]
+        names[1] += "E" * (len(names[1]) == 1)  # an initial before a full middle name is another order's middle
         who = dataclasses.replace(who, family=names[0], given=names[1], middle=rng.choice(["", names[2]]))
-        for name in HOPELESS:
+        for name in sorted(HOPELESS - {"given name first"}):  # no family name has one letter
             counts[outcome(who, identity.read_barcode(DEFORMATIONS[name](who, rng)))] += 1
     assert counts["wrong"] == 0
     assert counts["right"] > counts["refused"]

@@ -81,6 +81,22 @@ Carniceria Bell | Transportes Bell | Inmobiliaria Bell | Distribuidora Bell | He
 Bell y Asociados | Bell y Compania | Boulangerie Bell | Garage Bell | Bell et Fils | Entreprises Bell
 BELL PLUMBING / MARY BELL | MARY BELL / BELL FARMS | MARY BELL / TRUSTEE | MARY BELL / SPECIAL ACCOUNT
 MARY BELL / ATTORNEY AT LAW | MARY BELL / D/B/A NOOK
+Cornerstone Builders | Bluebird Cafe | Kids Corner | Curl Up | Burger Barn | Dairy Dream | Anytown Athletics
+Tri County | Mid State | Shady Acres | Troop 45 | Local 12 | Chapter 7 | District 7 | Dept of Revenue | YMCA
+Anytown ISD | Bo Specimen Ministries | Bo Specimen Evangelist | Bo Specimen & Associates | Bo Specimen Jr Trucking
+Bo Specimen Auctioneer | Bo Specimen Farm Acct | Bo Specimen Rental | Bo Specimen Property Mgmt
+Bo Specimen Tax Acct | Bo Specimen Bail Bonds | Bo Specimen for Congress | Bo Specimen Notary
+Bo Specimen Sole Prop | Bo Specimen Broker | J & J Towing | B&B Auto | C and D Tire | D's Diner | M&M Meats
+Specimen's | Specimen Bros | Specimen Sisters | Specimen Family | Specimens of Anytown | House of Specimen
+Citizens First | Anytown Federal | Mutual of Anytown | Specimen Living Tr | Specimen Fam Tr | Specimen Rev Tr
+SMITH TR | Bo Specimen Tr | BO SPECIMEN TRSTEE | BO SPECIMEN TRUSTE | BO SPECIMEN EXEC | BO SPECIMEN EXTR
+BO SPECIMEN ADMR | BO SPECIMEN GDN | BO SPECIMEN CONS | BO SPECIMEN AGENT | BO SPECIMEN VP | BO SPECIMEN PRES
+BO SPECIMEN OWNER | BO SPECIMEN CFO | BO SPECIMEN MGR | BO SPECIMEN SECY | BO SPECIMEN TREAS | BO SPECIMEN, SUPT
+BO SPECIMEN ESQ | Bo Specimen Homes | Bo Specimen Contr | Bo Specimen Const | Bo Specimen Elec | Bo Specimen Plbg
+Bo Specimen Mfg | Bo Specimen Svc | Bo Specimen Ins | Bo Specimen Ent | Bo Specimen Intl | Specimen Dist
+Specimen Assoc | Specimen Assn | Specimen Fdn | Specimen Fndn | Specimen Inst | Specimen Univ | Specimen Elem
+Specimen HS | Specimen Bapt Ch | St Johns Ch | First Presby | Bethel AME | Sons of Italy | Daughters of Charity
+Sisters of Mercy | Order of Specimen | Faith Temple | Grace Chapel | Victory Outreach
 """
 #: Nothing says so, and yet a clerk must look.
 DOUBTFUL = """
@@ -99,6 +115,13 @@ Tierra Caliente | Brown, Smith and Davis | Brown, Smith & Davis | Smith & Davis 
 Garza-Salas | Garza y Salas | Brown Smith and Davis | Smith Davis & Brown | Baker, Bell | Specimen | SPECIMEN
 Nook | Zorvexa | RJT | RJT Bell | B & B | A-1 Bell | AAA Bell | ABC Bell | 7 Eleven | 99 Cents Only
 Meals on Wheels | GOLDEN TOUCH / MARY BELL | SUNSHINE / MARY BELL | ZEPHYR / MARY BELL | MARY BELL / ZEPHYR
+Prairie Wind | Walnut Grove | Valley View | Hope Springs | Zen Garden | Ocean Breeze | Hilltop Haven
+Starlight Lanes | Busy Bees | Wee Care | Snip N Clip | Nip & Tuck | Tasty Freeze | Hometown Heroes | North Star
+South Side | East End | Westwood | Northgate | Lakeshore Villas | Whispering Pines | Sleepy Hollow | Camp Specimen
+Post 1234 | Lodge 34 | Ward 5 | Precinct 9 | 4H | PS 118 | MS 22 | A & W | Peoples Choice | BO SPECIMEN CRP
+BO SPECIMEN LMT | Bo Specimen Htg & Clg | Bo Specimen Bldrs | 1st Baptist | Holy Cross | Sacred Heart | St Jude
+Saint Francis | San Juan | Santa Maria | Our Savior | Good Shepherd | Living Word | New Life | Abundant Life
+Agape | Emmanuel | Bethany | Mt Zion | Mount Olive | Calvary | Trinity
 """
 PERSONS = """
 Ada Sample | Ada Q Sample | A Q Sample | A. Sample | ADA Q. SAMPLE | Ada Sample Jr | Ada Sample, Jr. | Ada Sample III | Ada Sample, II

@@ -7,6 +7,8 @@ from clean_tender import patched
 
 import checkface as cf
 
+#: What nobody looked at, and a house that named itself nowhere, are not the subject here.
+ELSEWHERE = {"pillar-not-seen", "payee-house-unknown"}
 BADGES = [
     "UNITED STATES MARINE CORPS VETERAN", "US NAVY", "PROUD VETERAN UNITED STATES ARMY", "STATE UNIVERSITY ALUMNI",
     "SUPPORT YOUR FIRE DEPARTMENT", "NATIONAL PARK SERVICE CENTENNIAL", "FIRST NATIONAL BANK CHECK", "NO ACCOUNT FEES",
@@ -26,7 +28,9 @@ STRICT = {
 
 
 def rules(name: str, text: str) -> set[str]:
-    return {finding.rule for finding in cf.assess(patched({f"face.{name}": text, "documents": "(absent)"})).findings}
+    return {
+        finding.rule for finding in cf.assess(patched({f"face.{name}": text, "documents": "(absent)"})).findings
+    } - ELSEWHERE
 
 
 @pytest.mark.parametrize("legends", BADGES)

@@ -10,6 +10,8 @@ from clean_tender import patched
 import checkface as cf
 from checkface.instruments import Kind, LineFacts, infer
 
+#: What nobody looked at, and a house that named itself nowhere, are not the subject here.
+ELSEWHERE = {"pillar-not-seen", "payee-house-unknown"}
 ORDINARY = LineFacts(series="primary", auxiliary=False, account=True, serial=True, country="US")
 ADDRESS = "\n12 Elm St\nSpringfield IL"
 
@@ -30,7 +32,7 @@ BODIES = {
     ],
     "cashiers-check": ["Specimen Trust Co", "Specimen Credit Union", "Specimen Savings Bank NA", "Bank of Specimen"],
 }  # fmt: skip
-#: Names that leave the kind open: kept, unless the clerk declares what it is.
+#: Names that leave the kind open: kept or asked about, whatever the clerk declares.
 OPEN = [
     "Specimen Savings", "Elm Street Escrow", "Travelers Express", "THE LEARNING CENTER", "Blue Ridge Fellowship",
     "Lucky Nails", "Quick Print", "Corner Florist", "Ann's Nook", "Joe\u2019s Garage", "Springfield Auto Body",
@@ -54,7 +56,8 @@ PERSONS = [
 
 def rules(drawer: str, declared: str) -> set[str]:
     face: dict[str, Any] = {"face.drawer": drawer + ADDRESS, "face.drawee": "(absent)", "documents": "(absent)"}
-    return {finding.rule for finding in cf.assess(patched(face | {"counter.declared_kind": declared})).findings}
+    assessment = cf.assess(patched(face | {"counter.declared_kind": declared}))
+    return {finding.rule for finding in assessment.findings} - ELSEWHERE
 
 
 @pytest.mark.parametrize(("rule", "drawer"), [(rule, name) for rule, names in BODIES.items() for name in names])
@@ -68,19 +71,20 @@ def test_bodies_offices_and_companies_are_never_converted(rule: str, drawer: str
 def test_a_name_that_no_person_has_is_no_evidence_for_a_personal_check(drawer: str) -> None:
     for name in (drawer, drawer.upper()):
         assert "kind-undetermined" in rules(name, "(absent)")
-        assert rules(name, "personal") == set()
+        assert rules(name, "personal") & {"drawer-not-a-person", "drawer-unclear"}
 
 
 @pytest.mark.parametrize("drawer", PERSONS)
 def test_people_are_people_whatever_their_names_mean(drawer: str) -> None:
     for name in (drawer, drawer.upper()):
         assert infer(ORDINARY, {"drawer": name + "\n12 Treasury St\nMoney MS"}).kind is Kind.PERSONAL
-        assert rules(name, "(absent)") == rules(name, "personal") == set()
+        assert rules(name, "(absent)") | rules(name, "personal") <= {"drawer-unclear"}  # one look at the most
 
 
 def of_bank(drawer: str, drawee: str | None) -> set[str]:
     face = {"face.drawer": drawer, "face.drawee": "(null)" if drawee is None else drawee}
-    return {finding.rule for finding in cf.assess(patched({**face, "documents": "(absent)"})).findings}
+    assessment = cf.assess(patched({**face, "documents": "(absent)"}))
+    return {finding.rule for finding in assessment.findings} - ELSEWHERE
 
 
 @pytest.mark.parametrize(
@@ -99,7 +103,7 @@ def test_a_bank_as_drawer_is_never_milder_for_a_drawee_that_nobody_read(drawer: 
 )
 @pytest.mark.parametrize("drawee", ["", None, "(absent)", "Specimen State Bank"])
 def test_bank_is_a_surname_too(drawer: str, drawee: str | None) -> None:
-    assert of_bank(drawer + "\n7 BANK ST\nANYTOWN PA 15001", drawee) == set()
+    assert of_bank(drawer + "\n7 BANK ST\nANYTOWN PA 15001", drawee) <= {"drawer-unclear", "drawee-unclear"}
 
 
 def test_a_name_that_ends_in_bank_over_an_address_is_a_banks_where_the_drawee_says_so() -> None:

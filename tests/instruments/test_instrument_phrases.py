@@ -112,6 +112,8 @@ business-organisation  drawer   ANN SPECIMEN / 9 UNIVERSITY AVE
 no-check               legends  REORDER DEPOSIT SLIPS
 no-check               payee    Coupon
 no-check               legends  DEPOSIT TO ACCOUNT
+abbreviated            drawer   ANN SPECIMEN / 1 ELM CH
+abbreviated            payee    Ann Specimen Esq
 capacity               payee    Guardian Ann Specimen
 capacity               legends  TRUSTEE
 capacity               drawer   ANN SPECIMEN / 1 GUARDIAN RD

@@ -7,6 +7,7 @@ from clean_tender import patched
 
 import checkface as cf
 
+HOUSE = cf.Policy.parse('[payee]\nnames = ["Quillfeather Grocery"]')
 STAMPS = {
     "certified-check": [
         "CERTIFIED 11/24/2026", "CERTIFIED BY EXAMPLE STATE BANK", "CERTIFIED - EXAMPLE STATE BANK", "BANK CERTIFIED",
@@ -33,13 +34,13 @@ STAMPS = {
 CONVERTED = ["ACH'D", "E-CHECK PROCESSED", "DEPOSITED VIA MOBILE", "MOBILE DEPOSIT 11/20/26", "DEPOSITED 11/20",
              "FOR MOBILE DEPOSIT ONLY AT EXAMPLE BANK"]  # fmt: skip
 PRINT = [
-    "NOT VALID\nOVER $500", "THIS CHECK IS\nNOT VALID", "INVALID\nIF ALTERED", "CERTIFIED RECYCLED PAPER 30", "MO",
+    "NOT VALID\nOVER $500", "INVALID\nIF ALTERED", "CERTIFIED RECYCLED PAPER 30", "MO",
     "YOUR CANCELLED CHECKS ARE YOUR RECEIPTS", "CHECK HERE FOR MOBILE DEPOSIT", "REQ 12", "MONEY MKT CHECKING",
 ]  # fmt: skip
 
 
 def found(**face: str) -> tuple[str, set[str]]:
-    assessment = cf.assess(patched({f"face.{name}": text for name, text in face.items()}))
+    assessment = cf.assess(patched({f"face.{name}": text for name, text in face.items()}), HOUSE)
     return str(assessment.disposition), {finding.rule for finding in assessment.findings}
 
 

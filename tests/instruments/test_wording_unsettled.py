@@ -418,3 +418,77 @@ def test_what_restricts_payment_is_understood_or_asked_about(text: str) -> None:
     for shown in (text, text.title(), f"DOLLARS\n{text}\nMEMBER FDIC", f"SECURITY FEATURES ON BACK\n{text}"):
         found = infer(None, {"legends": shown})
         assert found.evidence or found.legends or not_before(shown) or wording.unsettled(shown), shown
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "rent",
+        "loan 12",
+        "groceries",
+        "cash for kids",
+        "gift fund",
+        "deposit on piano",
+        "school supplies",
+        "credit card",
+        "refund of overpayment",
+        "#1043 equity line",
+        "copy paper",
+        "fund raiser coupon",
+    ],
+)
+def test_a_purpose_is_the_customers_own_affair(text: str) -> None:
+    assert (
+        wording.unsettled(text, memo=True)
+        == wording.unsettled(f"MEMO: {text}")
+        == wording.unsettled(f"MEMO {text.upper()}")
+        == ()
+    )
+    assert not infer(None, {"legends": f"MEMO: {text}"}).evidence
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "void unless delivered",
+        "not good yet",
+        "hold till friday",
+        "only if it runs",
+        "stop",
+        "do not cash before monday",
+        "paid in full",
+    ],
+)
+def test_a_purpose_that_restricts_payment_counts(text: str) -> None:
+    for shown in (text, text.upper()):
+        assert wording.unsettled(shown, memo=True) or infer(None, {"memo": shown}).legends
+
+
+def test_a_line_is_given_with_its_place_and_its_first_word() -> None:
+    text = "MEMBER FDIC\n  NOT GOOD UNLESS THE DEED IS SIGNED \nVOID AFTER 90 DAYS UNLESS SEALED"
+    found = wording.unsettled(text)
+    assert [(line.span.of(text), line.word) for line in found] == [
+        ("NOT GOOD UNLESS THE DEED IS SIGNED", "NOT"),
+        ("VOID AFTER 90 DAYS UNLESS SEALED", "UNLESS"),
+    ]
+
+
+@given(
+    st.text(max_size=200)
+    | st.lists(st.sampled_from([*lines(HARMLESS), *lines(RESTRICTING)]), max_size=6).map("\n".join)
+)
+@settings(max_examples=MANY, deadline=None)
+def test_any_print_is_looked_at_and_spans_lie_within(text: str) -> None:
+    for memo in (False, True):
+        for found in wording.unsettled(text, memo):
+            assert 0 <= found.span.start < found.span.end <= len(text)
+            assert found.word in found.span.of(text)
+
+
+@pytest.mark.parametrize(
+    "junk", ["void ", "not if\n", "hold", "FOR x\n", "memo ", "a b c ", "\n", "3O DAYS ", "Cash, AR "]
+)
+def test_a_hundred_thousand_characters_are_looked_at_at_once(junk: str) -> None:
+    began = time.process_time()
+    wording.unsettled(junk * (100_000 // len(junk)))
+    assert time.process_time() - began < 1

@@ -33,7 +33,7 @@ def test_a_check_taken_is_seen_when_it_comes_again(ledger: Ledger, lane: str, cl
         assert "item-seen-before" in found(again)
         assert again.disposition is cf.Disposition.DECLINE
         assert not till.take(ledger, lane, again, "kept", by="114", at=MOMENT, override=WHY).is_recorded
-        assert till.take(ledger, lane, again, "returned", by="114", at=MOMENT).is_recorded
+        assert not till.take(ledger, lane, again, "returned", by="114", at=MOMENT).is_recorded
 
 
 def test_a_listed_account_is_declined_until_it_is_cleared(ledger: Ledger, clean: dict[str, Any]) -> None:

@@ -232,7 +232,8 @@ def test_a_server_needs_a_key_named() -> None:
         (b"not hexadecimal", 0o600, "expected 64 hexadecimal digits"),
         (b"\xff\xfe", 0o600, "expected a readable key"),
         (b"00" * 8, 0o600, "at least 32 bytes, read 8"),
-        (b"00" * 32, 0o604, "others cannot read, found mode 604"),
+        (b"00" * 32, 0o604, "others cannot use, found mode 604"),
+        (b"00" * 32, 0o640, "others cannot use, found mode 640"),
     ],
 )
 def test_a_key_file_that_will_not_do(file: Path, tmp_path: Path, content: bytes, mode: int, words: str) -> None:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import logging
+import os
+import stat
 from pathlib import Path
 
 import pytest
@@ -45,6 +47,46 @@ def test_the_bytes_on_disk_hold_no_number(tmp_path: Path, caplog: pytest.LogCapt
     assert (tmp_path / "shop.ledger.key").read_text().strip() not in "".join(told)
 
 
+@pytest.mark.parametrize("where", ["store", "lane", "by"])
+def test_what_stands_in_clear_can_be_no_number_of_anybody(tmp_path: Path, where: str) -> None:
+    with Ledger.open(tmp_path / "shop.ledger") as ledger:
+        given = {"store": "7", "lane": "3", "by": "114"} | {where: "4407-9921 7"}
+        with pytest.raises(LedgerError, match=r"Expected at most 6 digits for .*, read 9"):
+            till.open(ledger, **given, at=MOMENT)
+
+
+@pytest.mark.parametrize("umask", [0o000, 0o022, 0o277])
+def test_every_file_is_for_its_owner_only_whatever_the_umask(tmp_path: Path, umask: int) -> None:
+    before = os.umask(umask)
+    try:
+        with Ledger.open(tmp_path / "shop.ledger") as ledger:
+            ledger.record(entry())
+            modes = {path.name: stat.S_IMODE(path.stat().st_mode) for path in tmp_path.iterdir()}
+    finally:
+        os.umask(before)
+    assert modes == dict.fromkeys(("shop.ledger", "shop.ledger-shm", "shop.ledger-wal", "shop.ledger.key"), 0o600)
+
+
+def test_a_ledger_open_to_others_is_closed_to_them_and_its_key_refused(tmp_path: Path) -> None:
+    file = tmp_path / "shop.ledger"
+    with Ledger.open(file) as ledger:
+        assert ledger.database.was_open is None
+    file.chmod(0o664)
+    with Ledger.open(file) as ledger:
+        assert ledger.database.was_open == 0o664
+    assert stat.S_IMODE(file.stat().st_mode) == 0o600
+    (tmp_path / "shop.ledger.key").chmod(0o640)
+    with pytest.raises(LedgerError, match="found mode 640"):
+        Ledger.open(file)
+
+
+def test_no_link_is_followed_to_a_ledger(tmp_path: Path) -> None:
+    (tmp_path / "shop.ledger").symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(LedgerError, match="symbolic link"):
+        Ledger.open(tmp_path / "shop.ledger", bytes(32))
+    assert not (tmp_path / "elsewhere").exists()
+
+
 def test_a_token_is_of_use_only_under_its_key() -> None:
     one, other = keys.Tokens(bytes(32)), keys.Tokens(bytes(range(32)))
     assert one.account(BANK, ACCOUNT) != other.account(BANK, ACCOUNT)
@@ -83,7 +125,11 @@ def test_at_most_the_last_four_and_never_most_of_it(number: str, shown: str) -> 
     [
         ("PAT DOE", "PAT DOE"),
         ("R01 on 11/24", "R01 on 11/24"),
-        ("acct 1234-5678 9012", "acct ********9012"),
+        ("acct 1234-5678 9012", "acct ****-**** 9012"),
+        ("1 2\u200b3\n4 / 5,6|7'8", "* *\u200b*\n* / 5,6|7'8"),
+        ("１２３４５６ and ①②③④⑤⑥⑦", "***４５６ and ****⑤⑥⑦"),
+        ("SSN 123-45-6789", "SSN ***-**-****"),
+        ("lane 3 at 9:43, twice in 2 days", "lane 3 at 9:43, twice in 2 days"),
         ("12345", "***45"),
         ("1234", "1234"),
     ],

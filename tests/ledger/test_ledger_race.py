@@ -75,7 +75,7 @@ def test_no_check_slips_into_a_till_that_is_being_closed(place: Place) -> None:
                 with suppress(TillError):
                     for serial in numbers(first, 2):
                         till.take(ledger, which, assessed(str(serial)), "kept", by="114", at=MOMENT)
-                        time.sleep(0.001)
+                        time.sleep(0.05)
 
             def close(which: str = which) -> None:
                 while True:

@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 from ledger_world import ACCOUNT, BANK, DAY, MOMENT, Place, entry
 
+from checkface.findings import Disposition
 from checkface.ledger import Ledger, LedgerError
 from checkface.rules.history import AccountPast, History, Seen
 
@@ -60,8 +61,11 @@ def test_a_check_with_a_number_unread_is_recorded_but_never_taken_for_another(le
 
 def test_an_entry_repeated_with_its_id_is_the_same_entry(ledger: Ledger) -> None:
     first = ledger.record(entry(), id="a")
-    assert ledger.record(entry(), id="a") == first
-    assert first.is_recorded
+    again = ledger.record(entry(done="returned", disposition=Disposition.DECLINE), id="a")
+    assert (first.is_recorded, first.before) == (True, None)
+    assert again.is_recorded
+    assert again.before is not None
+    assert (again.before.id, again.before.done, again.before.at) == ("a", "kept", MOMENT)
     assert ledger.account_past(BANK, ACCOUNT, DAY, DAY).taken == 1
     with pytest.raises(LedgerError, match="expected a new id, read that of another entry"):
         ledger.record(entry(serial="1044"), id="a")

@@ -39,6 +39,7 @@ SHORT = """\
 DRAWER SHEET: store shop, lane 3, 2026-11-24
 Opened 2026-11-24 09:30 by 114
 Closed 2026-11-24 17:30 by 115
+Entries 1 to 8 are as they were recorded; the last seal is SEAL.
 
 Kept: belong in the drawer
           1043   ...7890          $45.10  114          09:31
@@ -68,7 +69,21 @@ Counted by ______________________   Checked by ______________________
 
 def test_the_sheet_as_text(ledger: Ledger) -> None:
     report = day(ledger, Total(2, 123999))
-    assert sheet.text(report).replace(NASTY, "shop", 1).replace(NASTY, "reason") == SHORT
+    said = sheet.text(report).replace(report.agreement.seal, "SEAL")
+    assert said.replace(NASTY, "shop", 1).replace(NASTY, "reason") == SHORT
+
+
+def test_every_sheet_says_what_cannot_be_known_again_and_what_was_altered(ledger: Ledger) -> None:
+    which = till.open(ledger, store="7", lane="3", by="114", at=MOMENT).id
+    till.take(ledger, which, assessed(""), "kept", by="114", at=MOMENT)
+    till.take(ledger, which, assessed("1044"), "kept", by="114", at=MOMENT)
+    ledger.database.write(lambda c: c.exec_driver_sql("UPDATE item SET employee = '115' WHERE serial = '1044'"))
+    report = till.report(ledger, which)
+    altered = "ALTERED from entry 3 on (11/24/2026 9:30 am): the check recorded then was changed. Call the manager."
+    for render in (sheet.text, sheet.table, sheet.html):
+        said = render(report)
+        assert said.count(wording.NOT_KNOWN_AGAIN) == 1
+        assert said.count(altered) == 1
 
 
 def test_the_sheet_as_csv_runs_nothing_in_a_spreadsheet(ledger: Ledger) -> None:

@@ -1,0 +1,51 @@
+"""The words that tell of a drawer's line beside the phrases: ordinary ones, and signs that are names too.
+
+>>> known = words_of_names()
+>>> "dragon" in known.thing, "church" in known.sign, "baker" in known.thing
+(True, True, False)
+"""
+
+from functools import cache
+from typing import NamedTuple
+
+from checkface import tables
+from checkface.instruments.phrases import telling_of
+from checkface.instruments.tokens import tokenise
+
+
+class Words(NamedTuple):
+    """``thing``, ``surname``, ``rare`` and ``given`` are those of ``ordinary_words.toml``, ``first``, ``last`` and
+    ``ending`` those of ``[names]``; ``sign`` are signs of an organization that are surnames too, ``exact`` the words of
+    all signs as they are spelled, ``telling`` those of them that are asked for first, as they are compared."""
+
+    thing: frozenset[str]
+    surname: frozenset[str]
+    rare: frozenset[str]
+    given: frozenset[str]
+    first: frozenset[str]
+    last: frozenset[str]
+    ending: tuple[str, ...]
+    sign: frozenset[str]
+    exact: frozenset[str]
+    telling: frozenset[str]
+
+
+@cache
+def words_of_names() -> Words:
+    """What the tables have of the drawer's lines beside the phrases."""
+    table = tables.load("instrument_phrases").data
+    ordinary = {key: frozenset(text.split()) for key, text in tables.load("ordinary_words").data["words"].items()}
+    names = table["names"]
+    rows = [row for row in table["phrase"] if "drawer" in {*row["readings"], *row.get("hints", ())}]
+    sign = next(frozenset(row["variants"]) for row in rows if row["id"] == "business-surname")
+    exact = {token.word for row in rows for text in row["variants"] for token in tokenise(text)}
+    exact |= {*table["short"], *table["words"]}.union(*table["words"].values())
+    return Words(
+        **ordinary,
+        first=frozenset(names["first"]),
+        last=frozenset(names["last"]),
+        ending=tuple(names["ending"]),
+        sign=sign - frozenset(names["weak"]),
+        exact=frozenset(exact),
+        telling=telling_of("drawer"),
+    )
