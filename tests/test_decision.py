@@ -130,7 +130,7 @@ def test_curing_what_is_listed_really_changes_the_answer() -> None:
 def test_the_customer_hears_no_reason_and_the_house_hears_all() -> None:
     got = cf.assess(patched({"face.words": "Fifty-four and 10/100"})).decision
     assert got.for_customer == "We cannot take this check as it is. May we ask for another form of payment?"
-    assert got.for_house.startswith("Decline and hand back: Expected one amount, read $54.10 in words and $45.10")
+    assert got.for_house.startswith("Decline and hand back: Words say $54.10, the box $45.10: two digits are swapped.")
 
 
 @pytest.mark.parametrize("word", ["bad", "forged", "fraud", "fake", "funds", "police", "stolen"])

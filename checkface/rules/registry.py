@@ -15,10 +15,12 @@ from collections.abc import Callable
 from operator import attrgetter
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from checkface.amounts import FiguresAmount
 from checkface.authority import LOWERABLE, Force, get
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import NEEDS, ReadTender
 from checkface.routing import Fraction
+from checkface.rules.terms import Term, term
 from checkface.tender import Reading, State
 
 if TYPE_CHECKING:
@@ -36,11 +38,31 @@ class Case(NamedTuple):
     history: History | None
 
     @property
+    def bank_states(self) -> tuple[str, ...]:
+        """The states in which the fraction says the bank may be, as letters; without any, where the counter stands."""
+        fraction = self.read.fraction
+        states = fraction.states if isinstance(fraction, Fraction) else ()
+        return states or (self.policy.place(self.read.counter.store).state,)
+
+    @property
     def laws(self) -> frozenset[str]:
         """States whose law may hold, as letters: where the counter stands, and where the fraction says the bank is."""
-        fraction = self.read.fraction
-        there = fraction.states if isinstance(fraction, Fraction) and len(fraction.states) == 1 else ()
+        bank = self.bank_states
+        there = bank if len(bank) == 1 else ()
         return frozenset((self.policy.place(self.read.counter.store).state, *there)) - {""}
+
+    @property
+    def term(self) -> Term:
+        """Which term the check has."""
+        read = self.read
+        return term(read.kinds, read.kind, read.routing, read.face, self.laws)
+
+    @property
+    def amount_at(self) -> str:
+        """The reading in which the amount stands: as keyed, else the figures, else the words."""
+        if self.read.counter.amount is not None:
+            return "counter.amount"
+        return "figures" if isinstance(self.read.figures, FiguresAmount) else "words"
 
 
 class Hit(NamedTuple):
@@ -111,8 +133,12 @@ PARAMETERS: dict[str, Parameter] = {
     "figures_read": Parameter("read.figures"),
     "comparison": Parameter("read.comparison"),
     "largest_cents": Parameter("read.largest_amount_cents"),
+    "amount_at": Parameter("amount_at"),
+    "declared": Parameter("read.counter.declared_kind"),
     "unsettled": Parameter("read.unsettled"),
+    "bank_states": Parameter("bank_states"),
     "laws": Parameter("laws"),
+    "term": Parameter("term"),
     "face": Parameter("read.face"),
     "counter": Parameter("read.counter"),
     "read": Parameter("read"),
