@@ -39,7 +39,7 @@ from checkface.instruments.shape import (
     without,
 )  # fmt: skip
 from checkface.instruments.shape import DrawerLines as DrawerLines
-from checkface.instruments.tokens import tokenise
+from checkface.instruments.tokens import outline, tokenise
 from checkface.patterns import lazily
 from checkface.span import Span
 
@@ -183,6 +183,8 @@ def _doubtful(plain: str) -> bool:
     for line in plain.lower().split("\n"):
         words = line.split()
         if not (doubts.isdisjoint(words) and known.telling.isdisjoint(compare(line).split())) or NO_VOWEL.search(line):
+            return True
+        if not known.outlines.isdisjoint(outline(line).split()):
             return True
         if any(word.endswith(known.ending) for word in words) or all_ordinary(words, known):
             return True

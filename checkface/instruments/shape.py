@@ -149,6 +149,8 @@ def _in_words(named: list[list[re.Match[str]]]) -> DrawerLines | None:
                 or (word in known.first and index == 0 and len(part) > 1)
             ):
                 return _unclear(sign, f'"{sign[0]}" is in the name')
+            if known.misread(word):
+                return _unclear(sign, f'"{sign[0]}" may be a misread word of trade')
             if NO_VOWEL.fullmatch(word) or (index and index == len(part) - 1 and _DOTTED.fullmatch(sign[0])):
                 return _unclear(sign, f'"{sign[0]}" reads like the initials of a firm')
     if all_ordinary(every, known):

@@ -42,6 +42,8 @@ _WORDING = ("legends", "memo", "drawer", "drawee", "payee", "endorsements")
 
 #: A letter or a digit: where there is none, and no line to write on, nothing but the form stands there.
 _WRITTEN = lazily(r"[^\W_]")
+#: What a reader writes for a sign it could not make out.
+_UNREAD = lazily("[?\ufffd]")
 #: Readings that a hand fills in on a form; dashes are characters of the magnetic-ink line.
 _MAY_BE_FURNITURE = ("serial", "date", "figures", "words", *_WORDING)
 
@@ -120,8 +122,11 @@ def _looked_at(
     blank: dict[str, Reading] = {}
     for name in _MAY_BE_FURNITURE:
         reading: Reading = getattr(face, name)
-        if (text := reading.text) and ("_" in text or not _WRITTEN.search(text)) and is_blank(text):
-            blank[name] = reading._replace(state=_BLANK, text="")
+        if (text := reading.text) and ("_" in text or not _WRITTEN.search(text)):
+            if is_blank(text):
+                blank[name] = reading._replace(state=_BLANK, text="")
+            elif _UNREAD.search(text) and not _WRITTEN.search(text):
+                blank[name] = reading._replace(state=_ILLEGIBLE, text="")
     for name, part in (("words", words), ("figures", figures), ("date", date)):
         if isinstance(part, Fault) and part.kind == f"{name}-blank":
             blank[name] = getattr(face, name)._replace(state=_BLANK, text="")
