@@ -146,7 +146,7 @@ def describe(text: str) -> DrawerLines:
 def _sign(hit: Hit, text: str, lines: list[Span], below: int) -> DrawerLines | None:
     """What a phrase of the table says that stands among the drawer's lines."""
     phrase = hit.phrase
-    if not _as_printed(hit.span.of(text)):
+    if not as_printed(hit.span.of(text)):
         return None
     if not (phrase.kinds or phrase.family == "bank-name") or not _NO_SIGN.isdisjoint(phrase.kinds):
         return None
@@ -160,7 +160,7 @@ def _sign(hit: Hit, text: str, lines: list[Span], below: int) -> DrawerLines | N
     return DrawerLines("organization", hit.span, f'"{words}" is in the name')
 
 
-def _as_printed(words: str) -> bool:
+def as_printed(words: str) -> bool:
     """Whether short words are spelled like a sign: "Ball" is no misread "bail", but "BAlL" may be."""
     exact = words_of_names().exact
     return all(
@@ -170,6 +170,11 @@ def _as_printed(words: str) -> bool:
         or _MIXED.search(words)
         for token in tokenise(words)
     )
+
+
+def set_aside(text: str, span: Span) -> bool:
+    """Whether a place in the drawer's lines belongs to a telephone, a day of birth or a license and its number."""
+    return any(match.start() < span.end and span.start < match.end() for match in _ASIDE.finditer(text[:LONGEST]))
 
 
 def _surname(text: str, line: Span, sign: Span) -> bool:

@@ -60,6 +60,10 @@ def _from_wording(hits: Sequence[Hit], wording: Mapping[str, str], legends: list
     """The evidence of the phrases found; those that are no kind are put to *legends*."""
     bank: Legend | None = None
     for hit in hits:
+        if hit.reading == "drawer" and (
+            not drawer.as_printed(hit.span.of(text := wording["drawer"])) or drawer.set_aside(text, hit.span)
+        ):
+            continue
         if hit.phrase.kinds:
             words = f"the wording {_shown(wording, hit)}"
             yield from (Evidence(kind, hit.weight, hit.reading, hit.span, words) for kind in hit.phrase.kinds)

@@ -77,6 +77,11 @@ _LAST_AFTER_ALL = lazily(r"\b(?:if\s+not|unless)\b", re.IGNORECASE)
 _MINIMUM = lazily(r"\b(?:not|no|void|invalid|never)\b[^$]{0,24}\b(?:under|less\s+than|below)\b[^$]{0,12}$", re.IGNORECASE)
 """Words of a smallest amount, which is no limit a large one breaks."""
 _MANY = lazily(r"\s{0,4}(?:million|billion|thousand|mil|[mk])\b", re.IGNORECASE)
+_FROM_AMOUNT = lazily(
+    r"[^\w$]{0,4}(?:(?:if|for|on|when)\s+)?(?:(?:all|any|the)\s+)?(?:(?:checks?|amounts?)\s+)?(?:of\s+)?(?:is\s+)?"
+    r"(?:over|above|exceeds|exceeding|in\s+excess\s+of|more\s+than|greater\s+than)\s+",
+    re.IGNORECASE,
+)
 _AHEAD = 60
 """Characters: words of limit stand no further ahead of their quantity."""
 _OR_MORE = lazily(r"\s{0,9}(?:or|and)\s+(?:more|over|above)\b", re.IGNORECASE)
@@ -131,6 +136,20 @@ def not_before(text: str) -> tuple[Limit, ...]:
     if _FIRST_CUE.search(text) is None:
         return ()
     return tuple(_firsts(text))
+
+
+def behind(text: str, place: int) -> Limit | None:
+    """The amount from which on what stands before a *place* is asked: "two signatures required over $500.00".
+
+    >>> behind("TWO SIGNATURES REQUIRED OVER $500.00", 23).value
+    50000
+    """
+    follows = _QUANTITY.search(text, place, place + _AHEAD)
+    if follows is None or not (follows["money"] or follows["spoken"]):
+        return None
+    if _FROM_AMOUNT.fullmatch(text, place, follows.start()) is None:
+        return None
+    return Limit("amount", _cents(follows), Span(*follows.span()))
 
 
 def _firsts(text: str) -> Iterator[Limit]:

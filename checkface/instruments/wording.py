@@ -29,10 +29,14 @@ LONGEST = 4000
 
 
 class Unsettled(NamedTuple):
-    """A line nobody understood: where it stands, and the first word of it that may bear on payment, as printed."""
+    """A line nobody understood: where it stands, and the first word of it that may bear on payment, as printed.
+
+    ``paper`` is whether its words only tell of other paper than a customer's check, and set no limit.
+    """
 
     span: Span
     word: str
+    paper: bool = False
 
 
 class _Words(NamedTuple):
@@ -40,6 +44,8 @@ class _Words(NamedTuple):
 
     bearing: frozenset[str]
     begins: tuple[str, ...]
+    paper: frozenset[str]
+    paper_begins: tuple[str, ...]
     purpose: frozenset[str]
     purpose_begins: tuple[str, ...]
     feature: frozenset[str]
@@ -50,7 +56,11 @@ class _Words(NamedTuple):
 
     def bears(self, token: Token) -> bool:
         """Whether a word, or the known one it is a misreading of, may bear on payment."""
-        return token.word in self.bearing or token.word.startswith(self.begins) or self.misread(token.word)
+        return token.word in self.bearing or token.word.startswith(self.begins) or self.tells(token) or self.misread(token.word)
+
+    def tells(self, token: Token) -> bool:
+        """Whether a word tells of other paper and sets no limit."""
+        return token.word in self.paper or token.word.startswith(self.paper_begins)
 
     def restricts(self, token: Token) -> bool:
         """Whether a word in what the customer wrote about the purpose may restrict payment."""
@@ -69,29 +79,32 @@ _TOWN = lazily(
     re.IGNORECASE | re.MULTILINE,
 )
 """A bank's town in its address: "CASH, AR 71639"."""
+_THROUGH = lazily(r"\b(?:payable|collectible)\s+(?:if\s+desired\s+)?(?:through|thru|at|by|via)\b", re.IGNORECASE)
+"""UCC 4-106: who presents a check that another pays."""
 _CONDITIONS = frozenset({"if", "uniess", "without", "when"})
 """What a notice goes on with below its first word, spelled as words are compared."""
 _WRAPPED = 3
 """Words of a line that may go on with the notice beside it, or with the limit below it."""
 
 
-def unsettled(lines: str, memo: bool = False) -> tuple[Unsettled, ...]:
-    """The lines to be asked about, in their order; *memo* says that all of it is what the customer wrote.
+def unsettled(lines: str, memo: bool = False, through: bool = False) -> tuple[Unsettled, ...]:
+    """The lines to be asked about, in their order; *memo* says that all of it is what the customer wrote, *through*
+    that the drawee is known to be one whose checks a bank pays, as a credit union.
 
     Never raises; 4,000 characters are looked at. What printers print on all their checks is remembered.
     """
     if not lines:
         return ()
     text = lines[:LONGEST]
-    return _unsettled(text, memo) if memo else _printed(text)
+    return _unsettled(text, memo, through) if memo else _printed(text, through)
 
 
 @lru_cache(1024)
-def _printed(text: str) -> tuple[Unsettled, ...]:
-    return _unsettled(text, memo=False)
+def _printed(text: str, through: bool) -> tuple[Unsettled, ...]:
+    return _unsettled(text, False, through)
 
 
-def _unsettled(text: str, memo: bool) -> tuple[Unsettled, ...]:
+def _unsettled(text: str, memo: bool, through: bool) -> tuple[Unsettled, ...]:
     tokens = read(text)
     known = _words()
     if not any(known.bears(token) or token.word in known.telling for token in tokens):
@@ -101,6 +114,8 @@ def _unsettled(text: str, memo: bool) -> tuple[Unsettled, ...]:
         by_line[token.line].append(token)
     purposes = {*by_line} if memo else {breaks(text, match.start()) for match in PURPOSE.finditer(text)}
     explained, asked = _explained(text, memo)
+    if through:
+        explained.update(place for match in _THROUGH.finditer(text) for place in range(*match.span()))
     limits = {breaks(text, limit.span.start) for limit in (*legend_limits(text), *not_before(text))}
     towns = {breaks(text, match.start()) for match in _TOWN.finditer(text)}
     notices = towns | choices(text)
@@ -114,7 +129,8 @@ def _unsettled(text: str, memo: bool) -> tuple[Unsettled, ...]:
             left = [token for token in left if token.word not in known.limit]
         if left and number not in notices and not _goes_on(number, by_line, notices, known):
             span = Span(line[0].start, line[-1].end)
-            found.append(Unsettled(span, text[left[0].start : left[0].end]))
+            paper = all(token.start in asked or known.tells(token) for token in left)
+            found.append(Unsettled(span, text[left[0].start : left[0].end], paper))
     return tuple(found)
 
 
@@ -154,15 +170,17 @@ def _words() -> _Words:
     def begins(key: str) -> tuple[str, ...]:
         return tuple(compare(word[:-1]) for word in rows[key] if word[-1] == "*")
 
-    feature, bearing, telling = whole("feature"), whole("bearing"), telling_of("legends")
+    feature, bearing, paper, telling = whole("feature"), whole("bearing"), whole("paper"), telling_of("legends")
     return _Words(
         bearing,
         begins("bearing"),
+        paper,
+        begins("paper"),
         whole("purpose"),
         begins("purpose"),
         feature,
         feature | whole("filler"),
         whole("limit"),
-        frozenset(outline(word) for word in bearing | telling if len(word) >= MISREAD_FROM and word.isalpha()),
+        frozenset(outline(word) for word in bearing | paper | telling if len(word) >= MISREAD_FROM and word.isalpha()),
         telling,
     )

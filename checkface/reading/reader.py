@@ -89,21 +89,26 @@ def read(
     if kinds:
         known |= _KIND
     shown = tuple(map(_shown, tender.documents)) if tender.documents else ()
+    drawee = instruments.describe_drawee(face.drawee.text, number.series if number else None)
     return ReadTender(
         tender, face, counter, line, line if isinstance(line, MicrLine) else None, number, fraction, serial, words,
         figures, comparison, date, kind, kinds, instruments.describe_drawer(face.drawer.text),
-        instruments.describe_drawee(face.drawee.text, number.series if number else None), _unsettled(face), amount,
+        drawee, _unsettled(face, drawee), amount,
         shown, known, blank, looked,
     )  # fmt: skip
 
 
-def _unsettled(face: Face) -> tuple[tuple[str, instruments.Unsettled], ...]:
-    """The print nobody understood, each with its reading."""
+def _unsettled(face: Face, drawee: instruments.Drawee) -> tuple[tuple[str, instruments.Unsettled], ...]:
+    """The print nobody understood, each with its reading.
+
+    That a bank pays for a credit union or for another obligor says nothing more where the drawee's line names it.
+    """
+    through = drawee.union or drawee.verdict == "other"
     return tuple(
         (name, one)
         for name in ("legends", "memo")
         if (text := getattr(face, name).text)
-        for one in instruments.unsettled(text, memo=name == "memo")
+        for one in instruments.unsettled(text, memo=name == "memo", through=through and name == "legends")
     )
 
 
