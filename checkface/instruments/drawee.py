@@ -8,7 +8,7 @@ the credit union's own all the same; what funds, brokers and insurers make payab
 >>> describe("Specimen Credit Union\\nPayable through Notional Bank", "thrift").verdict
 'bank'
 >>> describe("SPECIMEN MONEY FUND\\nPAYABLE THROUGH NOTIONAL BANK", "primary")
-Drawee(verdict='other', span=Span(start=9, end=19), why='"MONEY FUND" stands beside the bank')
+Drawee(verdict='other', span=Span(start=9, end=19), why='"MONEY FUND" stands beside the bank', union=False)
 >>> describe("SPECIMEN FINANCIAL", "primary").verdict
 'unclear'
 """

@@ -146,7 +146,7 @@ def describe(text: str) -> DrawerLines:
 def _sign(hit: Hit, text: str, lines: list[Span], below: int) -> DrawerLines | None:
     """What a phrase of the table says that stands among the drawer's lines."""
     phrase = hit.phrase
-    if not as_printed(hit.span.of(text)):
+    if not _as_printed(hit.span.of(text)):
         return None
     if not (phrase.kinds or phrase.family == "bank-name") or not _NO_SIGN.isdisjoint(phrase.kinds):
         return None
@@ -160,21 +160,26 @@ def _sign(hit: Hit, text: str, lines: list[Span], below: int) -> DrawerLines | N
     return DrawerLines("organization", hit.span, f'"{words}" is in the name')
 
 
-def as_printed(words: str) -> bool:
-    """Whether short words are spelled like a sign: "Ball" is no misread "bail", but "BAlL" may be."""
+def _as_printed(words: str) -> bool:
+    """Whether a short word is spelled like a sign: "Ball" is no misread "bail", but "BAlL" may be."""
     exact = words_of_names().exact
-    return all(
+    return len(tokens := tokenise(words)) > 1 or all(
         token.word in exact
-        or len(token.word) > SHORT
+        or not 1 < len(token.word) <= SHORT
         or not words[token.start : token.end].isalpha()
         or _MIXED.search(words)
-        for token in tokenise(words)
+        for token in tokens
     )
 
 
-def set_aside(text: str, span: Span) -> bool:
-    """Whether a place in the drawer's lines belongs to a telephone, a day of birth or a license and its number."""
-    return any(match.start() < span.end and span.start < match.end() for match in _ASIDE.finditer(text[:LONGEST]))
+_FIGURES = 4
+"""Figures of the shortest number that is set aside wherever it stands; fewer may be letters misread."""
+
+
+def asides(text: str) -> list[Span]:
+    """Where a telephone, a day of birth or a license and its number stand in the drawer's lines."""
+    found = _ASIDE.finditer(text[:LONGEST])
+    return [Span(*match.span()) for match in found if sum(map(str.isdigit, match[0])) >= _FIGURES]
 
 
 def _surname(text: str, line: Span, sign: Span) -> bool:

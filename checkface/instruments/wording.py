@@ -83,6 +83,8 @@ _THROUGH = lazily(r"\b(?:payable|collectible)\s+(?:if\s+desired\s+)?(?:through|t
 """UCC 4-106: who presents a check that another pays."""
 _CONDITIONS = frozenset({"if", "uniess", "without", "when"})
 """What a notice goes on with below its first word, spelled as words are compared."""
+_LISTED = frozenset(",:;")
+"""Signs at the end of a notice's line that say that it goes on."""
 _WRAPPED = 3
 """Words of a line that may go on with the notice beside it, or with the limit below it."""
 
@@ -105,6 +107,7 @@ def _printed(text: str, through: bool) -> tuple[Unsettled, ...]:
 
 
 def _unsettled(text: str, memo: bool, through: bool) -> tuple[Unsettled, ...]:
+    text = text.replace("\r\n", " \n")
     tokens = read(text)
     known = _words()
     if not any(known.bears(token) or token.word in known.telling for token in tokens):
@@ -127,7 +130,7 @@ def _unsettled(text: str, memo: bool, through: bool) -> tuple[Unsettled, ...]:
         left = [token for token in line if token.start in asked or (bears(token) and token.start not in explained)]
         if number in limits or (number + 1 in limits and len(line) <= _WRAPPED):
             left = [token for token in left if token.word not in known.limit]
-        if left and number not in notices and not _goes_on(number, by_line, notices, known):
+        if left and number not in notices and not _goes_on(number, by_line, notices, known, text):
             span = Span(line[0].start, line[-1].end)
             paper = all(token.start in asked or known.tells(token) for token in left)
             found.append(Unsettled(span, text[left[0].start : left[0].end], paper))
@@ -150,14 +153,16 @@ def _is_notice(line: list[Token], known: _Words) -> bool:
     return len(line) > 1 and words <= known.notice and not known.feature.isdisjoint(words)
 
 
-def _goes_on(number: int, lines: dict[int, list[Token]], notices: set[int], known: _Words) -> bool:
+def _goes_on(number: int, lines: dict[int, list[Token]], notices: set[int], known: _Words, text: str) -> bool:
     """Whether a line without a security feature goes on with the notice above or below it."""
     line, below = lines[number], number + 1 in notices
     if not {token.word for token in line if not token.word.isdigit()} <= known.notice:
         return False
     if below and lines[number + 1][0].word in _CONDITIONS:
         return True
-    return len(line) >= _WRAPPED and (below or number - 1 in notices)
+    above = number - 1 in notices
+    listed = above and not _LISTED.isdisjoint(text[lines[number - 1][-1].end : line[0].start])
+    return listed or (len(line) >= _WRAPPED and (below or above))
 
 
 @cache
