@@ -49,7 +49,7 @@ _STREETS = (
     "PARKWAY|HWY|HIGHWAY|PIKE|TRL|TRAIL|SQ|SQUARE|LOOP|ROW|BROADWAY|CALLE|AVENIDA"
 )
 ADDRESS = lazily(
-    rf"^[NSEW]?[0-9]\S* (?:\S+ )*(?:{_STREETS})\b|\bP ?O BOX\b|\bBOX [0-9]|\b(?:APT|SUITE|STE|UNIT|ROOM|RR) \S*[0-9]|^CALLE "
+    rf"^[NSEW]?[0-9]\S* (?:\S+ )*(?:{_STREETS})\b|\bP ?O (?:BOX|DRAWER)\b|\bBOX [0-9]|\b(?:APT|SUITE|STE|UNIT|ROOM|RR) \S*[0-9]|^CALLE "
 )
 """A line, in capitals with one blank between words, that is of an address and names no one."""
 

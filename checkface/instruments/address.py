@@ -20,7 +20,7 @@ from checkface.span import Span
 
 _LINE = lazily(r"[^\n\r]+")
 _STREET = lazily(
-    r"\s{0,20}(?:[0-9]|\(?[0-9]{3}\)|p\.?\s?o\.?\s?box\b|box\s[0-9]|apt\b|unit\b|suite\b|ste\b|r\.?r\.?\s?[0-9]|apartado\b"
+    r"\s{0,20}(?:[0-9]|\(?[0-9]{3}\)|p\.?\s?o\.?\s?(?:box|drawer)\b|(?:box|drawer)\s[0-9]|apt\b|unit\b|suite\b|ste\b|r\.?r\.?\s?[0-9]|apartado\b"
     r"|r(?:(?:oute|te?)\.?)\s?[0-9]|h\.?c\.?\s?[0-9]|star\s+r(?:oute|te?)\b|[nsew][0-9]{2,5}\s|general\s+delivery\b"
     r"|lot\s?#?[0-9]|trlr\b|#\s?[0-9])",
     re.IGNORECASE,

@@ -58,6 +58,8 @@ _BODIES = frozenset({
 """What names another body, or a person, beside a name."""
 _FAMILY = lazily(r"(?:sons?|daughters?|bros|brothers|family)\b", re.IGNORECASE)
 """What belongs to the name before it: Example & Sons."""
+_STORE = frozenset({"store", "stores", "shop"})
+"""What says no more than a word of the trade before it: Example Grocery Store."""
 _PLACE = frozenset({"of", "at", "in", "for", "c", "o"})
 _TITLES = frozenset({"mr", "mrs", "ms", "miss", "dr", "rev"})
 _NO_VOWEL = lazily("[b-df-hj-np-tv-xz]{2,4}")
@@ -238,6 +240,8 @@ def _extended(more: list[str], house: _House) -> _Found:
     """The house's whole name, and *more* words behind it."""
     if not _BODIES.isdisjoint(more):
         return "other-name", _DIFFERS
+    if house.trade and not _STORE.isdisjoint(more) and len(more) == 1:
+        return "same", _SAME
     unknown = [word for word in more if not (trade_word(word) or word.isdigit() or word in ("no", "&"))]
     if not unknown or more[0] in _PLACE or ((house.trade or len(house.words) > 2) and len(unknown) <= _TOWN):
         return "near", _MORE
