@@ -7,7 +7,7 @@ What the printed lines say of themselves: :mod:`checkface.instruments.drawer`, :
 from __future__ import annotations
 
 from checkface.findings import Effect, Remedy
-from checkface.instruments import Drawee, DrawerLines, Inference
+from checkface.instruments import Drawee, DrawerLines, Inference, Weight
 from checkface.kinds import Kind, where
 from checkface.rules.kinds import ONLY_PERSONAL
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Hit, at, rule
@@ -31,7 +31,8 @@ def drawer_not_printed(face: Face, drawer: DrawerLines | None, inference: Infere
         return None
     # The wording or the line must show such a kind: the clerk's word alone does not excuse a missing name.
     # A clerk who declares a kind that has a drawer contradicts it.
-    if inference.kind in _NO_DRAWER and kinds <= _NO_DRAWER:
+    shown = any(piece.kind in _NO_DRAWER and piece.weight is not Weight.HINT for piece in inference.evidence)
+    if shown and kinds <= _NO_DRAWER:
         return NOT_APPLICABLE
     match state:
         case State.ABSENT:
