@@ -56,7 +56,12 @@ class _Words(NamedTuple):
 
     def bears(self, token: Token) -> bool:
         """Whether a word, or the known one it is a misreading of, may bear on payment."""
-        return token.word in self.bearing or token.word.startswith(self.begins) or self.tells(token) or self.misread(token.word)
+        return (
+            token.word in self.bearing
+            or token.word.startswith(self.begins)
+            or self.tells(token)
+            or self.misread(token.word)
+        )
 
     def tells(self, token: Token) -> bool:
         """Whether a word tells of other paper and sets no limit."""

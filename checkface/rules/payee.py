@@ -102,7 +102,7 @@ def third_party_check(
 
 
 @rule(
-    "payee-near-house", Effect.REFER, by="nacha-ineligible ucc-3-110 house-policy", needs="payee",
+    "payee-near-house", Effect.REFER, by="nacha-ineligible ucc-3-110 house-policy",
     remedy=Remedy.CONFIRM, floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
 def payee_near_house(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:
@@ -122,7 +122,7 @@ def payee_near_house(payee: str, house_payee: Payee, counter: Counter, kinds: fr
 
 
 @rule(
-    "payee-house-unknown", Effect.REFER, by="nacha-ineligible house-policy", needs="payee",
+    "payee-house-unknown", Effect.REFER, by="nacha-ineligible house-policy",
     remedy=Remedy.CONFIRM, floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
 def payee_house_unknown(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:
@@ -141,7 +141,7 @@ def payee_house_unknown(payee: str, house_payee: Payee, counter: Counter, kinds:
 
 
 @rule(
-    "payee-shared", Effect.KEEP, by="nacha-ineligible ucc-3-110", needs="payee",
+    "payee-shared", Effect.KEEP, by="nacha-ineligible ucc-3-110",
     remedy=Remedy.NEW_CHECK, floor=Effect.KEEP,
 )  # fmt: skip
 def payee_shared(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:

@@ -205,7 +205,6 @@ def rule(
     effect: Effect,
     *,
     by: str,
-    needs: str = "",
     remedy: Remedy = Remedy.NONE,
     floor: Effect | None = None,
     gate: Gate | None = None,
@@ -223,13 +222,7 @@ def rule(
             raise ValueError(f"Expected a new rule id, read {identifier!r} a second time.")
         family = asks.__module__.rpartition(".")[2]
         takes = taken_by(asks)
-        needed = (
-            tuple(needs.split())
-            if takes == ("case",)
-            else tuple(
-                PARAMETERS[name].need for name in takes if not _may_be_none(asks, name) and PARAMETERS[name].need
-            )
-        )
+        needed = tuple(need for name in takes if (need := PARAMETERS[name].need) and not _may_be_none(asks, name))
         mask = 0
         for need in needed:
             mask |= NEEDS[need]
@@ -256,8 +249,6 @@ def _may_be_none(asks: Asks, name: str) -> bool:
 
 def _asked(asks: Asks, takes: tuple[str, ...]) -> Callable[[Case], Answer]:
     """The function that hands a rule what it asks for out of a case."""
-    if takes == ("case",):
-        return asks
     get = attrgetter(*(PARAMETERS[name].path for name in takes))
     if len(takes) == 1:
         return lambda case: asks(get(case))

@@ -132,9 +132,7 @@ def _below(mark: Legend, face: Face, cents: int | None) -> bool:
     "wording-not-understood", Effect.REFER, by="ucc-3-106 common-practice", remedy=Remedy.CONFIRM, floor=Effect.KEEP,
     asks_clerk=True,
 )  # fmt: skip
-def wording_not_understood(
-    unsettled: tuple[tuple[str, Unsettled], ...], face: Face, read: ReadTender
-) -> Answer:
+def wording_not_understood(unsettled: tuple[tuple[str, Unsettled], ...], face: Face, read: ReadTender) -> Answer:
     """Print that may limit the check, in words the book does not know.
 
     What it asks: Is every line of print one the book knows, known to mean nothing for the check, or without a word
@@ -149,12 +147,15 @@ def wording_not_understood(
     if not unsettled:
         return legends_seen(face)
     other = not read.kinds <= ONLY_PERSONAL  # what tells of other paper is answered where another kind is told
-    return tuple(
-        Hit(
-            f'Print with the word "{one.word}" in it that may limit the check.',
-            (at(reading, one.span),),
-            question="Is this print harmless, no limit and no other kind of paper?",
+    return (
+        tuple(
+            Hit(
+                f'Print with the word "{one.word}" in it that may limit the check.',
+                (at(reading, one.span),),
+                question="Is this print harmless, no limit and no other kind of paper?",
+            )
+            for reading, one in unsettled
+            if not (one.paper and other)
         )
-        for reading, one in unsettled
-        if not (one.paper and other)
-    ) or None
+        or None
+    )
