@@ -85,14 +85,17 @@ def read(
     if amount is not None:
         known |= _AMOUNT
     kind = instruments.infer(_line_facts(line, number), _wording(face, words, figures, date))
+    drawer = instruments.describe_drawer(face.drawer.text)
     kinds = _kinds(kind, counter.declared_kind)
+    if counter.declared_kind not in (None, Kind.PERSONAL) and drawer.verdict != "person":
+        kinds -= {Kind.PERSONAL}  # a shape that may be a person's does not contradict another kind
     if kinds:
         known |= _KIND
     shown = tuple(map(_shown, tender.documents)) if tender.documents else ()
     drawee = instruments.describe_drawee(face.drawee.text, number.series if number else None)
     return ReadTender(
         tender, face, counter, line, line if isinstance(line, MicrLine) else None, number, fraction, serial, words,
-        figures, comparison, date, kind, kinds, instruments.describe_drawer(face.drawer.text),
+        figures, comparison, date, kind, kinds, drawer,
         drawee, _unsettled(face, drawee), amount,
         shown, known, blank, looked,
     )  # fmt: skip
