@@ -48,7 +48,7 @@ class Entry:
     ``routing``, ``account`` and ``serial`` may be empty where they were not read. ``known_by`` are the numbers by
     which the check is known again, where these three are not: the digits of its line. Without either it is recorded
     and cannot be known again. ``at`` is the moment of the take, ``day`` the day of tender, ``documents`` the numbers
-    shown.
+    shown, ``confirmed`` the rules whose question the clerk answered with yes.
     """
 
     routing: str = field(repr=False)
@@ -63,6 +63,7 @@ class Entry:
     drawer: str = field(default="", repr=False)
     documents: tuple[str, ...] = field(default=(), repr=False)
     override: Override | None = None
+    confirmed: tuple[str, ...] = ()
     known_by: KnownBy | None = field(default=None, repr=False)
 
 
@@ -116,6 +117,7 @@ class Item(NamedTuple):
     disposition: Disposition
     taken_as: Done
     override: Override | None
+    confirmed: tuple[str, ...]
     known_again: bool
 
 
@@ -148,6 +150,7 @@ def entry_of(
         drawer=name_of(read.face.drawer.text) if read.face.drawer.state is State.TEXT else "",
         documents=read.document_numbers if documents else (),
         override=override,
+        confirmed=read.counter.confirmed,
         known_by=known_by(read),
     )
 

@@ -165,6 +165,7 @@ def _line(item: Item) -> str:
 
 def _override(item: Item) -> str:
     why = f"{item.override.reason} ({item.override.by})" if item.override else ""
+    why = "; ".join(filter(None, (why, *(f"confirmed: {rule}" for rule in item.confirmed))))
     return f"Check {item.serial or '-'} {_money(item)}: {item.taken_as}, told to {item.disposition}: {why}".replace(
         "  ", " "
     )
@@ -180,6 +181,7 @@ def _corrections(report: Report) -> list[str]:
 
 def _cells(item: Item) -> tuple[str, ...]:
     why = f"{item.override.reason} ({item.override.by})" if item.override else ""
+    why = "; ".join(filter(None, (why, *(f"confirmed: {rule}" for rule in item.confirmed))))
     cents = "" if item.amount_cents is None else _plain(item.amount_cents)
     told = str(item.disposition)
     return item.serial, _account(item), cents, item.taken_as, told, item.employee, item.at.isoformat(), why

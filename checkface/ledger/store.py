@@ -37,9 +37,9 @@ from checkface.rules.history import AccountPast, Seen
 
 _INSERT = sa.text("""
     INSERT INTO item (id, till, item_token, account_token, account_last4, serial, amount_cents, day, at, employee,
-        drawer, disposition, taken_as, override_reason, override_by)
+        drawer, disposition, taken_as, override_reason, override_by, confirmed)
     VALUES (:id, :till, :item_token, :account_token, :account_last4, :serial, :amount_cents, :day, :at, :employee,
-        :drawer, :disposition, :taken_as, :override_reason, :override_by)
+        :drawer, :disposition, :taken_as, :override_reason, :override_by, :confirmed)
     ON CONFLICT DO NOTHING RETURNING id""")
 _SHOW = sa.text("""
     INSERT INTO shown (document_token, account_token, document_last4, last_day)
@@ -67,7 +67,7 @@ _DRAWERS = sa.text("""
 _ACCOUNTS = sa.text("SELECT count(*) FROM shown WHERE document_token = :document")
 _ITEMS = sa.text("""
     SELECT id, account_last4, serial, amount_cents, day, at, employee, disposition, taken_as, override_reason,
-        override_by, item_token IS NOT NULL AS known_again
+        override_by, confirmed, item_token IS NOT NULL AS known_again
     FROM item WHERE account_token = :account ORDER BY day, at""")
 
 #: What two rows with one id must share to be the same entry, however the second was judged.
@@ -158,6 +158,7 @@ class Ledger:
             "taken_as": entry.done,
             "override_reason": conceal(entry.override.reason) if entry.override else None,
             "override_by": conceal(entry.override.by) if entry.override else None,
+            "confirmed": " ".join(entry.confirmed),
         }
 
     def insert(self, connection: sa.Connection, held: chain.Chain, row: dict[str, Any], entry: Entry) -> Recorded:
@@ -249,6 +250,7 @@ def item_of(row: Any) -> Item:
         Disposition(row.disposition),
         done_of(row),
         Override(row.override_reason, row.override_by) if row.override_by is not None else None,
+        tuple(row.confirmed.split()),
         bool(row.known_again),
     )
 
