@@ -7,6 +7,8 @@ from typing import Any
 
 import pytest
 from clean_tender import house, patched
+from hypothesis import given
+from hypothesis import strategies as st
 
 import checkface as cf
 from checkface.decision import Decision, decide
@@ -137,3 +139,9 @@ def test_the_customer_hears_no_reason_and_the_house_hears_all() -> None:
 def test_no_sentence_for_the_customer_accuses(word: str) -> None:
     for patch in ({}, {"counter.network": "down"}, {"face.alterations": True}, {"face.signature": False}):
         assert word not in cf.assess(patched(patch)).decision.for_customer.lower()
+
+
+@given(st.sets(st.sampled_from(sorted(UNEARNED))))
+def test_a_check_converts_if_and_only_if_every_pillar_stands(missing: set[str]) -> None:
+    patch = {path: value for pillar in missing for path, value in UNEARNED[pillar].items()}
+    assert (cf.assess(patched(patch), HOUSE).disposition == "convert") == (not missing)
