@@ -130,7 +130,8 @@ def _looked_at(
     blank: dict[str, Reading] = {}
     for name in _MAY_BE_FURNITURE:
         reading: Reading = getattr(face, name)
-        if (text := reading.text) and ("_" in text or not _WRITTEN.search(text)):
+        # What begins with a letter or a figure and has no line to write on was written or printed to be read.
+        if (text := reading.text) and ("_" in text or not (text[0].isalnum() or _WRITTEN.search(text))):
             if is_blank(text):
                 blank[name] = reading._replace(state=_BLANK, text="")
             elif _UNREAD.search(text) and not _WRITTEN.search(text):
