@@ -8,6 +8,11 @@ from typing import Any
 
 import pytest
 from clean_tender import CLEAN
+from hypothesis import settings
+
+# No test is timed: a busy machine is not a fault of the program.
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 
 @pytest.fixture
