@@ -9,10 +9,10 @@ from typing import Any
 
 import pytest
 from clean_tender import CLEAN, NAMED_TOML
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 # No test is timed: a busy machine is not a fault of the program.
-settings.register_profile("untimed", deadline=None)
+settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("untimed")
 
 

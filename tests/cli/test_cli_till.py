@@ -22,9 +22,7 @@ NAMED = ["--policy", "house.toml"]
 
 
 @pytest.fixture
-def lane(
-    tmp_path: Path, named: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> Path:
+def lane(tmp_path: Path, named: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Path:
     """A folder with four checks and an open till at lane 3: one convertible, three of a network that is down."""
     named.write_text(f'{NAMED_TOML}[limits]\nhouse = "1500.00"\n', encoding="utf-8")
     monkeypatch.chdir(tmp_path)
