@@ -194,7 +194,7 @@ def long_day(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.mark.parametrize(
     ("output", "with_signal"),
-    zip(OUTPUTS, (signal.SIGINT, signal.SIGHUP, signal.SIGTERM, signal.SIGINT), strict=True),
+    [*zip(OUTPUTS, (signal.SIGINT, signal.SIGHUP, signal.SIGTERM, signal.SIGINT), strict=True)],
 )
 def test_an_interrupt_leaves_the_earlier_output_and_says_what_was_done(
     output: str, with_signal: signal.Signals, long_day: Path
