@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from checkface.findings import Disposition, Finding, Remedy, disposition_of
 from checkface.policy import Policy
-from checkface.rules import Examination, Rest, earned
+from checkface.rules import PILLARS, Examination, Rest, earned
 
 _CUSTOMER = {
     Disposition.CONVERT: "Your check will be processed electronically and handed back to you.",
@@ -89,11 +89,16 @@ class Decision(NamedTuple):
     def for_house(self) -> str:
         """What is written down: the exact reasons."""
         if self.disposition is Disposition.CONVERT:
+            by_eyes = sum(rest.by in ("clerk", "confirmed") for rest in self.rests_on)
+            eyes = f", {by_eyes} of them by the clerk's eyes" if by_eyes else ""
             unread = len(self.unread)
-            rules = {0: "", 1: "; 1 rule could not run"}.get(unread, f"; {unread} rules could not run")
-            return f"Convert: nothing found that bars an electronic debit{rules}."
-        reasons = " ".join(finding.message for finding in self.because)
-        return _HOUSE[self.disposition] + (reasons or "not everything was seen that conversion rests on.")
+            rules = {0: "", 1: " 1 rule could not run."}.get(unread, f" {unread} rules could not run.")
+            return f"Convert: all {len(PILLARS)} things it rests on are in order{eyes}.{rules}"
+        if not self.because:
+            stand = {rest.pillar for rest in self.rests_on}
+            missing = ", ".join(pillar.what for pillar in PILLARS if pillar.name not in stand)
+            return f"{_HOUSE[self.disposition]}Not everything it must rest on is in order: {missing}."
+        return _HOUSE[self.disposition] + " ".join(finding.message for finding in self.because)
 
 
 def decide(examination: Examination, policy: Policy) -> Decision:

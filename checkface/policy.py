@@ -1,10 +1,12 @@
 """What a house has decided for its own counters.
 
 The defaults are a careful grocery counter: only personal checks are converted, what every lane can look at must
-have been looked at (``[readings] required``), a difference between words and figures is not taken. A policy is
-written in TOML (see :meth:`Policy.parse`); every key has a default. The effects of single rules can be changed
-under ``[effects]``; which changes are allowed is decided by the force of each rule's authority
-(:mod:`checkface.rules`).
+have been looked at (``[readings] required``), a difference between words and figures is not taken. Above $500.00, or
+$50.00 more than the goods, a manager decides: figures of common practice, which no rule prescribes and every house sets
+for itself. The defaults cannot know what the house is called (``names_house``): until a policy says so, no check is
+converted without the question whether it is made out to us. A policy is written in TOML (see :meth:`Policy.parse`);
+every key has a default. The effects of single rules can be changed under ``[effects]``; which changes are allowed is
+decided by the force of each rule's authority (:mod:`checkface.rules`).
 
 >>> Policy.parse('[limits]\\nhouse = "500.00"').limits.house
 50000
@@ -32,6 +34,13 @@ from checkface.tender import Cents, Wire
 NETWORK_LIMIT = 2_500_000
 
 Days = Annotated[int, Field(ge=1, le=3650)]
+
+
+#: What is said wherever a policy is reported that does not name the house.
+UNNAMED = (
+    "The policy does not name the house. No check is converted until the clerk says that it is made out to us. "
+    "Set names under [payee]."
+)
 
 
 class PolicyError(ValueError):
@@ -68,11 +77,15 @@ def _within_the_network(cents: int | None) -> int:
 
 
 class Limits(Wire):
-    """Amounts in cents; on the wire dollars as text. ``None``: the house has set no limit."""
+    """Amounts in cents; on the wire dollars as text. ``None``, in TOML ``""``: the house has decided to set no limit.
+
+    ``house`` is the largest check taken without a manager, ``cash_back`` the most paid out above the goods. Their
+    defaults are common practice and the house's own to set.
+    """
 
     conversion: Annotated[Cents, AfterValidator(_within_the_network)] = NETWORK_LIMIT
-    house: Cents = None
-    cash_back: Cents = None
+    house: Cents = 50_000
+    cash_back: Cents = 5_000
 
 
 class Dates(Wire):
@@ -169,6 +182,13 @@ class Identity(Wire):
     minimum_age: Annotated[int, Field(ge=0, le=120)] = 18
 
 
+class Counter(Wire):
+    """How a check goes in the reader: which ``face``, and which ``edge`` first. Empty: as its own label shows."""
+
+    face: Literal["", "up", "down"] = ""
+    edge: Literal["", "left", "right", "top", "bottom"] = ""
+
+
 class History(Wire):
     """How much of one account the house takes within ``days``; ``None``: no limit."""
 
@@ -212,6 +232,7 @@ class Policy(Wire):
     reader: Annotated[micr.ReaderTable | None, BeforeValidator(_reader_table)] = None
     conversion: Conversion = Field(default_factory=Conversion)
     identity: Identity = Field(default_factory=Identity)
+    counter: Counter = Field(default_factory=Counter)
     history: History = Field(default_factory=History)
     house: House = Field(default_factory=House)
     effects: dict[str, Effect] = Field(default_factory=dict)
@@ -267,6 +288,11 @@ class Policy(Wire):
             city=own.city or house.city,
             state=own.state or house.state or self.state,
         )
+
+    @property
+    def names_house(self) -> bool:
+        """Whether the policy says under which names the house takes checks."""
+        return any(name.strip() for name in self.payee.names)
 
     @cached_property
     def digest(self) -> str:

@@ -11,7 +11,7 @@ from clean_tender import house, patched
 import checkface as cf
 from checkface.decision import Decision, decide
 from checkface.findings import Disposition, Effect, Finding, Remedy, disposition_of
-from checkface.rules import Examination
+from checkface.rules import PILLARS, Examination
 
 HOUSE = house()
 
@@ -74,7 +74,10 @@ def test_nothing_converts_that_is_not_earned_whatever_the_rules_have_found(pilla
     # No finding at all, as if every rule had been forgotten: the door is closed all the same.
     kept = decide(examination((), UNEARNED[pillar]), HOUSE)
     assert kept.disposition == "keep"
-    assert kept.for_house == "Keep in the till, do not convert: not everything was seen that conversion rests on."
+    start = "Keep in the till, do not convert: Not everything it must rest on is in order: "
+    what = {one.name: one.what for one in PILLARS}[pillar]
+    assert kept.for_house.startswith(start)
+    assert what in kept.for_house.removeprefix(start).removesuffix(".").split(", ")
     assert kept.would_change == ()
     assert pillar not in {rest.pillar for rest in kept.rests_on}
     assert decide(examination(), HOUSE).disposition == "convert"
@@ -108,6 +111,12 @@ def test_what_no_remedy_cures_is_not_curable() -> None:
 
 def test_nothing_would_change_a_conversion() -> None:
     assert decision(finding(Effect.NOTE)).would_change == ()
+
+
+def test_a_conversion_says_how_much_of_it_rests_on_the_clerk_s_eyes() -> None:
+    assert cf.assess(patched({}), HOUSE).decision.for_house.startswith(
+        "Convert: all 12 things it rests on are in order, 8 of them by the clerk's eyes."
+    )
 
 
 def test_curing_what_is_listed_really_changes_the_answer() -> None:

@@ -18,6 +18,19 @@ def test_defaults_are_a_careful_grocery_counter() -> None:
     assert policy.kinds.convertible == ("personal",)
     assert policy.limits.conversion == NETWORK_LIMIT == 2_500_000
     assert (policy.dates.overdue_days, policy.dates.stale_days) == (90, None)
+    # Common practice, not from any rule: no check is taken of any size, and no till pays out what is asked.
+    assert (policy.limits.house, policy.limits.cash_back) == (50_000, 5_000)
+    assert not policy.names_house
+
+
+def test_a_house_may_decide_to_set_no_limit() -> None:
+    limits = Policy.parse("[limits]\nhouse = ''\ncash_back = ''").limits
+    assert (limits.house, limits.cash_back) == (None, None)
+
+
+@pytest.mark.parametrize(("names", "named"), [("[]", False), ("[' ', '']", False), ("['Quillfeather Grocery']", True)])
+def test_only_a_name_names_the_house(names: str, named: bool) -> None:
+    assert Policy.parse(f"[payee]\nnames = {names}").names_house is named
 
 
 def test_a_policy_is_read_from_toml() -> None:
@@ -104,7 +117,7 @@ def test_a_state_changes_what_it_names_and_leaves_the_rest() -> None:
     assert policy.at("7") is policy
     there = policy.at("9")
     assert (there.limits.house, there.limits.cash_back, there.effects) == (50000, 2000, {"altered": "decline"})
-    assert policy.limits.cash_back is None
+    assert policy.limits.cash_back == 5000
 
 
 def test_an_assessment_follows_the_state_of_its_store() -> None:

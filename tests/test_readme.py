@@ -12,6 +12,9 @@ from pathlib import Path
 import make_day
 import pytest
 
+import checkface as cf
+from checkface.rules import PILLARS
+
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"```(\w+)\n(.*?)```", README, re.DOTALL)
@@ -31,7 +34,9 @@ def test_the_session_at_a_terminal_is_what_the_program_prints() -> None:
     assert len(steps) == 2
     for command, shown in steps:
         assert run(shlex.split(command)).rstrip() == shown.rstrip()
-    assert "^^^" in steps[-1][1]
+    (sound, swapped) = (shown for _, shown in steps)
+    assert "rests on" in sound
+    assert "^^^" in swapped
 
 
 def test_the_eight_lines_of_python_print_what_stands_below_them() -> None:
@@ -42,7 +47,9 @@ def test_the_eight_lines_of_python_print_what_stands_below_them() -> None:
     assert done.stdout == printed
 
 
-@pytest.mark.parametrize("ending", ["checkface audit data/demo/saturday.csv", "pytest -q -n auto"])
+@pytest.mark.parametrize(
+    "ending", ["checkface audit data/demo/saturday.csv --policy data/demo/house.toml", "pytest -q -n auto"]
+)
 def test_the_two_commands_are_one_line_each(ending: str) -> None:
     commands = [text.strip() for kind, text in BLOCKS if kind == "sh"]
     assert [c for c in commands if c.startswith("python3 -m venv .venv && ") and c.endswith(ending) and "\n" not in c]
@@ -55,6 +62,25 @@ def test_the_auditors_command_finds_what_is_shown() -> None:
     printed = run(shlex.split(make_day.command(make_day.build()))).splitlines()
     assert len(shown.splitlines()) >= 6
     assert [line for line in shown.splitlines() if line not in printed] == []
+
+
+def test_the_pillars_it_lists_are_those_of_the_book_and_their_policy_is_one() -> None:
+    text = " ".join(README.split())
+    listed = re.search(r"twelve things must.*?speak for it: (.*?)\. The answer", text)
+    assert listed
+    assert len(re.split(r", | and ", listed[1])) == len(PILLARS) == 12
+    (unseen,) = [cf.Policy.parse(text).unseen for kind, text in BLOCKS if kind == "toml" and "[unseen]" in text]
+    assert (unseen.wording, unseen.identification, unseen.date) == ("clerk", "refer", "keep")
+
+
+def test_what_it_says_of_limits_is_what_is_built_in() -> None:
+    limits = cf.Policy().limits
+    assert (limits.house, limits.cash_back) == (500_00, 50_00)
+    assert re.search(r"Above \$500\.00,\s+or \$50\.00 more than the goods", README)
+
+
+def test_the_day_has_as_many_checks_as_it_says() -> None:
+    assert f"Saturday of {len(make_day.build().rows)} checks" in README
 
 
 def test_every_command_of_the_table_exists() -> None:

@@ -156,6 +156,12 @@ def _counts(tally: Tally) -> Iterator[tuple[Any, ...]]:
         yield "flaw", "of the cash letter", tally.flaws
     for effect, rule in sorted(tally.rules, key=lambda key: (-key[0].rank, -tally.rules[key], key[1])):
         yield f"found ({effect})", rule, tally.rules[effect, rule]
+    for one in (*tally.confirmations.lanes(), *tally.confirmations.employees()):
+        yield (
+            f"answered with yes ({one.called})",
+            f"{one.name}{', unlike the others' if one.stands_out else ''}",
+            one.yes,
+        )
     for rule in sorted(tally.unread, key=lambda rule: (-tally.unread[rule], rule)):
         yield "could not run", rule, tally.unread[rule]
 

@@ -1,9 +1,10 @@
-"""How many of what: by disposition, by rule, by rule that could not run, rows and files skipped, flaws."""
+"""How many of what: answers, rules, rules that could not run, questions answered with yes, what was skipped, flaws."""
 
 from __future__ import annotations
 
 from collections import Counter
 
+from checkface.audit.confirmed import Confirmations
 from checkface.audit.placed import Skipped
 from checkface.audit.run import Result
 from checkface.findings import Disposition, Effect
@@ -16,6 +17,7 @@ class Tally:
         self.dispositions: Counter[Disposition] = Counter()
         self.rules: Counter[tuple[Effect, str]] = Counter()
         self.unread: Counter[str] = Counter()
+        self.confirmations = Confirmations()
         self.partly_unread = 0
         self.skipped = 0
         self.flaws = 0
@@ -33,6 +35,8 @@ class Tally:
         self.rules.update({(finding.effect, finding.rule) for finding in assessment.findings})
         self.unread.update(assessment.unread)
         self.partly_unread += bool(assessment.unread)
+        counter = assessment.read.counter
+        self.confirmations.add(counter.store, counter.lane, counter.employee, confirmed=bool(counter.confirmed))
 
     @property
     def worst(self) -> Disposition | None:
@@ -42,7 +46,7 @@ class Tally:
     def text(self, *, verbose: bool = False) -> str:
         """The tally as a page: dispositions, then rules, the strictest and most frequent first.
 
-        ``verbose`` names the rules that could not run.
+        ``verbose`` names the rules that could not run and every lane and employee with a question answered.
         """
         total = self.dispositions.total()
         counts = [f"{self.dispositions[answer]} {answer}" for answer in Disposition]
@@ -64,4 +68,5 @@ class Tally:
             page += ["", "tenders  could not run, a reading is missing"]
             missing = sorted(self.unread, key=lambda rule: (-self.unread[rule], rule))
             page += [f"{self.unread[rule]:7}  {rule}" for rule in missing]
+        page += self.confirmations.text(verbose=verbose)
         return "\n".join(page)

@@ -16,7 +16,7 @@ from checkface.cli import across, options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, PolicyFile, Reveal, help_for
 from checkface.cli.stdin import STDIN
-from checkface.policy import Policy
+from checkface.policy import UNNAMED, Policy
 from checkface.report import Paint
 from checkface.report.cells import shown
 
@@ -104,6 +104,8 @@ def audit(
             raise
         together.finish()
     sys.stdout.flush()
+    if not house.names_house:
+        terminal.warn(f"{UNNAMED}\n")
     terminal.warn(tally.text(verbose=verbose))
     if said := together.text(verbose=verbose):
         terminal.warn(f"\n{said}")

@@ -18,10 +18,14 @@ from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, Output, PolicyFile, Reveal, help_for
 from checkface.findings import Disposition
 
+#: The kind that says that no document was shown.
+NONE_SHOWN = "none"
+
 _CHECK = Group("The check", sort_key=1)
 _FACE = Group("Or what is read on it", sort_key=2)
 _COUNTER = Group("What the counter knows", sort_key=3)
-_RESULT = Group("The result", sort_key=4)
+_SHOWN = Group("The document shown", sort_key=4)
+_RESULT = Group("The result", sort_key=5)
 
 _File = Annotated[Path | None, help_for(_CHECK, "JSON: one tender, an array of them, or one a line. - is stdin.")]
 _Replay = Annotated[
@@ -52,6 +56,10 @@ def _face(text: str) -> Any:
     return help_for(_FACE, text, "TEXT")
 
 
+def _shown(text: str, metavar: str = "TEXT") -> Any:
+    return help_for(_SHOWN, text, metavar)
+
+
 def examine(
     file: _File = None,
     /,
@@ -67,6 +75,7 @@ def examine(
     drawer: Annotated[list[str] | None, _face("The writer's name and address, once for each line.")] = None,
     drawee: Annotated[list[str] | None, _face("The bank as printed, once for each line.")] = None,
     legend: Annotated[list[str] | None, _face("Other wording, such as VOID AFTER 90 DAYS, once for each.")] = None,
+    memo: Annotated[list[str] | None, _face("What the writer put on the memo line, once for each line.")] = None,
     signature: Annotated[bool | None, help_for(_FACE, "Signed, or seen to be unsigned.")] = None,
     kind: Annotated[str | None, help_for(_COUNTER, "What the clerk takes it for, such as personal.", "KIND")] = None,
     amount: Annotated[str | None, help_for(_COUNTER, "The amount keyed, such as 45.10.", "DOLLARS")] = None,
@@ -76,6 +85,22 @@ def examine(
         help_for(_COUNTER, "How the line was captured: reader, corrected or keyed.", "HOW"),
     ] = None,
     network: Annotated[Literal["up", "down"] | None, help_for(_COUNTER, "The network: up or down.", "STATE")] = None,
+    authorized: Annotated[
+        bool | None, help_for(_COUNTER, "The customer signed for the electronic debit, or would not.")
+    ] = None,
+    confirmed: Annotated[
+        list[str] | None,
+        help_for(_COUNTER, "A rule whose question the clerk answered with yes, once for each.", "RULE"),
+    ] = None,
+    document: Annotated[
+        str | None, _shown("Its kind, such as drivers-license. none: asked for, and none was shown.", "KIND")
+    ] = None,
+    document_number: Annotated[str | None, _shown("The number on it.")] = None,
+    document_state: Annotated[str | None, _shown("The state it comes from: 17, or IL.")] = None,
+    document_expires: Annotated[str | None, _shown("When it expires, such as 2029-05-01.", "DAY")] = None,
+    document_name: Annotated[str | None, _shown("The name on it.")] = None,
+    document_barcode: Annotated[str | None, _shown("Its barcode, as a scanner gives it.")] = None,
+    bearer: Annotated[bool | None, help_for(_SHOWN, "The photo is the customer, or is not.")] = None,
     on: _On = None,
     ledger: _Ledger = None,
     key: _Key = None,
@@ -101,10 +126,17 @@ def examine(
     face = {
         "micr": micr, "words": words, "figures": figures, "date": date, "payee": payee, "serial": serial,
         "fraction": fraction, "drawer": _lines(drawer), "drawee": _lines(drawee), "legends": _lines(legend),
-        "signature": signature,
+        "memo": _lines(memo), "signature": signature,
     }  # fmt: skip
-    counter = {"declared_kind": kind, "amount": amount, "purchase": purchase, "micr_by": micr_by, "network": network}
-    by_options = any(value is not None for value in (*face.values(), *counter.values()))
+    counter = {
+        "declared_kind": kind, "amount": amount, "purchase": purchase, "micr_by": micr_by, "network": network,
+        "authorization_signed": authorized, "confirmed": confirmed,
+    }  # fmt: skip
+    shown = {
+        "kind": document, "number": document_number, "state": document_state, "expires": document_expires,
+        "name": document_name, "barcode": document_barcode, "is_bearer": bearer,
+    }  # fmt: skip
+    by_options = any(value is not None for part in (face, counter, shown) for value in part.values())
     if sum((file is not None, replay is not None, by_options)) > 1:
         raise Failure("Expected a file, options that say what is read on a check, or --replay; read several of these.")
     if replay is not None:
@@ -113,7 +145,7 @@ def examine(
         level = None if fail_on is None else Disposition(fail_on)
         code = replayed(replay, house, format, output, policy, directory, fail_on=level)
         return code or options.flagged(None, None, unlisted)
-    many, items = (False, [_of_options(face, counter, today)]) if by_options else _of_file(file, today)
+    many, items = (False, [_of_options(face, counter, shown, today)]) if by_options else _of_file(file, today)
     if not items:
         raise Failure(f"{terminal.name_of(file)}: Expected at least one tender, read an empty array.")
     worst, skipped = Disposition.CONVERT, 0
@@ -144,13 +176,24 @@ def examine(
     return options.flagged(worst, fail_on, skipped + unlisted)
 
 
-def _of_options(face: dict[str, Any], counter: dict[str, Any], day: datetime.date) -> audit.Item:
-    read = {name: None if value == audit.ILLEGIBLE else value for name, value in face.items() if value is not None}
-    told = {name: value for name, value in counter.items() if value is not None}
+def _of_options(face: dict[str, Any], counter: dict[str, Any], shown: dict[str, Any], day: datetime.date) -> audit.Item:
+    tender: dict[str, Any] = {
+        "face": {name: None if value == audit.ILLEGIBLE else value for name, value in _given(face).items()},
+        "counter": _given(counter),
+    }
+    if document := _given(shown):
+        none = document == {"kind": NONE_SHOWN}
+        if not none and document.get("kind") == NONE_SHOWN:
+            raise Failure(f"Expected nothing more of a document after --document {NONE_SHOWN}, read some.")
+        tender["documents"] = [] if none else [document]
     try:
-        return audit.Item(1, audit.with_day(parse({"face": read, "counter": told}), day))
+        return audit.Item(1, audit.with_day(parse(tender), day))
     except TenderError as error:
         raise Failure("\n".join(error.problems)) from None
+
+
+def _given(values: dict[str, Any]) -> dict[str, Any]:
+    return {name: value for name, value in values.items() if value is not None}
 
 
 def _of_file(file: Path | None, day: datetime.date) -> tuple[bool, list[audit.Item | audit.Skipped]]:

@@ -1,9 +1,8 @@
-"""``checkface policy``: is a house policy sound, what is in force, and what would another one answer."""
+"""``checkface policy``: write a house policy, is it sound, what is in force, and what would another one answer."""
 
 from __future__ import annotations
 
 import json
-import textwrap
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -12,17 +11,18 @@ from typing import Annotated, Any, Literal, NamedTuple
 from cyclopts import App
 
 from checkface import audit
-from checkface.cli import options, terminal
+from checkface.cli import options, terminal, toml
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.groups import GIVEN, OPTIONS
+from checkface.cli.house import init
 from checkface.cli.options import Output, help_for
 from checkface.cli.replay import as_json, as_text
-from checkface.policy import Policy, line_of
+from checkface.policy import UNNAMED, Policy, line_of
 
 policy = App(
     name="policy",
     usage="Usage: checkface policy COMMAND",
-    help="Check a house policy, show what is in force, or compare two on real checks.",
+    help="Write a house policy, check it, show what is in force, or compare two on real checks.",
     help_epilogue="",
     group_arguments=GIVEN,
     group_parameters=OPTIONS,
@@ -30,13 +30,17 @@ policy = App(
 
 #: What stands for the policy that is built in, in place of a file.
 BUILT_IN = "default"
+#: Where a value comes from that no line of the file sets.
+DEFAULT = "default"
 _Form = Annotated[Literal["text", "json"], help_for(None, "text or json.", "FORM", name="--format")]
 
 
 def check(file: Annotated[Path, help_for(None, "A policy in TOML.")], /) -> int:
-    """Name every mistake of a policy with its line."""
-    options.policy(file)
+    """Name every mistake of a policy with its line, and say whether it names the house."""
+    found = options.policy(file)
     print(f"{terminal.name_of(file)}: no mistake found.")
+    if not found.names_house:
+        print(f"{terminal.name_of(file)}: {UNNAMED}")
     return DONE
 
 
@@ -57,9 +61,10 @@ def show(
     with terminal.results(output, file) as out:
         if format == "json":
             wire = [{"key": ".".join(each.path), "value": each.value, "from": each.origin} for each in values]
-            print(json.dumps({"digest": found.digest, "values": wire}, ensure_ascii=False, indent=2), file=out)
+            page = {"digest": found.digest, "names_house": found.names_house, "values": wire}
+            print(json.dumps(page, ensure_ascii=False, indent=2), file=out)
         else:
-            print("\n".join(_toml(values, found.digest)), file=out)
+            print("\n".join(_toml(values, found)), file=out)
     return DONE
 
 
@@ -99,9 +104,10 @@ def compare(
     return FLAGGED if skipped else DONE
 
 
-policy.command(check, usage="Usage: checkface policy check FILE", sort_key=1)
-policy.command(show, usage="Usage: checkface policy show [OPTIONS] [FILE]", sort_key=2)
-policy.command(compare, usage="Usage: checkface policy compare [OPTIONS] A B TENDERS", sort_key=3)
+policy.command(init, usage="Usage: checkface policy init [OPTIONS] [FILE]", sort_key=1)
+policy.command(check, usage="Usage: checkface policy check FILE", sort_key=2)
+policy.command(show, usage="Usage: checkface policy show [OPTIONS] [FILE]", sort_key=3)
+policy.command(compare, usage="Usage: checkface policy compare [OPTIONS] A B TENDERS", sort_key=4)
 
 
 class _Value(NamedTuple):
@@ -119,35 +125,20 @@ def _values(tree: dict[str, Any], given: Any, text: str, above: tuple[str, ...] 
             yield from _values(value, there, text, path)
         else:
             line = line_of(text, list(path)) if there is not None else None
-            yield _Value(path, value, f"line {line}" if line else "default")
+            yield _Value(path, value, f"line {line}" if line else DEFAULT)
 
 
-def _toml(values: list[_Value], digest: str) -> Iterator[str]:
-    yield f"# digest {digest}"
+def _toml(values: list[_Value], house: Policy) -> Iterator[str]:
+    yield f"# digest {house.digest}"
+    if not house.names_house:
+        yield f"# {UNNAMED}"
     section: tuple[str, ...] = ()
     for each in values:
         if each.path[:-1] != section:
             section = each.path[:-1]
-            yield f"\n[{'.'.join(map(_key, section))}]"
-        key = _key(each.path[-1])
-        if each.value is None:
-            yield f"# {key} is not set  # {each.origin}"
-            continue
-        line = f"{key} = {_string(each.value)}"
-        if len(line) <= 60 or not isinstance(each.value, list):
-            yield f"{line}  # {each.origin}"
-        else:
-            yield f"{key} = [  # {each.origin}"
-            items = ", ".join(_string(item) for item in each.value)
-            yield from textwrap.wrap(items, 96, initial_indent="  ", subsequent_indent="  ", break_on_hyphens=False)
-            yield "]"
-
-
-def _string(value: Any) -> str:
-    """*value* in TOML, whose strings, lists and words are those of JSON but for one character."""
-    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
-
-
-def _key(key: str) -> str:
-    plain = key.replace("_", "").replace("-", "")
-    return key if plain.isascii() and plain.isalnum() else _string(key)
+            yield f"\n[{'.'.join(map(toml.key, section))}]"
+        name = each.path[-1]
+        if each.value is None and each.origin == DEFAULT:
+            yield f"# {toml.key(name)} is not set  # {each.origin}"
+        else:  # a limit that the house has unset is an empty text
+            yield from toml.entry(name, "" if each.value is None else each.value, each.origin)

@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 from checkface.handling.instructions import Instructions, handle
 from checkface.handling.notices import Notice
-from checkface.handling.plan import Step
+from checkface.handling.plan import Step, When
 from checkface.handling.printing import Agency, Printing
 from checkface.handling.receipt import Item, ReceiptLines
 from checkface.handling.spelled import spelled
@@ -40,6 +40,7 @@ __all__ = [
     "ReceiptLines",
     "Recovery",
     "Step",
+    "When",
     "handle",
     "preview_svg",
     "preview_text",

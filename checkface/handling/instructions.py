@@ -10,26 +10,32 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from checkface.decision import Decision
-from checkface.findings import Disposition, Remedy
+from checkface.findings import Disposition
 from checkface.handling.notices import Notice, notice, notices_of
 from checkface.handling.plan import Circumstances, Step, plan
 from checkface.handling.printing import Agency, Printing
 from checkface.handling.receipt import ReceiptLines, receipt_of
+from checkface.handling.todo import Todo, todo
 from checkface.handling.values import Values, house_name, spellable
 from checkface.kinds import Kind, where
 from checkface.policy import Policy
 from checkface.reading import ReadTender
+from checkface.rules.kinds import PAID_TO_CUSTOMER
+from checkface.tender import Mark
 
 if TYPE_CHECKING:
     from checkface.handling.recovery import Recovery
 
 _UNTOLD = Printing()
-#: Kinds that are usually made out to the customer, who then endorses them to the house.
-_TO_CUSTOMER = where(lambda row: row.paid_to == "customer")
+_CONVERT = Disposition.CONVERT
+#: Kinds that somebody else issued: the house's printer puts nothing on their faces.
+_ISSUED = where(lambda row: not row.fill)
+#: Of these, the ones whose purchaser fills them in.
+_PURCHASED = frozenset({Kind.MONEY_ORDER, Kind.POSTAL_MONEY_ORDER, Kind.TRAVELERS_CHECK})
 
 # A kept check handed back leaves the till short; a converted one left in the till is collected twice.
 _GOES_TO_CUSTOMER = {
-    Disposition.CONVERT: ("voided check", "receipt", "notice copy"),
+    Disposition.CONVERT: ("voided check", "receipt", "authorization copy", "notice copy"),
     Disposition.KEEP: ("register receipt",),
     Disposition.REFER: (),
     Disposition.DECLINE: ("check", "decline slip"),
@@ -55,7 +61,7 @@ class Instructions:
     def circumstances(self) -> Circumstances:
         """What the choice of steps hangs on."""
         face, counter = self.read.face, self.read.counter
-        converted = self.disposition is Disposition.CONVERT
+        converted, kinds, still = self.disposition is _CONVERT, self.read.kinds, self.todo
         return Circumstances(
             self.disposition,
             signed=counter.authorization_signed,
@@ -67,17 +73,26 @@ class Instructions:
             payee_known=bool(house_name(self.policy)),
             date_known=counter.on is not None,
             amount_known=spellable(self.read.amount_cents),
-            to_customer=not _TO_CUSTOMER.isdisjoint(self.read.kinds),
-            travelers=Kind.TRAVELERS_CHECK in self.read.kinds,
+            own=self._own,
+            treasury=Kind.TREASURY_CHECK in kinds,
+            purchased=bool(kinds) and kinds <= _PURCHASED,
+            to_customer=not PAID_TO_CUSTOMER.isdisjoint(kinds),
+            countersign=Kind.TRAVELERS_CHECK in kinds and face.countersignature is not Mark.YES,
             receipt_incomplete=converted and bool(receipt_of(self.values).missing),
-            cures=self._cures,
+            todo=still.codes,
+            judge_again=still.judge_again,
             report=self.report_agency is not None,
         )
 
     @property
-    def _cures(self) -> tuple[Remedy, ...]:
-        nearest = next((change for change in self.decision.would_change if change.curable), None)
-        return tuple(dict.fromkeys(finding.remedy for finding in nearest.cures)) if nearest else ()
+    def todo(self) -> Todo:
+        """What is still to be done before the answer counts."""
+        return todo(self.decision, self.read, self.policy)
+
+    @property
+    def _own(self) -> bool | None:
+        """Whether it is the customer's own check; ``None`` where nothing says what it is."""
+        return _ISSUED.isdisjoint(self.read.kinds) if self.read.kinds else None
 
     @property
     def values(self) -> Values:
@@ -90,9 +105,15 @@ class Instructions:
         return self.filled(plan(self.circumstances))
 
     def filled(self, steps: Iterable[Step]) -> tuple[Step, ...]:
-        """*steps* with the words of this tender in their ``{fields}``."""
+        """*steps* with the words of this tender in their ``{fields}``, and one step for each question to the clerk."""
         fields = _Texts(self.values)
-        return tuple(step.filled(fields) for step in steps)
+        found: list[Step] = []
+        for step in steps:
+            if step.does == "answer-question":
+                found += [step.filled({"question": one.question, "rule": one.rule}) for one in self.todo.questions]
+            else:
+                found.append(step.filled(fields))
+        return tuple(step._replace(order=order) for order, step in enumerate(found, 1))
 
     @property
     def receipt(self) -> ReceiptLines | None:
@@ -109,7 +130,8 @@ class Instructions:
         """The ways out of what can go wrong with this check."""
         from checkface.handling.recovery import fitting, recover  # wanted only when something went wrong
 
-        return tuple(recover(self, mishap) for mishap in fitting(self.disposition))
+        every = (recover(self, mishap) for mishap in fitting(self.disposition))
+        return tuple(recovery for recovery in every if recovery.steps)
 
     @property
     def to_customer(self) -> tuple[str, ...]:
@@ -121,14 +143,20 @@ class Instructions:
     @property
     def to_till(self) -> tuple[str, ...]:
         """What goes in the till: a kept check always, a converted one never."""
-        sheet = self.printing.pad == "down"
-        if self.disposition is Disposition.KEEP:
-            return ("check", "signed sheet") if sheet else ("check",)
-        return ("signed sheet",) if sheet and self.disposition is Disposition.CONVERT else ()
+        sheet = ("signed sheet",) if self.printing.pad == "down" else ()
+        match self.disposition:
+            case Disposition.KEEP:
+                return ("check", *(("notation slip",) if self._own is False else ()), *sheet)
+            case Disposition.CONVERT:
+                return sheet
+        return ()
 
     def wire(self) -> list[dict[str, Any]]:
-        """The steps, JSON-ready."""
-        return [{**step._asdict(), "cite": list(step.cite)} for step in self.steps]
+        """The steps, JSON-ready: ``when`` as codes, and the same conditions in words as ``only_if``."""
+        return [
+            {**step._asdict(), "cite": list(step.cite), "when": list(map(str, step.when)), "only_if": step.only_if}
+            for step in self.steps
+        ]
 
 
 class _Texts:
@@ -146,7 +174,7 @@ class _Texts:
             case "missing":
                 return "\n".join(item.label for item in receipt_of(self.values).missing)
             case "notice":
-                return "\n".join(each.text for each in notices_of(self.values) if each.id != "authorization")
+                return "\n".join(each.text for each in notices_of(self.values, _CONVERT) if each.id != "authorization")
             case "authorization" | "sheet" | "slip" | "report":
                 return notice(name, self.values).text
         return self.values[name]

@@ -7,6 +7,7 @@ Source: ``data/notices.toml``. Every notice carries the advice to have counsel s
 from typing import NamedTuple
 
 from checkface import tables
+from checkface.findings import Disposition
 from checkface.handling.plan import fill
 from checkface.handling.values import Values
 
@@ -22,14 +23,15 @@ class Notice(NamedTuple):
     advice: str
 
 
-def notices_of(values: Values) -> tuple[Notice, ...]:
-    """The notices that belong to the decision behind *values*, in the order of the table."""
+def notices_of(values: Values, disposition: Disposition | None = None) -> tuple[Notice, ...]:
+    """The notices of the decision behind *values*, or of another *disposition*, in the order of the table."""
+    disposition = disposition or values.decision.disposition
     data = tables.load("notices").data
     held = {"fee": values.policy.house.return_fee is not None, "report": values.agency is not None, None: True}
     return tuple(
         notice(key, values)
         for key, entry in data["notice"].items()
-        if values.decision.disposition in entry["for"] and held[entry.get("when")]
+        if disposition in entry["for"] and held[entry.get("when")]
     )
 
 

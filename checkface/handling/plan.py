@@ -1,28 +1,51 @@
 """Which steps are done, in which order: ``data/handling.toml`` narrowed down to the circumstances.
 
-A circumstance has three answers. *No* drops a step, *yes* leaves it in, and *nobody has told us* leaves it in with the
-circumstance as its condition, for the clerk to look at. Official source: the authorities cited step by step.
+The plan begins before the answer: what nobody has looked at or keyed is done first, and what can be put right is put
+right; then the check is judged again, and everything after that is for the case that it could not be. A circumstance
+has three answers. *No* drops a step, *yes* leaves it in, and *nobody has told us* leaves it in with the circumstance as
+its condition, for the clerk to look at. Official source: the authorities cited step by step.
 
 >>> [step.does for step in plan(Circumstances(Disposition.REFER))]
 ['hold-check', 'say-answer', 'call-manager', 'read-findings', 'decide']
->>> unseen = Circumstances(Disposition.KEEP, payee_known=True)  # nobody has said whether the payee line is blank
->>> [(step.who, step.only_if) for step in plan(unseen) if step.does == "print-payee"]
-[('printer', 'the payee line is blank')]
+>>> unseen = Circumstances(Disposition.KEEP, own=True, payee_known=True)  # nobody has looked at the payee line
+>>> [(step.who, step.when, step.only_if) for step in plan(unseen) if step.does == "print-payee"]
+[('printer', (<When.PAYEE_BLANK: 'payee-blank'>,), 'the payee line is blank')]
+>>> unsigned = Circumstances(Disposition.DECLINE, todo=frozenset({"sign"}), judge_again=True)
+>>> [(step.does, *step.when) for step in plan(unsigned)][:3]
+[('sign-check',), ('judge-again',), ('say-answer', <When.NOT_CURED: 'not-cured'>)]
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from enum import StrEnum
 from functools import lru_cache
 from typing import Any, Literal, NamedTuple, Protocol
 
 from checkface import tables
-from checkface.findings import Disposition, Remedy
+from checkface.findings import Disposition
 from checkface.patterns import lazily
 from checkface.tender import State
 
 Who = Literal["clerk", "printer", "customer", "manager"]
+Stage = Literal["before", "after"]
 _FIELD = lazily(r"\{([a-z_]+)\}")
+
+
+class When(StrEnum):
+    """A condition of a step that somebody at the counter looks at; its sentence stands in ``[condition]``."""
+
+    PAD_UP = "pad-up"
+    PAD_DOWN = "pad-down"
+    PAYEE_BLANK = "payee-blank"
+    DATE_BLANK = "date-blank"
+    FIGURES_BLANK = "figures-blank"
+    WORDS_BLANK = "words-blank"
+    LINE_BLANK = "line-blank"
+    OWN_CHECK = "own-check"
+    ISSUED = "issued"
+    TO_CUSTOMER = "to-customer"
+    NOT_CURED = "not-cured"
 
 
 class Fields(Protocol):
@@ -35,18 +58,26 @@ class Fields(Protocol):
 class Step(NamedTuple):
     """One thing to do. ``text`` is exactly what is printed, written or said; ``why`` tells the clerk how and why.
 
-    ``where`` is a place on the paper (``"back: endorsement area"``) or off it (``"till"``); ``cite`` holds ids of
-    ``data/authorities.toml``; ``only_if``, when not empty, is a condition to look at. ``order`` counts from 1.
+    ``stage``: before the answer that counts, or after it. ``where`` is a place on the paper
+    (``"back: endorsement area"``) or off it (``"till"``); ``cite`` holds ids of ``data/authorities.toml``; ``when``
+    the conditions to look at, all of which must hold. ``order`` counts from 1.
     """
 
     order: int
+    stage: Stage
     who: Who
     does: str
     where: str
     text: str
     why: str
     cite: tuple[str, ...]
-    only_if: str
+    when: tuple[When, ...]
+
+    @property
+    def only_if(self) -> str:
+        """The conditions in words; empty where there are none."""
+        sentences = tables.load("handling").data["condition"] if self.when else {}
+        return " and ".join(sentences[code] for code in self.when)
 
     def filled(self, fields: Fields) -> Step:
         """The step with the ``{fields}`` of its texts filled in."""
@@ -74,8 +105,11 @@ def _parts(text: str) -> tuple[str, ...]:
 class Circumstances(NamedTuple):
     """All that the choice of steps hangs on. ``None`` and ``State.ABSENT``: nobody has told us.
 
-    ``cures``: the remedies that lead to a better disposition; ``to_customer``: the kind of paper is usually made out to
-    the customer, who must endorse it; ``report``: the answer rests on a consumer report.
+    ``own``: the customer's own check, not one that somebody else issued, on whose face nothing is printed;
+    ``treasury`` and ``purchased``: which of these others; ``to_customer``: the kind of paper is usually made out to
+    the customer, who must endorse it; ``todo``: what is still to be done before the answer counts
+    (:mod:`checkface.handling.todo`), and ``judge_again``: it can change the answer; ``report``: the answer rests on a
+    consumer report.
     """
 
     disposition: Disposition
@@ -88,10 +122,14 @@ class Circumstances(NamedTuple):
     payee_known: bool = False
     date_known: bool = False
     amount_known: bool = False
+    own: bool | None = None
+    treasury: bool = False
+    purchased: bool = False
     to_customer: bool = False
-    travelers: bool = False
+    countersign: bool = False
     receipt_incomplete: bool = False
-    cures: tuple[Remedy, ...] = ()
+    todo: frozenset[str] = frozenset()
+    judge_again: bool = False
     report: bool = False
 
 
@@ -101,6 +139,8 @@ def _blank(state: State) -> bool | None:
 
 
 def _customer_fills(case: Circumstances) -> bool | None:
+    if case.own is False and not case.purchased:
+        return False  # what an issuer left open is not the customer's to fill
     open_lines = [
         _blank(state)
         for state, known in (
@@ -109,7 +149,7 @@ def _customer_fills(case: Circumstances) -> bool | None:
             (case.figures, case.amount_known),
             (case.words, case.amount_known),
         )
-        if not known
+        if not known or case.own is False
     ]
     return True if True in open_lines else None if None in open_lines else False
 
@@ -118,33 +158,29 @@ def _pad(case: Circumstances, state: str) -> bool | None:
     return None if case.pad is None else case.pad == state
 
 
-#: Each circumstance a step may name under ``when``: how it reads as a condition, and whether it holds.
-CIRCUMSTANCES: dict[str, tuple[str, Callable[[Circumstances], bool | None]]] = {
-    "signed": ("", lambda case: case.signed is True),
-    "not-signed": ("", lambda case: case.signed is not True),
-    "pad-up": ("the signature pad works", lambda case: _pad(case, "up")),
-    "pad-down": ("the signature pad is down", lambda case: _pad(case, "down")),
-    "payee-blank": ("the payee line is blank", lambda case: _blank(case.payee)),
-    "date-blank": ("the date line is blank", lambda case: _blank(case.date)),
-    "figures-blank": ("the amount box is blank", lambda case: _blank(case.figures)),
-    "words-blank": ("the legal line is blank", lambda case: _blank(case.words)),
-    "payee-known": ("", lambda case: case.payee_known),
-    "date-known": ("", lambda case: case.date_known),
-    "amount-known": ("", lambda case: case.amount_known),
-    "customer-fills": ("a line is blank", _customer_fills),
-    "front-filled": (
-        "",
-        lambda case: all(s is State.TEXT for s in (case.payee, case.date, case.figures, case.words)),
-    ),
-    "to-customer": ("the check is made out to the customer", lambda case: None if case.to_customer else False),
-    "travelers": ("", lambda case: case.travelers),
-    "receipt-incomplete": ("", lambda case: case.receipt_incomplete),
-    "report-used": ("", lambda case: case.report),
-    "cure-reread": ("", lambda case: Remedy.REREAD in case.cures),
-    "cure-complete": ("", lambda case: Remedy.COMPLETE in case.cures),
-    "cure-sign": ("", lambda case: Remedy.SIGN in case.cures),
-    "cure-show-id": ("", lambda case: Remedy.SHOW_ID in case.cures),
-    "cure-new-check": ("", lambda case: Remedy.NEW_CHECK in case.cures),
+#: Each circumstance a step may name under ``when``, and whether it holds; only members of :class:`When` may be unknown.
+CIRCUMSTANCES: dict[str, Callable[[Circumstances], bool | None]] = {
+    "signed": lambda case: case.signed is True,
+    "pad-up": lambda case: _pad(case, "up"),
+    "pad-down": lambda case: _pad(case, "down"),
+    "payee-blank": lambda case: _blank(case.payee),
+    "date-blank": lambda case: _blank(case.date),
+    "figures-blank": lambda case: _blank(case.figures),
+    "words-blank": lambda case: _blank(case.words),
+    "payee-known": lambda case: case.payee_known,
+    "date-known": lambda case: case.date_known,
+    "amount-known": lambda case: case.amount_known,
+    "line-blank": _customer_fills,
+    "front-filled": lambda case: all(s is State.TEXT for s in (case.payee, case.date, case.figures, case.words)),
+    "own-check": lambda case: case.own,
+    "issued": lambda case: None if case.own is None else not case.own,
+    "treasury": lambda case: case.treasury,
+    "not-treasury": lambda case: not case.treasury,
+    "to-customer": lambda case: None if case.to_customer else False,
+    "countersign": lambda case: case.countersign,
+    "receipt-incomplete": lambda case: case.receipt_incomplete,
+    "judge-again": lambda case: case.judge_again,
+    "report-used": lambda case: case.report,
 }
 
 
@@ -155,24 +191,39 @@ def plan(case: Circumstances) -> tuple[Step, ...]:
 
 
 def narrowed(entries: Iterable[Mapping[str, Any]], case: Circumstances) -> tuple[Step, ...]:
-    """The steps among *entries* of the table that belong to *case*, numbered from 1."""
+    """The steps among *entries* of the table that belong to *case*, numbered from 1.
+
+    What follows a second judging is for the case that the fault could not be put right.
+    """
     steps: list[Step] = []
+    judged = False
     for entry in entries:
-        answers = [(phrase, holds(case)) for phrase, holds in map(CIRCUMSTANCES.__getitem__, entry.get("when", ()))]
-        if case.disposition not in entry.get("for", tuple(Disposition)) or any(holds is False for _, holds in answers):
+        todo = entry.get("todo")
+        if case.disposition not in entry.get("for", _ALL) or (todo and case.todo.isdisjoint(todo)):
             continue
-        cite = tuple(entry.get("cite", ("common-practice",)))
-        only_if = " and ".join(phrase for phrase, holds in answers if holds is None)
+        answers = [(code, CIRCUMSTANCES[code](case)) for code in entry.get("when", ())]
+        if any(holds is False for _, holds in answers):
+            continue
+        when = tuple(When(code) for code, holds in answers if holds is None)
+        last = entry["does"] == "judge-again"
+        stage: Stage = "before" if (todo or last) and not judged else "after"
+        if judged:
+            when = (When.NOT_CURED, *when)
+        judged = judged or last
         steps.append(
             Step(
                 len(steps) + 1,
+                stage,
                 entry["who"],
                 entry["does"],
                 entry["where"],
                 entry.get("text", ""),
                 entry["why"],
-                cite,
-                only_if,
+                tuple(entry.get("cite", ("common-practice",))),
+                when,
             )
         )
     return tuple(steps)
+
+
+_ALL = tuple(Disposition)

@@ -18,7 +18,9 @@ _PAPERS = {
     "back": "BACK OF CHECK (SPECIMEN)",
     "signature sheet": "SIGNATURE SHEET",
     "receipt": "RECEIPT",
+    "authorization copy": "CUSTOMER'S COPY",
     "slip": "SLIP",
+    "notation slip": "SLIP THAT STAYS WITH THE CHECK",
 }
 
 

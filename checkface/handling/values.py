@@ -10,6 +10,7 @@ from functools import cache
 from typing import TYPE_CHECKING, TypeGuard
 
 from checkface import amounts, masking, tables
+from checkface.findings import Disposition
 from checkface.handling.layout import printable
 from checkface.handling.notation import noted
 from checkface.handling.spelled import LIMIT, spelled
@@ -102,22 +103,36 @@ def _date(values: Values) -> str:
 def _serial(values: Values) -> str:
     line = values.read.micr
     serial = values.read.serial or (line.serial if isinstance(line, MicrLine) else None) or ""
-    # More digits than any serial has are something else, and stay off the paper.
-    return serial if len(serial) <= LONGEST_SERIAL else ""
+    # More digits than any serial has are something else, and so is the account's number: both stay off the paper.
+    fits = len(serial) <= LONGEST_SERIAL and masking.own(serial, values.read) == serial
+    return serial if fits else ""
+
+
+_TO = {Disposition.CONVERT: ("convert it", "converted"), Disposition.KEEP: ("keep it", "kept")}
 
 
 def _openings(values: Values) -> str:
     lines = []
     for change in values.decision.would_change:
-        named = ", ".join(dict.fromkeys(finding.rule for finding in change.cures))
-        lines.append(f"{change.disposition}: {'once cured: ' if change.curable else 'not open: '}{named}")
+        if change.disposition in _TO:  # to call the manager is no choice of the manager's
+            do, done = _TO[change.disposition]
+            faults = " ".join(dict.fromkeys(finding.message for finding in change.cures))
+            lines.append(f"To {do}, cure this: {faults}" if change.curable else f"Cannot be {done} here: {faults}")
     return "\n".join(lines)
+
+
+def _feed(values: Values) -> str:
+    counter = values.policy.counter
+    how = [f"face {counter.face}"] if counter.face else []
+    how += [f"{counter.edge} edge first"] if counter.edge else []
+    return f"Put the check in the reader{''.join(f', {words}' for words in how)}."
 
 
 FIELDS: dict[str, Callable[[Values], str]] = {
     "answer": lambda v: v.decision.for_customer,
     "reasons": lambda v: v.decision.for_house,
     "openings": _openings,
+    "feed": _feed,
     "amount": lambda v: _money(v.read.amount_cents),
     "words": lambda v: spelled(v.read.amount_cents) if spellable(v.read.amount_cents) else "",
     "date": _date,

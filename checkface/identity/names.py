@@ -19,6 +19,7 @@ keeping hyphens, after dropping blanks beside hyphens and apostrophes.
 ('none', 'it names a firm or a public body and no person')
 """
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from functools import reduce
 from itertools import islice
@@ -30,7 +31,7 @@ from checkface.span import Span
 from .accounts import NO_OWNER
 from .card import Card, Name
 from .nicknames import is_given, kinship, one_slip
-from .persons import LONGEST, SUFFIXES, Person, fold, persons_in, without_suffix
+from .persons import LONGEST, SUFFIXES, Person, fold, is_plain, persons_in, without_suffix
 
 Verdict = Literal["same", "ask", "different", "none"]
 
@@ -100,6 +101,12 @@ _LONGEST_FAMILY = 4  # words
 _GERMAN = str.maketrans({"Ä": "AE", "Ö": "OE", "Ü": "UE", "Å": "AA", "Ñ": "N", "Ø": "OE"})
 _PARTICLES = frozenset({"DE", "DEL", "LA", "LAS", "LOS", "Y"})
 _LOOK_ALIKE = str.maketrans("01L5826", "OIISBZG")
+_PLAIN = lazily(
+    r"([a-z]{3,20} [a-z]{3,20})"
+    r"(?=\n[0-9][^\n]{1,60}(?:\n[a-z][a-z .]{1,40},? [a-z]{2}(?: [0-9]{5}(?:-[0-9]{4})?)?)?\n?\Z)",
+    re.IGNORECASE | re.ASCII,
+)
+"""One name of two words over an address: nearly every check."""
 _PAIRS = lazily("RN|VV|CL|II")
 _PAIR = {"RN": "M", "VV": "W", "CL": "D", "II": "U"}
 
@@ -114,11 +121,22 @@ def names_agree(drawer: str | Sequence[str], holder: Card | Name | str) -> Agree
     texts = (text, *((*whose[:4], whose.unordered) if isinstance(whose, Name) else (whose,)))
     if sum(map(len, texts)) > LONGEST:
         return _TOO_LONG
+    if (plain := _PLAIN.match(text)) and _plainly(plain[1].upper(), whose):
+        return Agreement(*_AGREE, 0, "", (Span(*plain.span(1)),))
     found = _agree(text, whose, str.upper)
     if found.verdict != "same" and not all(map(str.isascii, texts)):
         # A machine-readable zone writes Ü as UE, a person leaves the dots away: either spelling may agree.
         return max(found, _agree(text, whose, _written_out), key=_rank)
     return found
+
+
+def _plainly(name: str, whose: Name | str) -> bool:
+    """Whether a plain name is the holder's to the letter, and no word of it is anything but a name."""
+    if isinstance(whose, str):
+        told = whose.upper()
+    else:
+        told = "" if any(whose[2:4]) or whose.unordered else f"{whose.given} {whose.family}".upper()
+    return name == told and is_plain(name)
 
 
 def _written_out(text: str) -> str:

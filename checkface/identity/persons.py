@@ -34,6 +34,7 @@ SUFFIXES = {"JR": "JR", "JNR": "JR", "JUNIOR": "JR", "SR": "SR", "SNR": "SR", "S
 SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
 SUFFIXES |= {numeral: numeral for numeral in ("I", "II", "III", "IV", "V", "VI")}
 """Name suffixes to their plain form."""
+_NOT_PLAIN = _TITLES | _AFTER_NAME | NO_PERSON | LABELS
 _JOINS = frozenset({"&", "+", ";", "/", "AND", "OR", "AND/OR", "Y/O"})
 LONGEST = 2_000
 """Characters of a text in which persons are looked for."""
@@ -270,3 +271,9 @@ def fold(text: str) -> str:
         text = _HYPHENS.sub("-", "".join(mark for mark in marks if not unicodedata.combining(mark)))
     text = _OTHER_MARKS.sub(" ", _APOSTROPHES.sub("", text))
     return "-".join(" ".join(part.split()) for part in text.split("-")).strip("-")
+
+
+def is_plain(name: str) -> bool:
+    """Whether no word of *name*, in capitals, is a title, a mark of an account, or what no person is called."""
+    words = name.split()
+    return _NOT_PLAIN.isdisjoint(words) and parts_of(words) == [Part(0, len(words))]

@@ -79,6 +79,8 @@ def _answer(told: Facts, columns: int, verbose: bool, paint: Paint) -> Iterator[
         yield from _entry("rests on", "; ".join(told.rests_on), columns)
     if told.unread:
         yield from _entry("unread", unread_words(told.unread, verbose), columns)
+    if told.lacks:
+        yield from _entry("policy", told.lacks, columns)
     yield from _entry("say", told.to_customer, columns)
     yield from _entry("record", told.for_house, columns)
     if verbose:

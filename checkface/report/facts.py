@@ -13,6 +13,7 @@ from checkface import authority, masking
 from checkface.decision import Decision
 from checkface.findings import Disposition, Effect, Finding, Label, Remedy
 from checkface.handling import Instructions, Step
+from checkface.policy import UNNAMED
 from checkface.reading import By, ReadTender
 from checkface.tender import Document, Face, Mark, State
 
@@ -116,7 +117,8 @@ class Opening(NamedTuple):
 
 class Facts(NamedTuple):
     """Everything a report says of one tender. ``values`` are what the face was read as: name and value;
-    ``rests_on`` the pillars of conversion that stand, each with who saw it."""
+    ``rests_on`` the pillars of conversion that stand, each with who saw it; ``lacks`` what the policy does not say yet.
+    """
 
     id: str
     disposition: Disposition
@@ -128,6 +130,7 @@ class Facts(NamedTuple):
     to_customer: str
     for_house: str
     steps: tuple[Step, ...]
+    lacks: str
 
 
 def facts(judged: Judged, *, reveal: bool = False) -> Facts:
@@ -152,6 +155,7 @@ def facts(judged: Judged, *, reveal: bool = False) -> Facts:
         decision.for_customer,
         decision.for_house,
         judged.instructions.steps,
+        "" if judged.instructions.policy.names_house else UNNAMED,
     )
 
 

@@ -63,5 +63,7 @@ def _answer(told: Facts, verbose: bool) -> Iterator[str]:
         yield f"It rests on: {'; '.join(told.rests_on)}."
     if told.unread:
         yield unread_words(told.unread, verbose) + "."
+    if told.lacks:
+        yield told.lacks
     yield f'To the customer: "{told.to_customer}"'
     yield f"For the record: {told.for_house}"

@@ -9,6 +9,7 @@ from typing_extensions import TypedDict
 
 from checkface.authority import Force
 from checkface.findings import Disposition, Effect, Remedy
+from checkface.handling.plan import Stage, When, Who
 from checkface.reading import By
 
 _CLOSED = ConfigDict(extra="forbid")
@@ -76,16 +77,19 @@ class ChangeWire(TypedDict):
 
 
 class StepWire(TypedDict):
-    """One thing to do; ``text`` is what is said, printed or written."""
+    """One thing to do; ``text`` is what is said, printed or written. ``when`` are the codes of the conditions that must
+    all hold, ``only_if`` says the same in words."""
 
     __pydantic_config__ = _CLOSED  # type: ignore[misc]
     order: int
-    who: Literal["clerk", "printer", "customer", "manager"]
+    stage: Stage
+    who: Who
     does: str
     where: str
     text: str
     why: str
     cite: list[str]
+    when: list[When]
     only_if: str
 
 

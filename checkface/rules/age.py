@@ -70,6 +70,12 @@ def _stale(case: Case, on: date) -> _Asks:
     return lambda day: on > months_after(day, STALE_MONTHS) or (most is not None and (on - day).days > most)
 
 
+def _overdue_after(case: Case) -> int:
+    """Days after which a check is overdue here."""
+    most = case.policy.dates.overdue_days
+    return min(most, OVERDUE_IN_NEW_YORK) if most > OVERDUE_IN_NEW_YORK and "NY" in case.laws else most
+
+
 def _fresh(case: Case, on: date) -> _Asks:
     """What asks whether a day is neither in the future nor stale; last year's number in January proves no age."""
     stale, own = _stale(case, on), term(case) is Term.OWN
@@ -188,18 +194,43 @@ def date_overdue(case: Case) -> Answer:
     found, on = case.read.date, case.read.tender.counter.on
     if on is None or not isinstance(found, CheckDate) or (day := found.date) is None:
         return UNREAD
-    age, most = (on - day).days, case.policy.dates.overdue_days
-    if age <= min(most, OVERDUE_IN_NEW_YORK):
+    age, of_house = (on - day).days, case.policy.dates.overdue_days
+    if age <= min(of_house, OVERDUE_IN_NEW_YORK):
         return None
-    where = ""
-    if most > OVERDUE_IN_NEW_YORK and "NY" in case.laws:
-        most, where = OVERDUE_IN_NEW_YORK, " in New York"
+    most = _overdue_after(case)
     if age <= most:
         return None
+    where = " in New York" if most < of_house else ""
     own = term(case) is Term.OWN
     if (own and not case.read.kinds.isdisjoint(_FEDERAL)) or (not own and _stale(case, on)(day)):
         return NOT_APPLICABLE
     return Hit(f"Dated {shown(day)}, {_days(age)} ago: overdue after {_days(most)}{where}.", _labels(case))
+
+
+@_rule("date-order-unclear", Effect.NOTE, by="common-practice", needs="date on")
+def date_order_unclear(case: Case) -> Answer:
+    """The figures of the date can be read month first or day first, and it matters which.
+
+    What it asks: Does more than one order of the figures give a day, and is one of these days in the future, stale or
+        overdue where another is not?
+    Why it matters: In the United States the month is written first and the date is taken so; a visitor may
+        have meant the other. Where the first figure cannot be a month, it is the day or the year and no custom
+        says which. Where both days are good, nothing turns on it and nothing is said.
+    Example: 11/12/2026 on 24 November 2026: 12 November here, and 11 December elsewhere, which is still to come.
+    What to do: Nothing, unless the customer says that the day comes first; then have the month written out.
+    """
+    found, on = case.read.date, case.read.counter.on
+    if on is None or not isinstance(found, CheckDate) or not found.order_unclear:
+        return None
+    stale, overdue = _stale(case, on), _overdue_after(case)
+    if len({(day > on, stale(day), (on - day).days > overdue) for day in found.candidates}) == 1:
+        return None
+    taken, *others = found.candidates
+    if not found.by_custom:
+        message = f"Expected one order of day, month and year, read {' or '.join(map(shown, found.candidates))}."
+        return Hit(message, (at("date", found.span),))
+    message = f"Expected one order of day and month, read {shown(taken)} taken month first"
+    return Hit(message + "".join(f"; day first it is {shown(day)}" for day in others) + ".", (at("date", found.span),))
 
 
 @_rule(

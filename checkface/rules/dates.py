@@ -91,28 +91,6 @@ def date_without_year(case: Case) -> Answer:
     return Hit(message, (at("date", found.span),), Effect.NOTE if recent else None)
 
 
-@_rule("date-order-unclear", Effect.NOTE, by="common-practice", needs="date")
-def date_order_unclear(case: Case) -> Answer:
-    """The figures of the date can be read month first or day first.
-
-    What it asks: Does more than one order of the figures give a day?
-    Why it matters: In the United States the month is written first and the date is taken so; a visitor may
-        have meant the other. Where the first figure cannot be a month, it is the day or the year and no custom
-        says which. Where both days are near, nothing turns on it.
-    Example: 11/12/2026 is 12 November here and 11 December elsewhere.
-    What to do: Nothing, unless the customer says that the day comes first; then have the month written out.
-    """
-    found = case.read.date
-    if not isinstance(found, CheckDate) or not found.order_unclear:
-        return None
-    taken, *others = found.candidates
-    if not found.by_custom:
-        message = f"Expected one order of day, month and year, read {' or '.join(map(shown, found.candidates))}."
-        return Hit(message, (at("date", found.span),))
-    message = f"Expected one order of day and month, read {shown(taken)} taken month first"
-    return Hit(message + "".join(f"; day first it is {shown(day)}" for day in others) + ".", (at("date", found.span),))
-
-
 @_rule("date-weekday-differs", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
 def date_weekday_differs(case: Case) -> Answer:
     """The weekday or holiday written with the date is not that day's.

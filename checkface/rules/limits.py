@@ -133,8 +133,8 @@ def amount_over_printed_limit(case: Case) -> Answer:
 
 
 @rule(
-    "amount-differs-from-keyed", Effect.DECLINE, by="common-practice ucc-3-114", needs="keyed_amount",
-    remedy=Remedy.REREAD, floor=Effect.KEEP,
+    "amount-differs-from-keyed", Effect.REFER, by="common-practice ucc-3-114", needs="keyed_amount",
+    remedy=Remedy.REKEY, floor=Effect.KEEP,
 )  # fmt: skip
 def amount_differs_from_keyed(case: Case) -> Answer:
     """The keyed amount is not the amount of the check.
@@ -144,7 +144,8 @@ def amount_differs_from_keyed(case: Case) -> Answer:
     Why it matters: The debit would take what was keyed and the customer's record shows what was written;
         either somebody is charged wrongly or the drawer comes up short.
     Example: 54.10 keyed for a check that says Forty-five and 10/100.
-    What to do: Look at the words, key the amount again.
+    What to do: Look at the words, key the amount again. If words and figures agree and it still differs, call the
+        manager; if they do not agree, hand the check back.
     """
     keyed = case.read.counter.amount
     if keyed is None:
@@ -167,7 +168,11 @@ def amount_differs_from_keyed(case: Case) -> Answer:
         return None
     read = " or ".join(map(money, values[:3]))
     labels = (at("counter.amount"), at(name, None, read, primary=False))
-    return Hit(f"Expected {read} as the check says in {name}, keyed {money(keyed)}.", labels)
+    together = case.read.comparison
+    # Where words and figures do not bear each other out, what was keyed may be the true amount, and no mere slip.
+    effect = None if together is not None and together.outcome == "agree" else Effect.DECLINE
+    remedy = None if len(values) == 1 else Remedy.REREAD
+    return Hit(f"Expected {read} as the check says in {name}, keyed {money(keyed)}.", labels, effect, remedy)
 
 
 @rule("cash-back-over-house-limit", Effect.REFER, by="house-policy", needs="amount purchase", remedy=Remedy.MANAGER)

@@ -10,9 +10,9 @@ from functools import partial
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.micr import MicrLine
 from checkface.reading import BY_HAND
-from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.rules.registry import NOT_APPLICABLE, Answer, Case, Hit, at, rule
 from checkface.span import Fault
-from checkface.tender import State
+from checkface.tender import Reading, State
 
 #: Positions of the longest check on paper: 8 3/4 inches at eight characters an inch (ASC X9 TR 100-2013).
 POSITIONS = 65
@@ -52,89 +52,85 @@ _rule = partial(rule, gate=_in_order)
 
 
 @_rule("micr-not-read", Effect.REFER, by="nacha-machine-read common-practice", remedy=Remedy.REREAD, floor=Effect.KEEP)
-def micr_not_read(case: Case) -> Answer:
+def micr_not_read(micr: Reading, line_or_fault: MicrLine | Fault | None) -> Answer:
     """No magnetic-ink line was read.
 
     What it asks: Did the reader give a line at all?
-    Why it matters: Without the line nobody knows the bank or the account. A check copied on an office printer
-        has toner where the ink should be and reads as nothing, so silence of the reader is itself a warning.
+    Why it matters: Without the line nobody knows the bank or the account. A check copied on an office printer has
+        toner where the ink should be, and the reader finds nothing.
     Example: The check went through twice and the reader gave no character.
-    What to do: Clean the check and the reader and pass it again, face to the head. If it stays silent, a
-        manager looks at the paper: the line should be dull, sharp and at the lower edge.
+    What to do: Clean the check and the reader and pass it again, face to the head. If nothing comes, a manager looks at
+        the paper: the line should be dull, sharp and at the lower edge.
     """
-    if case.read.micr is not None:
-        return (
-            None if not isinstance(case.read.micr, Fault) or case.read.micr.kind != "micr-blank" else _silent("nothing")
-        )
-    match case.read.face.micr.state:
-        case State.ABSENT:
-            return _silent("none: nobody passed the check through the reader")
-        case State.ILLEGIBLE:
-            return _silent("one that could not be made out")
-        case _:
-            return _silent("nothing")
+    if micr.state is State.TEXT and not (isinstance(line_or_fault, Fault) and line_or_fault.kind == "micr-blank"):
+        return None
+    return Hit(_SILENT.get(micr.state, "The reader found no bottom line."), (at("micr"),))
 
 
-def _silent(read: str) -> Hit:
-    return Hit(f"Expected a magnetic-ink line, read {read}.", (at("micr"),))
+_SILENT = {
+    State.ABSENT: "The check has not gone through the reader.",
+    State.ILLEGIBLE: "The reader could not make out the bottom line.",
+}
 
 
-@_rule("micr-malformed", Effect.REFER, by="x9-100-160", needs="micr_text", remedy=Remedy.REREAD)
-def micr_malformed(case: Case) -> Answer:
+@_rule("micr-malformed", Effect.REFER, by="x9-100-160", remedy=Remedy.REREAD)
+def micr_malformed(line_or_fault: MicrLine | Fault) -> Answer:
     """The line does not have the form of a check's line.
 
-    What it asks: Do the fields stand in order, nine digits between two transit symbols, an On-Us symbol
-        behind the account, nothing left over?
-    Why it matters: The symbols are all that tells routing number, account and serial apart. Where one is lost
-        or doubled, a program that guesses debits somebody else.
+    What it asks: Do the fields stand in order, nine digits between two transit symbols, an On-Us symbol behind the
+        account, nothing left over?
+    Why it matters: Only the symbols tell routing number, account and serial apart. Where one is lost or doubled, the
+        debit may go to somebody else's account.
     Example: Eight digits between the transit symbols.
     What to do: Pass the check again. If the line comes out the same, a manager compares it with the paper.
     """
-    line = case.read.micr
-    if isinstance(line, MicrLine):
-        if not line.faults:
-            return None
-        return tuple(_hit(fault) for fault in line.faults if fault.kind not in _ELSEWHERE) or None
-    if line is None:
-        return UNREAD
-    return None if line.kind in _ELSEWHERE else _hit(line)
+    faults = (line_or_fault,) if isinstance(line_or_fault, Fault) else line_or_fault.faults
+    return tuple(_hit(fault) for fault in faults if fault.kind not in _ELSEWHERE) or None
 
 
 def _hit(fault: Fault) -> Hit:
-    return Hit(fault.message, (at("micr", fault.span),))
+    after = f" after {fault.after}" if fault.after else ""
+    said = f"The line should have {fault.expected}{after}, and has {fault.read}."
+    return Hit(_SAID.get(fault.kind, said), (at("micr", fault.span),))
 
 
-@_rule("micr-notation-undecided", Effect.REFER, by="x9-100-160", needs="micr_text", remedy=Remedy.REREAD)
-def micr_notation_undecided(case: Case) -> Answer:
+_SAID = {
+    "micr-auxiliary-malformed": "Left of the routing number stands neither an auxiliary field nor one processing code.",
+    "micr-account-malformed": "A dash of the account number stands beside no digit.",
+    "micr-left-over": "More characters stand behind the amount.",
+}
+
+
+@_rule("micr-notation-undecided", Effect.REFER, by="x9-100-160", remedy=Remedy.REREAD)
+def micr_notation_undecided(line_or_fault: MicrLine | Fault) -> Answer:
     """The line can be read in more than one notation, and the readings differ.
 
     What it asks: Do the letters and marks that stand for the four symbols have one meaning only?
-    Why it matters: Readers write the symbols in many ways. One writes A where another writes T, so the same
-        text can name two banks or two accounts.
-    Example: A line written with A and D, each of which is transit in one notation and something else in
-        another.
+    Why it matters: Readers write the symbols in many ways. One writes A where another writes T, so the same text can
+        name two banks or two accounts.
+    Example: A line written with A and D, each of which is transit in one notation and something else in another.
     What to do: Have the till say which notation its reader writes; until then a manager decides.
     """
-    line = case.read.micr
-    if isinstance(line, MicrLine):
+    if isinstance(line_or_fault, MicrLine) or line_or_fault.kind != "micr-notation-undecided":
         return None
-    return _hit(line) if line is not None and line.kind == "micr-notation-undecided" else None
+    return Hit(
+        f"The reader's notation of the line is not clear: {line_or_fault.read}.", (at("micr", line_or_fault.span),)
+    )
 
 
-@_rule("micr-unread-character", Effect.KEEP, by="nacha-machine-read x9-100-160", needs="micr", remedy=Remedy.REREAD)
-def micr_unread_character(case: Case) -> Answer:
+@_rule("micr-unread-character", Effect.KEEP, by="nacha-machine-read x9-100-160", remedy=Remedy.REREAD)
+def micr_unread_character(line: MicrLine) -> Answer:
     """A character of the line was not read.
 
     What it asks: Did the reader name every character?
-    Why it matters: One missing digit makes an account unknown, and a conversion must rest on a line that a
-        machine has read. One missing digit of the routing number can be computed from the others; two cannot,
-        and then the bank is unknown too. An unread processing code may be that of a returned check.
+    Why it matters: One missing digit makes an account unknown, and a conversion must rest on a line that a machine has
+        read. One missing digit of the routing number can be computed from the others; two cannot, and then the bank is
+        unknown too. An unread processing code may be that of a returned check.
     Example: The reader gives ? for the fourth digit of the account.
-    What to do: Pass the check again. If a mark stays, keep the check on paper; if the bank is unknown, call
-        the manager. Never key the missing digit in order to convert.
+    What to do: Pass the check again. If a mark stays, keep the check on paper; if the bank is unknown, call the
+        manager. Never key the missing digit in order to convert.
     """
-    line = case.read.micr
-    if not isinstance(line, MicrLine) or not line.unread:
+    if not line.unread:
         return None
     known = line.routing or line.routing_repaired or line.routing_old_form
     lost = (
@@ -150,54 +146,48 @@ def _unread(line: MicrLine) -> tuple[str, tuple[Label, ...]]:
     values = {"amount": line.amount_cents}
     open_ = [(name, span) for name, span in line.spans.items() if values.get(name, getattr(line, name, None)) is None]
     places = [_FIELDS[name] for name, _ in open_] or ["a place between the fields"]
-    fits = f"{line.routing_repaired} is the one routing number that fits" if line.routing_repaired else ""
-    message = f"Expected every character of the line, read a mark in {' and '.join(places)}"
+    where = " and ".join(places) if len(places) < 4 else "several fields"
+    fits = f"only {line.routing_repaired} fits" if line.routing_repaired else ""
     labels = [
         at("micr", span, fits if name == "routing" else "", primary=n == 0) for n, (name, span) in enumerate(open_)
     ]
-    return message + (f"; {fits}." if fits else "."), tuple(labels) or (at("micr"),)
+    message = f"The reader missed a character in {where}" + (f"; {fits}." if fits else ".")
+    return message, tuple(labels) or (at("micr"),)
 
 
 @_rule(
-    "micr-foreign", Effect.DECLINE, by="house-policy nacha-ineligible", needs="micr_text", remedy=Remedy.NEW_CHECK,
-    floor=Effect.KEEP,
+    "micr-foreign", Effect.DECLINE, by="house-policy nacha-ineligible", remedy=Remedy.NEW_CHECK, floor=Effect.KEEP,
 )  # fmt: skip
-def micr_foreign(case: Case) -> Answer:
+def micr_foreign(line_or_fault: MicrLine | Fault) -> Answer:
     """The line is that of a check drawn outside the United States.
 
     What it asks: Is the transit field of the form used here, in the font used here?
-    Why it matters: Canada, India, Britain and others print the same font with other fields, and much of the
-        world another font altogether. No routing number stands on such a line, and padding what does stand
-        there makes one up.
+    Why it matters: Canada, India, Britain and others print the same font with other fields, and much of the world
+        another font. No routing number stands on such a line, and what stands there cannot be made into one.
     Example: 12345-678 between the transit symbols, a Canadian branch and institution.
     What to do: Hand it back, or keep it for collection where the policy allows that. It is never converted.
     """
-    line = case.read.micr
-    if isinstance(line, MicrLine):
-        if line.country == "US":
+    if isinstance(line_or_fault, Fault):
+        if line_or_fault.kind != "micr-cmc7":
             return None
-        read = "one of the Canadian form" if line.country == "CA" else "one of another country's form"
-        return Hit(
-            f"Expected the line of a United States check, read {read}.", (at("micr", line.spans.get("routing")),)
-        )
-    if line is None:
-        return UNREAD
-    return _hit(line) if line.kind == "micr-cmc7" else None
+        return Hit("The line is printed in CMC-7, a font of other countries.", (at("micr", line_or_fault.span),))
+    if line_or_fault.country == "US":
+        return None
+    whose = "a Canadian check" if line_or_fault.country == "CA" else "a check of another country"
+    return Hit(f"The bottom line is that of {whose}.", (at("micr", line_or_fault.spans.get("routing")),))
 
 
-@_rule("micr-layout-ambiguous", Effect.KEEP, by="x9-100-160 nacha-serial", needs="micr", remedy=Remedy.REREAD)
-def micr_layout_ambiguous(case: Case) -> Answer:
+@_rule("micr-layout-ambiguous", Effect.KEEP, by="x9-100-160 nacha-serial", remedy=Remedy.REREAD)
+def micr_layout_ambiguous(line: MicrLine) -> Answer:
     """The line does not say which digits are the account and which the serial.
 
     What it asks: Is there one way only to lay out the field right of the transit symbols?
-    Why it matters: Each bank orders that field as it likes. Where two orders fit, one debits a stranger. The
-        number printed at the upper right usually decides.
-    Example: A short group, a dash and a long group: a serial before the account, or one account with a dash
-        in it.
+    Why it matters: Each bank orders that field as it likes. Where two orders fit, one debits a stranger. The number
+        printed at the upper right usually decides.
+    Example: A short group, a dash and a long group: a serial before the account, or one account with a dash in it.
     What to do: Give the printed number as well. If the line stays open, keep the check.
     """
-    line = case.read.micr
-    if not isinstance(line, MicrLine) or not line.ambiguities:
+    if not line.ambiguities:
         return None
     if (line.routing or "").startswith(FEDERAL):
         return NOT_APPLICABLE
@@ -209,63 +199,54 @@ def micr_layout_ambiguous(case: Case) -> Answer:
     doubts = [d for d in line.ambiguities if d.field not in ("routing", "country") and d.reason not in known]
     if not doubts:
         return None
-    reasons = "; ".join(dict.fromkeys(doubt.reason for doubt in doubts))
     fields = dict.fromkeys(doubt.field for doubt in doubts)
-    labels = tuple(at("micr", line.spans.get(field), field, primary=n == 0) for n, field in enumerate(fields))
-    return Hit(f"Expected one way to lay out the line, read more: {reasons}.", labels)
+    labels = tuple(at("micr", line.spans.get(f), _FIELDS[f], primary=n == 0) for n, f in enumerate(fields))
+    return Hit(f"The fields of the line are not clear: {doubts[0].reason}.", labels)
 
 
-@_rule("micr-field-too-long", Effect.REFER, by="x9-100-160", needs="micr", remedy=Remedy.REREAD)
-def micr_field_too_long(case: Case) -> Answer:
+@_rule("micr-field-too-long", Effect.REFER, by="x9-100-160", remedy=Remedy.REREAD)
+def micr_field_too_long(line: MicrLine) -> Answer:
     """A field of the line has more characters than its place holds.
 
     What it asks: Do the On-Us field and the auxiliary field keep within their positions?
-    Why it matters: The places are fixed. What does not fit was misread, joined from two fields, or never
-        printed for a bank.
+    Why it matters: The places are fixed. What does not fit was misread, joined from two fields, or never printed for a
+        bank.
     Example: Twenty-four digits between the transit symbol and the end.
     What to do: Pass the check again; if the field stays so long, a manager looks at the paper.
     """
-    line = case.read.micr
-    if not isinstance(line, MicrLine) or not line.faults:
-        return None
     whole = (0, len(line.raw))  # the length of the line itself is asked by micr-too-long-for-paper
-    faults = [fault for fault in line.faults if fault.kind == "micr-field-too-long" and fault.span != whole]
-    return tuple(map(_hit, faults)) or None
+    return tuple(_hit(f) for f in line.faults if f.kind == "micr-field-too-long" and f.span != whole) or None
 
 
-@_rule("micr-too-long-for-paper", Effect.REFER, by="x9-100-160", needs="micr_text", remedy=Remedy.REREAD)
-def micr_too_long_for_paper(case: Case) -> Answer:
+@_rule("micr-too-long-for-paper", Effect.REFER, by="x9-100-160", remedy=Remedy.REREAD)
+def micr_too_long_for_paper(micr_text: str) -> Answer:
     """The line has more characters than the longest check has room for.
 
     What it asks: Blanks left out, are there at most 65 characters?
-    Why it matters: At eight characters to the inch the longest business check has 65 positions. A longer text
-        is two lines run together or no line at all. The width of the single paper is not known here, so a
-        shorter line may still be too long for it.
+    Why it matters: At eight characters to the inch the longest business check has 65 positions. A longer text is two
+        lines run together or no line at all. The width of the single paper is not known here, so a shorter line may
+        still be too long for it.
     Example: Two checks went through the reader together.
     What to do: Pass the check again, alone.
     """
-    text = case.read.face.micr.text
-    if len(text) <= POSITIONS or (characters := len("".join(text.split()))) <= POSITIONS:
+    if len(micr_text) <= POSITIONS or (characters := len("".join(micr_text.split()))) <= POSITIONS:
         return None
-    return Hit(f"Expected at most {POSITIONS} characters in the line, read {characters}.", (at("micr"),))
+    return Hit(f"The line has {characters} characters; the longest check has room for {POSITIONS}.", (at("micr"),))
 
 
-@rule("micr-keyed", Effect.KEEP, by="nacha-machine-read", needs="micr_by", remedy=Remedy.REREAD)
-def micr_keyed(case: Case) -> Answer:
+@rule("micr-keyed", Effect.KEEP, by="nacha-machine-read", remedy=Remedy.REREAD)
+def micr_keyed(micr_by: str, micr: Reading) -> Answer:
     """The line was keyed or corrected by hand.
 
     What it asks: Does the line stand exactly as a machine read it?
-    Why it matters: At the point of purchase the network demands that a machine capture the line; the amount
-        may be keyed, the line may not. Accounts of the rule differ on corrections, so the strict reading
-        holds here.
+    Why it matters: At the point of purchase the network demands that a machine capture the line; the amount may be
+        keyed, the line may not. Accounts of the rule differ on corrections, so the strict reading holds here.
     Example: The reader lost a digit and the clerk typed it in.
     What to do: Pass the check through the reader again and leave the line alone, or keep the check.
     """
     # The till says how lines are captured here, the reading itself may say how this one was.
-    by, own = case.read.counter.micr_by, case.read.face.micr.by
-    if by == "reader" and (own is None or own.strip().lower() not in BY_HAND):
+    if micr_by != "reader":
+        return Hit(f"The bottom line was {micr_by} by hand.", (at("counter.micr_by"),))
+    if micr.by is None or micr.by.strip().lower() not in BY_HAND:
         return None
-    if by == "reader":
-        return Hit("Expected a line read by a machine, read one that is marked as done by hand.", (at("micr"),))
-    read = "one keyed by hand" if by == "keyed" else "one corrected by hand"
-    return Hit(f"Expected a line read by a machine, read {read}.", (at("counter.micr_by"),))
+    return Hit("The bottom line is marked as entered by hand.", (at("micr"),))

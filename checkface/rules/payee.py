@@ -1,7 +1,7 @@
 """To whom the check is made out: the house, the house and somebody else, or another.
 
-A payroll, Treasury or government check, declared so and nothing speaking for another kind, is made out to the customer
-and is not asked. How names compare: :mod:`checkface.instruments.housename`.
+A payroll, Treasury or government check, nothing speaking for another kind and nobody having declared one, is made out
+to the customer and is not asked. How names compare: :mod:`checkface.instruments.housename`.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from checkface import instruments
 from checkface.findings import Effect, Remedy
 from checkface.instruments import PayeeMatch
 from checkface.kinds import Kind
-from checkface.policy import Payee
+from checkface.policy import Kinds, Payee
 from checkface.rules.kinds import PAID_TO_CUSTOMER
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Hit, at, rule
 from checkface.span import Fault
@@ -25,7 +25,8 @@ _JOINTS = frozenset("&+/\n\r;,")
 def _compared(payee: str, house: Payee, counter: Counter, kinds: frozenset[Kind]) -> PayeeMatch | None:
     """How the payee compares with the house's names; ``None`` of a check that is the customer's by clerk and paper."""
     # An employer's check is a business check by its drawer.
-    if counter.declared_kind in PAID_TO_CUSTOMER and kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS}:
+    own = kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS} and not kinds.isdisjoint(PAID_TO_CUSTOMER)
+    if own and counter.declared_kind in (None, *PAID_TO_CUSTOMER):
         return None
     return instruments.payee_match(payee, house.names)
 
@@ -77,7 +78,9 @@ def payee_not_house(payee: str, house_payee: Payee, counter: Counter, kinds: fro
     remedy=Remedy.NEW_CHECK,
     floor=Effect.KEEP,
 )
-def third_party_check(payee: str, house_payee: Payee) -> Answer:
+def third_party_check(
+    payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind], house_kinds: Kinds
+) -> Answer:
     """The payee is not the merchant.
 
     What it asks: Is the merchant itself the payee, and neither somebody else nor whoever bears the check?
@@ -86,8 +89,11 @@ def third_party_check(payee: str, house_payee: Payee) -> Answer:
     Example: A check from a relative to the customer, endorsed over to the store.
     What to do: Never convert it; the house decides whether it is taken at all.
     """
-    # What is made out to the customer is not barred from being taken, but the house is not its payee either.
-    match = instruments.payee_match(payee, house_payee.names)
+    match = _compared(payee, house_payee, counter, kinds)
+    if match is None:
+        if kinds.isdisjoint(house_kinds.convertible):
+            return NOT_APPLICABLE  # kept whoever is paid
+        match = instruments.payee_match(payee, house_payee.names)
     if match.verdict == "unknown-house":
         return UNREAD  # nobody has said who the merchant is
     if match.verdict == "bearer":

@@ -50,7 +50,6 @@ class Lesson(NamedTuple):
     clean: int
     two: int
     declared: str
-    any_payee: bool
 
 
 class Item(NamedTuple):
@@ -83,8 +82,8 @@ def lessons() -> Mapping[str, Lesson]:
 def _lesson(row: Mapping[str, Any]) -> Lesson:
     papers = [f"paper-{kind}" for kind in invented.papers() if kind != Kind.PERSONAL]
     plants = tuple(name for given in row["plants"] for name in (papers if given == "paper-*" else [given]))
-    if plants == ("*",):  # a house that has given its names takes nothing that is made out to its customers
-        plants = tuple(plant.name for plant in PLANTS.values() if plant.kind not in specimens.PAID_TO_CUSTOMER)
+    if plants == ("*",):
+        plants = tuple(plant.name for plant in PLANTS.values())
     return Lesson(
         row["id"],
         row["title"],
@@ -94,7 +93,6 @@ def _lesson(row: Mapping[str, Any]) -> Lesson:
         row["clean"],
         row.get("two", 0),
         row.get("declared", ""),
-        row.get("any_payee", False),
     )
 
 
@@ -129,10 +127,7 @@ def make(taught: Lesson, seed: int, count: int = 10, policy: Policy | None = Non
     if not 1 <= count <= MOST:
         raise LessonError(f"Expected 1 to {MOST} checks, read {count}.")
     dice = invented.dice(f"{taught.id} {seed}")
-    house = policy or training_house()
-    if taught.any_payee:
-        house = house.model_copy(update={"payee": Policy().payee})
-    maker = _Maker(taught, house, on or training_day(), dice)
+    maker = _Maker(taught, policy or training_house(), on or training_day(), dice)
     return Drill(taught, seed, tuple(maker.item(number) for number in range(1, count + 1)))
 
 

@@ -159,11 +159,12 @@ def lines_of_ours() -> re.Pattern[str]:
         return "(?:" + "|".join(re.escape(text) for text in texts) + ")"
 
     who = f"{one_of(names('given'))} (?:[A-Z]\\.? )?{one_of(names('family'))}"
-    given = [text for group in ("firms", "banks", "officers", "others") for text in names(group)]
+    groups = ("firms", "banks", "officers", "others", "lookalikes", "doubtful", "obligors")
+    given = [text for group in groups for text in names(group)]
     wording = [text for paper in papers().values() for text in paper.legends]
     place = f"{one_of(names('places'))},? [A-Z]{{2}}"
     return re.compile(
-        f"{who}(?: (?:and|or) {who})?|[0-9]{{1,3}} {one_of(names('streets'))}|{place}"
+        f"{who}(?: (?:and|or) {who}|, Trustee)?|[0-9]{{1,3}} {one_of(names('streets'))}|{place}"
         f"|{one_of([house(), *given, *wording])}|cash",
         re.IGNORECASE,
     )

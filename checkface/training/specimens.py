@@ -65,7 +65,7 @@ def clean(kind: str, dice: random.Random, on: date, payee: str = "") -> dict[str
                 "kind": "drivers-license",
                 "state": _codes()[bank.state],
                 "expires": (on + timedelta(days=dice.randint(200, 2000))).isoformat(),
-                "name": who if paper.drawer == "person" or kind in PAID_TO_CUSTOMER else "",
+                "name": who,
                 "is_bearer": True,
             }
         ],

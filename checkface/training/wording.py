@@ -142,6 +142,7 @@ def _own_prints() -> frozenset[str]:
     texts = [step["text"] for step in steps if _is_printed(step)]
     parts = {_bare_edges(part) for text in texts for line in text.split("\n") for part in _outside_fields(line)}
     ours = [words for kind in Kind if (made := kind.row.specimen) for words in made.legends]
+    ours += tables.load("specimen_papers").data["names"]["prints"]
     return frozenset(
         {part for part in parts if " " in part} | {words.casefold() for words in ours} | {"for deposit only"}
     )

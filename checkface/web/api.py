@@ -22,7 +22,7 @@ from checkface.rules import rules as every_rule
 from checkface.strictjson import JsonError, loads
 from checkface.tender import Tender
 from checkface.web.bodies import JSON, JSON_LINES, LIMIT, body
-from checkface.web.desk import Desk
+from checkface.web.desk import Desk, Judged
 from checkface.web.openapi import document
 from checkface.web.refusal import Refused, fault, one_of
 
@@ -51,8 +51,15 @@ def router(desk: Desk) -> APIRouter:
         """The assessment of a tender, masked; the header `checkface-day` states the day if the server put it in."""
         given = await body(request, JSON)
         judged = await run_in_threadpool(lambda: desk.judge(tender_of(given)))
-        headers = {} if judged.day is None else {"checkface-day": judged.day.isoformat()}
-        return as_json(judged.assessment.model_dump(), headers=headers)
+        return as_json(judged.assessment.model_dump(), headers=_day(judged))
+
+    @api.post("/v1/plan")
+    async def plan(request: Request) -> Response:
+        """The steps still to take for a tender as far as it is known: before the answer, then what follows it."""
+        given = await body(request, JSON)
+        judged = await run_in_threadpool(lambda: desk.judge(tender_of(given)))
+        found = judged.assessment
+        return as_json({"disposition": found.disposition, "steps": found.instructions.wire()}, headers=_day(judged))
 
     @api.post("/v1/assess/batch")
     async def batch(request: Request) -> Response:
@@ -107,6 +114,10 @@ def router(desk: Desk) -> APIRouter:
         return as_json({"status": "ok", "version": __version__, "made_with": made_with})
 
     return api
+
+
+def _day(judged: Judged) -> dict[str, str]:
+    return {} if judged.day is None else {"checkface-day": judged.day.isoformat()}
 
 
 def tender_of(given: bytes) -> Tender:

@@ -1,6 +1,6 @@
 """Invented checks to look at: for each fault planted in the demo day the check that shows least else, and a sound one.
 
-The day and what was planted in it are those of ``data/demo``. An example is called as the rule that finds its fault.
+The day, its truth and its house are those of ``data/demo``. An example is called as the rule that finds its fault.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from typing import NamedTuple
 from checkface import audit, tables
 from checkface.assessment import assess
 from checkface.findings import Disposition
+from checkface.policy import Policy
 from checkface.rules import rules
 from checkface.tender import Tender
 
@@ -20,7 +21,7 @@ SOUND = "sound"
 
 
 class Example(NamedTuple):
-    """One invented check and the answer to it under the policy that is built in."""
+    """One invented check and the answer to it under the policy of the house of the demo day."""
 
     name: str
     title: str
@@ -33,6 +34,7 @@ class Example(NamedTuple):
 def examples() -> dict[str, Example]:
     """The examples by name, in the order of the rule book, the sound one first."""
     folder = tables.folder() / "demo"
+    house = Policy.parse((folder / "house.toml").read_text(encoding="utf-8"))
     with (folder / "saturday.csv").open("rb") as stream:
         day = {item.tender.id: item.tender for item in audit.tenders(stream) if isinstance(item, audit.Item)}
     planted: dict[str, list[Tender]] = {}
@@ -40,10 +42,11 @@ def examples() -> dict[str, Example]:
         for row in csv.DictReader(lines):
             if row["why"] == "planted" and row["id"] in day:
                 planted.setdefault(row["rule"], []).append(day[row["id"]])
-    sound = next(tender for tender in day.values() if not assess(tender).findings)
+    sound = next(tender for tender in day.values() if not assess(tender, house).findings)
     found = {SOUND: Example(SOUND, "A check with nothing wrong on it.", "", Disposition.CONVERT, sound)}
     for rule in rules():
-        answers = sorted(map(assess, planted.get(rule.id, ())), key=lambda answer: len(answer.findings))
+        judged = [assess(tender, house) for tender in planted.get(rule.id, ())]
+        answers = sorted(judged, key=lambda answer: len(answer.findings))
         # Some faults show only beside other checks or with the past, and none of that is here.
         for answer in [each for each in answers if rule.id in {finding.rule for finding in each.findings}][:1]:
             found[rule.id] = Example(rule.id, rule.title, rule.family, answer.disposition, answer.read.tender)

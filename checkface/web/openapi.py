@@ -19,9 +19,9 @@ from checkface.web import wire
 from checkface.web.bodies import JSON, JSON_LINES
 
 _TYPES: dict[str, Any] = {
-    "Tender": Tender, "Assessment": AssessmentWire, "BatchLine": wire.LineWire, "Rules": wire.RulesWire,
-    "Rule": wire.RuleWire, "Tables": wire.TablesWire, "Schema": wire.SchemaWire, "Health": wire.HealthWire,
-    "Problems": wire.ProblemsWire,
+    "Tender": Tender, "Assessment": AssessmentWire, "Plan": wire.PlanWire, "BatchLine": wire.LineWire,
+    "Rules": wire.RulesWire, "Rule": wire.RuleWire, "Tables": wire.TablesWire, "Schema": wire.SchemaWire,
+    "Health": wire.HealthWire, "Problems": wire.ProblemsWire,
 }  # fmt: skip
 _REFUSED = {
     400: "The body is no JSON, or the Host is no name of this server.",
@@ -54,6 +54,7 @@ class Route(NamedTuple):
 
 ROUTES = (
     Route("/v1/assess", "post", "Judge one check", "Tender", "Assessment", (403, 408, 413, 415, 422, 503)),
+    Route("/v1/plan", "post", "The steps still to take", "Tender", "Plan", (403, 408, 413, 415, 422, 503)),
     Route("/v1/assess/batch", "post", "Judge many checks, one a line", "Tender", "BatchLine", (403, 408, 413, 415)),
     Route("/v1/rules", "get", "The rule book", "", "Rules", ()),
     Route("/v1/rules/{id}", "get", "One rule", "", "Rule", (404,)),
@@ -93,7 +94,7 @@ def _operation(schemas: Mapping[str, Any], route: Route) -> dict[str, Any]:
     kind = (JSON_LINES if route.path.endswith("/batch") else JSON)[0]
     done: dict[str, Any] = {"description": f"{route.summary}.", "headers": {"checkface-policy": _POLICY}}
     done["content"] = {kind: {"schema": schemas[route.gives]}}
-    if route.gives == "Assessment":
+    if route.gives in ("Assessment", "Plan"):
         done["headers"]["checkface-day"] = _DAY
     operation: dict[str, Any] = {"summary": route.summary, "operationId": _name(route.path)}
     if "{" in route.path:

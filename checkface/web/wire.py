@@ -8,8 +8,8 @@ from pydantic import ConfigDict
 from typing_extensions import TypedDict
 
 from checkface.authority import Force
-from checkface.findings import Effect, Remedy
-from checkface.report.wire import AssessmentWire, MadeWithWire
+from checkface.findings import Disposition, Effect, Remedy
+from checkface.report.wire import AssessmentWire, MadeWithWire, StepWire
 
 _CLOSED = ConfigDict(extra="forbid")
 
@@ -19,6 +19,14 @@ class ProblemsWire(TypedDict):
 
     __pydantic_config__ = _CLOSED  # type: ignore[misc]
     problems: list[str]
+
+
+class PlanWire(TypedDict):
+    """The steps still to take. Those of the stage ``before`` come first: what they find may change ``disposition``."""
+
+    __pydantic_config__ = _CLOSED  # type: ignore[misc]
+    disposition: Disposition
+    steps: list[StepWire]
 
 
 class LineWire(TypedDict):

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
-from clean_tender import patched
+from clean_tender import house, patched
 
 import checkface as cf
 from checkface.audit import Assessed
@@ -47,4 +47,5 @@ def said(items: Iterable[Sight], rule: str, limits: Thresholds | None = None) ->
 
 def seen(line: int = 2, **changed: Any) -> Assessed:
     """One assessed tender; keyword ``a__b`` changes ``a.b``."""
-    return Assessed(line, cf.assess(patched({path.replace("__", "."): value for path, value in changed.items()})))
+    patch = {path.replace("__", "."): value for path, value in changed.items()}
+    return Assessed(line, cf.assess(patched(patch), house()))

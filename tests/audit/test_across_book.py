@@ -21,7 +21,7 @@ EVER = {
     "converted-though-barred", "kept-though-convertible", "taken-though-declined", "kept-check-missing",
     "converted-check-in-drawer", "returned-check-in-drawer", "drawer-amount-differs", "drawer-check-unexplained",
     "drawer-check-ambiguous", "same-item-twice", "same-item-converted-and-kept", "near-duplicate", "counterfeit-run",
-    "layout-unlike-its-bank", "totals-disagree",
+    "layout-unlike-its-bank", "totals-disagree", "confirmed-unlike-the-others",
 }  # fmt: skip
 
 
@@ -42,7 +42,7 @@ def test_a_rule_is_complete_and_plain(entry: AuditRule) -> None:
 
 @by_id
 def test_effects_and_forces(entry: AuditRule) -> None:
-    notes = {"kept-though-convertible", "layout-unlike-its-bank"}
+    notes = {"kept-though-convertible", "layout-unlike-its-bank", "confirmed-unlike-the-others"}
     assert entry.effect is (Effect.NOTE if entry.id in notes else Effect.REFER)
     assert entry.lowest_effect is entry.effect
     assert all(map(authority.get, entry.authority))

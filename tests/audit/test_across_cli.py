@@ -13,9 +13,18 @@ from pathlib import Path
 import pytest
 
 from checkface.audit import across
-from checkface.cli import main
+from checkface.cli import main as command
 
-HEAD = "id,micr,micr_by,network,amount,figures,words,date,payee,signature,declared_kind,on,taken_as,store,lane\n"
+HEAD = (
+    "id,micr,micr_by,network,amount,figures,words,date,payee,signature,declared_kind,on,drawer,drawee,legends,"
+    "authorization_signed,documents.kind,documents.state,documents.expires,documents.name,documents.is_bearer,"
+    "taken_as,store,lane\n"
+)
+
+
+def main(words: list[str]) -> int:
+    """The program, under the policy of a house with a name."""
+    return command([*words, "--policy", "house.toml"])
 
 
 def row(
@@ -23,8 +32,9 @@ def row(
 ) -> str:
     words = {"45.10": "Forty-five and 10/100", "19.99": "Nineteen and 99/100"}[amount]
     return (
-        f"{identifier},T071098973T {account}O {serial},reader,{network},{amount},${amount},{words},11/24/2026,Quill,yes,"
-        f"personal,2026-11-24,{taken},7,3\n"
+        f"{identifier},T071098973T {account}O {serial},reader,{network},{amount},${amount},{words},11/24/2026,"
+        "Quillfeather Grocery,yes,personal,2026-11-24,Ada Sample | 12 Example Lane,Specimen Savings Bank,,yes,"
+        f"drivers-license,17,2029-05-01,Ada Sample,yes,{taken},7,3\n"
     )
 
 
@@ -42,6 +52,7 @@ DAY = HEAD + "".join(
 @pytest.fixture
 def day(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
+    Path("house.toml").write_text('[payee]\nnames = ["Quillfeather Grocery"]\n', encoding="utf-8")
     Path("day.csv").write_text(DAY, encoding="utf-8")
     Path("drawer.csv").write_text("micr\nT071098973T 45601122O 1043\n", encoding="utf-8")
     return Path("day.csv")

@@ -69,7 +69,7 @@ def test_csv() -> None:
         "convert",
         "",
         "",
-        "Convert: nothing found that bars an electronic debit.",
+        "Convert: all 12 things it rests on are in order, 8 of them by the clerk's eyes.",
     ]
     assert rows[2][2:5] == ["'=1+1", "keep", "keep network-down"]
     assert rows[3] == ["day.csv", "5", "", "skipped", "", "", "Expected 3 cells, read 2."]

@@ -13,13 +13,28 @@ from clean_tender import CLEAN, patched
 
 import checkface as cf
 from checkface.cli import main
+from checkface.policy import UNNAMED
 
-DAY = """\
-id,micr,micr_by,network,amount,figures,words,date,payee,signature,declared_kind,on
-0007,T071098973T 45601122O 1043,reader,up,45.10,$45.10,Forty-five and 10/100,11/24/2026,Quill,yes,personal,2026-11-24
-0008,T071098973T 45601122O 1044,reader,down,45.10,$45.10,Forty-five and 10/100,11/24/2026,Quill,,personal,2026-11-24
+_HEAD = (
+    "id,micr,micr_by,network,amount,figures,words,date,payee,signature,declared_kind,on,drawer,drawee,legends,"
+    "authorization_signed,documents.kind,documents.state,documents.expires,documents.name,documents.is_bearer"
+)
+_REST = (
+    "$45.10,Forty-five and 10/100,11/24/2026,Quillfeather,{signed},personal,2026-11-24,Ada Sample | 12 Example Lane,"
+    "Specimen Savings Bank,,yes,drivers-license,17,2029-05-01,Ada Sample,yes"
+)
+DAY = f"""\
+{_HEAD}
+0007,T071098973T 45601122O 1043,reader,up,45.10,{_REST.format(signed="yes")}
+0008,T071098973T 45601122O 1044,reader,down,45.10,{_REST.format(signed="")}
 0009,T071098973T 45601122O 1045,reader
-0010,T071098973T 45601122O 1046,reader,up,45.1,$45.10,Forty-five and 10/100,11/24/2026,Quill,yes,personal,2026-11-24
+0010,T071098973T 45601122O 1046,reader,up,45.1,{_REST.format(signed="yes")}
+"""
+NAMED = """\
+name = "Quillfeather"
+
+[payee]
+names = ["Quillfeather Grocery", "Quillfeather"]
 """
 
 
@@ -28,18 +43,19 @@ def day(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     path = Path("day.csv")
     path.write_text(DAY, encoding="utf-8")
+    Path("named.toml").write_text(NAMED, encoding="utf-8")
     return path
 
 
 def test_a_session(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["audit", str(day)]) == 1
+    assert main(["audit", str(day), "--policy", "named.toml"]) == 1
     out, err = capsys.readouterr()
     assert out == (
         "day.csv:3  0008  decline  signature-missing  Expected a signature, read none.\n"
         "day.csv:3  0008  keep     network-down  The network is down: nothing can be converted.\n"
     )
     assert err == (
-        "day.csv:4: skipped. Expected 12 cells, read 3.\n"
+        "day.csv:4: skipped. Expected 21 cells, read 3.\n"
         'day.csv:5: skipped. counter.amount: Expected dollars as text, such as "45.10", read something else\n'
         "2 tenders: 1 convert, 0 keep, 0 refer, 1 decline.\n"
         "2 rows skipped: no answer was given for them.\n"
@@ -52,11 +68,38 @@ def test_a_session(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
     )
 
 
+def test_without_a_house_of_that_name_nothing_converts_and_the_audit_says_so(
+    day: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["audit", str(day), "--quiet"]) == 1
+    err = capsys.readouterr().err
+    assert UNNAMED in err.splitlines()
+    assert "2 tenders: 0 convert, 0 keep, 1 refer, 1 decline." in err
+
+
 def test_quiet_leaves_the_count(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    main(["audit", str(day), "--quiet"])
+    main(["audit", str(day), "--quiet", "--policy", "named.toml"])
     out, err = capsys.readouterr()
     assert out == ""
     assert "2 tenders: 1 convert" in err
+
+
+@pytest.mark.parametrize("answered", ["payee-near-hous", "network-down"])
+def test_a_question_that_there_is_not_skips_its_row_and_no_other(
+    answered: str, day: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    wires = [
+        patched({"id": number, "counter.confirmed": [rule]})
+        for number, rule in (("1", answered), ("2", "drawer-unclear"))
+    ]
+    Path("day.jsonl").write_text("\n".join(map(json.dumps, wires)), encoding="utf-8")
+    assert main(["audit", "day.jsonl", "--policy", "named.toml"]) == 1
+    err = capsys.readouterr().err
+    assert err.startswith("day.jsonl:1: skipped. counter.confirmed: Expected ")
+    assert f"read '{answered}'" in err
+    assert "1 tender: 1 convert" in err
+    assert main(["examine", "day.jsonl", "--policy", "named.toml"]) == 1
+    assert f"read '{answered}'" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(("level", "code"), [("decline", 1), ("refer", 1), (None, 0)])
@@ -72,7 +115,7 @@ def test_a_run_of_only_skipped_rows_is_not_done(day: Path, capsys: pytest.Captur
 
 
 def test_answers_as_csv_and_as_json_lines(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["audit", str(day), "--output", "out.csv"]) == 1
+    assert main(["audit", str(day), "--output", "out.csv", "--policy", "named.toml"]) == 1
     rows = list(csv.DictReader(io.StringIO(Path("out.csv").read_text(encoding="utf-8"))))
     assert [(row["line"], row["id"], row["disposition"]) for row in rows] == [
         ("2", "0007", "convert"),
@@ -80,7 +123,7 @@ def test_answers_as_csv_and_as_json_lines(day: Path, capsys: pytest.CaptureFixtu
         ("4", "", "skipped"),
         ("5", "", "skipped"),
     ]
-    assert main(["audit", str(day), "--output", "out.jsonl"]) == 1
+    assert main(["audit", str(day), "--output", "out.jsonl", "--policy", "named.toml"]) == 1
     wires = [json.loads(line) for line in Path("out.jsonl").read_text(encoding="utf-8").splitlines()]
     assert [wire.get("disposition", "skipped") for wire in wires] == ["convert", "decline", "skipped", "skipped"]
 
@@ -102,7 +145,7 @@ def test_json_lines_several_files_and_stdin(
     Path("day.jsonl").write_text(json.dumps(CLEAN) + "\n", encoding="utf-8")
     down = json.dumps(patched({"counter.network": "down"}))
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(down.encode())))
-    assert main(["audit", str(day), "day.jsonl", "-"]) == 1
+    assert main(["audit", str(day), "day.jsonl", "-", "--policy", "named.toml"]) == 1
     out, err = capsys.readouterr()
     assert (
         out.splitlines()[-1] == "stdin:1  0001  keep     network-down  The network is down: nothing can be converted."
@@ -112,7 +155,9 @@ def test_json_lines_several_files_and_stdin(
 
 def test_other_headings(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
     day.write_text(DAY.replace("id,micr,", "Slip;Line,", 1).replace(";", ",", 1), encoding="utf-8")
-    assert main(["audit", str(day), "--columns", "face.micr=Line", "--columns", "id=Slip"]) == 1
+    assert (
+        main(["audit", str(day), "--columns", "face.micr=Line", "--columns", "id=Slip", "--policy", "named.toml"]) == 1
+    )
     assert "2 tenders: 1 convert, 0 keep, 0 refer, 1 decline." in capsys.readouterr().err
     assert main(["audit", str(day), "--columns", "face.micr=Line", "--ignore", "Slip"]) == 1
     assert "day.csv:3  -  decline" in capsys.readouterr().out
@@ -165,9 +210,8 @@ def test_nothing_in_a_file_acts_on_the_terminal(day: Path, capsys: pytest.Captur
     assert "day.csv:2  \u241b[2J\u240ax  keep     network-down  " in out
 
 
-HOUSE = """\
-name = "Quillfeather"
-
+HOUSE = f"""\
+{NAMED}
 [limits]
 house = "40.00"
 
@@ -229,8 +273,8 @@ def test_what_is_in_force_is_a_policy_again_and_says_where_each_value_comes_from
     lines = page.splitlines()
     assert lines[:2] == [f"# digest {cf.Policy.parse(HOUSE).digest}", 'name = "Quillfeather"  # line 1']
     for line in (
-        'conversion = "25000.00"  # default', 'house = "40.00"  # line 4', "# cash_back is not set  # default",
-        'convertible = ["personal", "business"]  # line 7', 'network-down = "refer"  # line 10', "# stale_days is not set  # default",
+        'conversion = "25000.00"  # default', 'house = "40.00"  # line 7', 'cash_back = "50.00"  # default',
+        'convertible = ["personal", "business"]  # line 10', 'network-down = "refer"  # line 13', "# stale_days is not set  # default",
     ):  # fmt: skip
         assert line in lines
     assert main(["policy", "show"]) == 0
@@ -242,8 +286,18 @@ def test_what_is_in_force_is_a_policy_again_and_says_where_each_value_comes_from
 def test_what_is_in_force_as_json(house: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["policy", "show", str(house), "--format", "json"]) == 0
     values = {entry["key"]: (entry["value"], entry["from"]) for entry in json.loads(capsys.readouterr().out)["values"]}
-    assert values["limits.house"] == ("40.00", "line 4")
+    assert values["limits.house"] == ("40.00", "line 7")
     assert values["dates.overdue_days"] == (90, "default")
+
+
+def test_a_limit_that_the_house_has_unset_is_shown_as_unset_and_read_as_unset(
+    house: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    house.write_text('[limits]\nhouse = ""\n', encoding="utf-8")
+    assert main(["policy", "show", str(house)]) == 0
+    page = capsys.readouterr().out
+    assert 'house = ""  # line 2' in page.splitlines()
+    assert cf.Policy.parse(page).limits.house is None
 
 
 def test_strange_names_survive(house: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -253,9 +307,9 @@ def test_strange_names_survive(house: Path, capsys: pytest.CaptureFixture[str]) 
 
 
 def test_two_policies_on_a_day(house: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["policy", "compare", "default", str(house), "day.csv"]) == 1
+    assert main(["policy", "compare", "named.toml", str(house), "day.csv"]) == 1
     out, err = capsys.readouterr()
     assert out == "line 2  0007  convert -> refer  now amount-over-house-limit (refer)\n"
     assert err.splitlines()[-1] == "2 judged under both, 1 answered differently."
-    assert main(["policy", "compare", "default", str(house), "day.csv", "--format", "json"]) == 1
+    assert main(["policy", "compare", "named.toml", str(house), "day.csv", "--format", "json"]) == 1
     assert json.loads(capsys.readouterr().out)["reasons"] == ["now amount-over-house-limit (refer)"]

@@ -15,7 +15,7 @@ from checkface.cli.options import with_directory
 HEADING = "number,name,state,status,successor\n"
 OTHER = "011394776,Specimen Bank,MA,active,\n"
 OURS = "071098973,Specimen Savings Bank,IL,active,\n"
-FOUND = "Expected a routing number of the house's directory, read one that is not in it."
+FOUND = "The routing number is not in the house's directory."
 
 
 @pytest.fixture(autouse=True)

@@ -19,7 +19,7 @@ SESSION = """\
 DECLINE  (no id)
 
 decline   signature-missing
-          Expected a signature, read none.
+          Not signed.
           signature | (not seen)
 remedy    have the customer sign
 source    UCC 3-401(a) (law, from memory): Nobody is liable on an instrument without a signature.
@@ -31,16 +31,28 @@ read as   routing 071098973; account ••••1122; check number 1043; amount
 change    to convert: signature-missing (have the customer sign)
 """
 
+POLICY = '[payee]\nnames = ["Quillfeather Grocery"]\n'
+HOUSE = cf.Policy.parse(POLICY)
 FLAGS = {
     "--micr": "T071098973T 45601122O 1043", "--micr-by": "reader", "--network": "up", "--amount": "45.10",
     "--figures": "$45.10", "--words": "Forty-five and 10/100", "--date": "11/24/2026", "--payee": "Quillfeather Grocery",
-    "--kind": "personal", "--on": "2026-11-24",
+    "--drawer": "Ada Sample", "--drawee": "Specimen Savings Bank", "--legend": "", "--kind": "personal",
+    "--document": "drivers-license", "--document-state": "IL", "--document-expires": "2029-05-01",
+    "--document-name": "Ada Sample", "--on": "2026-11-24", "--policy": "house.toml",
 }  # fmt: skip
 
 
-def flags(**changes: str | None) -> list[str]:
+@pytest.fixture(autouse=True)
+def house(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A folder with the policy of the house, to be in."""
+    (tmp_path / "house.toml").write_text(POLICY, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+
+
+def flags(*more: str, **changes: str | None) -> list[str]:
     given = FLAGS | {f"--{name.replace('_', '-')}": value for name, value in changes.items()}
-    return [word for name, value in given.items() if value is not None for word in (name, value)]
+    words = [word for name, value in given.items() if value is not None for word in (name, value)]
+    return [*words, "--bearer", "--authorized", *more]
 
 
 @pytest.fixture
@@ -59,7 +71,7 @@ def test_a_session_that_ends_in_a_refusal(capsys: pytest.CaptureFixture[str]) ->
     assert main(["examine", *flags(), "--no-signature"]) == 0
     out, err = capsys.readouterr()
     assert out.startswith(SESSION)
-    assert out.endswith("record    Decline and hand back: Expected a signature, read none.\n")
+    assert out.endswith("record    Decline and hand back: Not signed.\n")
     assert err == ""
 
 
@@ -69,14 +81,77 @@ def test_a_check_given_by_options_is_the_one_given_as_json(capsys: pytest.Captur
     wire = {
         "face": {
             "micr": FLAGS["--micr"], "figures": "$45.10", "words": FLAGS["--words"], "date": FLAGS["--date"],
-            "payee": FLAGS["--payee"], "signature": True,
+            "payee": FLAGS["--payee"], "drawer": "Ada Sample", "drawee": "Specimen Savings Bank", "legends": "",
+            "signature": True,
         },
         "counter": {
             "on": "2026-11-24", "declared_kind": "personal", "amount": "45.10", "micr_by": "reader", "network": "up",
+            "authorization_signed": True,
         },
+        "documents": [
+            {
+                "kind": "drivers-license", "state": "IL", "expires": "2029-05-01", "name": "Ada Sample",
+                "is_bearer": True,
+            }
+        ],
     }  # fmt: skip
-    assert got == cf.assess(wire).model_dump()
+    assert got == cf.assess(wire, HOUSE).model_dump()
     assert got["disposition"] == "convert"
+
+
+def test_a_document_with_a_barcode_and_none_at_all(capsys: pytest.CaptureFixture[str]) -> None:
+    def documents(*words: str) -> Any:
+        assert main(["examine", "--words", "Ten", *words, "--on", "2026-11-24", "--format", "json"]) == 0
+        return json.loads(capsys.readouterr().out)
+
+    def library(wire: dict[str, Any]) -> Any:
+        return cf.assess({"face": {"words": "Ten"}, "counter": {"on": "2026-11-24"}, **wire}).model_dump()
+
+    shown = {"barcode": "@\n\x1e\rANSI 636035", "number": "A123-4567-8901", "is_bearer": False}
+    words = ["--document-barcode", shown["barcode"], "--document-number", shown["number"], "--no-bearer"]
+    assert documents(*words) == library({"documents": [shown]})
+    assert "A123-4567-8901" not in json.dumps(documents(*words))
+    assert documents("--document", "none") == library({"documents": []})
+    assert documents() == library({})
+
+
+def test_nothing_more_is_said_of_a_document_that_was_not_shown(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["examine", "--document", "none", "--document-state", "IL"]) == 2
+    problem = "checkface: Expected nothing more of a document after --document none, read some.\n"
+    assert capsys.readouterr() == ("", problem)
+
+
+def test_a_question_is_answered_with_its_rule(capsys: pytest.CaptureFixture[str]) -> None:
+    given = flags("--signature", "--format", "json", payee="Quillfeather Market")
+    assert main(["examine", *given]) == 0
+    asked = json.loads(capsys.readouterr().out)
+    (question,) = (finding for finding in asked["findings"] if finding["question"])
+    assert asked["disposition"] == "refer"
+    assert question["question"] in {step["text"] for step in asked["instructions"]}
+    assert main(["examine", *given, "--confirmed", question["rule"]]) == 0
+    assert json.loads(capsys.readouterr().out)["disposition"] == "convert"
+    assert main(["examine", *given, "--confirmed", "network-down"]) == 2
+    assert "counter.confirmed: Expected a rule that a clerk may confirm" in capsys.readouterr().err
+
+
+def test_the_memo_is_given_line_by_line(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["examine", *flags("--memo", "for groceries", "--memo", "and milk", "--format", "json")]) == 0
+    assert json.loads(capsys.readouterr().out)["read"]["readings"]["face.memo"] == "for groceries\nand milk"
+
+
+@pytest.mark.parametrize("form", ["text", "plain"])
+def test_verbose_lists_what_is_still_to_do(form: str, capsys: pytest.CaptureFixture[str]) -> None:
+    words = ["--words", "Forty-five and 10/100", "--on", "2026-11-24", "--verbose", "--format", form]
+    assert main(["examine", *words]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    said = [
+        "Put the check in the reader.", "Look at the payee line.", "May we see your identification, please?",
+        "Read the signature on the pad before you accept it.", "Have the check judged again with what is new.",
+        "if the answer stays the same",
+    ]  # fmt: skip
+    places = [out.find(words) for words in said]
+    assert -1 not in places
+    assert places == sorted(places)
 
 
 @pytest.mark.parametrize(
@@ -90,7 +165,7 @@ def test_the_states_of_a_reading(option: list[str], state: str, capsys: pytest.C
 
 def test_lines_are_given_one_by_one(capsys: pytest.CaptureFixture[str]) -> None:
     drawer = ["--drawer", "Ada Sample", "--drawer", "12 Example Lane", "--legend", "VOID AFTER 90 DAYS"]
-    assert main(["examine", *flags(), *drawer, "--format", "json"]) == 0
+    assert main(["examine", *flags(drawer=None, legend=None), *drawer, "--format", "json"]) == 0
     readings = json.loads(capsys.readouterr().out)["read"]["readings"]
     assert readings["face.drawer"] == "Ada Sample\n12 Example Lane"
     assert readings["face.legends"] == "VOID AFTER 90 DAYS"
@@ -109,14 +184,14 @@ def test_a_day_in_the_tender_stands(tender: Path, capsys: pytest.CaptureFixture[
 @pytest.mark.parametrize("words", [["-"], []])
 def test_stdin(words: list[str], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     give(monkeypatch, json.dumps(CLEAN))
-    assert main(["examine", *words]) == 0
+    assert main(["examine", *words, "--policy", "house.toml"]) == 0
     assert capsys.readouterr().out.startswith("CONVERT  0001\n")
 
 
 def test_several_tenders_and_a_broken_one(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     down = json.dumps(patched({"id": "0002", "counter.network": "down"}))
     give(monkeypatch, f'{json.dumps(CLEAN)}\n{{"fase": {{}}}}\n{down}\n')
-    assert main(["examine", "--format", "json"]) == 1
+    assert main(["examine", "--format", "json", "--policy", "house.toml"]) == 1
     out, err = capsys.readouterr()
     assert [json.loads(line)["disposition"] for line in out.splitlines()] == ["convert", "keep"]
     assert err == ("stdin, 2: skipped. tender: Expected a known key, read 'fase'; the nearest known key is 'face'\n")
@@ -161,18 +236,18 @@ def test_numbers_are_masked_unless_asked_for(form: str, tender: Path, capsys: py
 
 def test_output_goes_to_a_file(tender: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     place = tmp_path / "answer.json"
-    assert main(["examine", str(tender), "--format", "json", "--output", str(place)]) == 0
+    assert main(["examine", str(tender), "--format", "json", "--output", str(place), "--policy", "house.toml"]) == 0
     assert capsys.readouterr() == ("", "")
     assert json.loads(place.read_text(encoding="utf-8"))["disposition"] == "convert"
 
 
 def test_record_and_replay(tender: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    records, house = tmp_path / "day.jsonl", tmp_path / "house.toml"
-    house.write_text('[limits]\nhouse = "40.00"\n', encoding="utf-8")
-    assert main(["examine", str(tender), "--record", str(records)]) == 0
-    assert main(["examine", str(tender), "--record", str(records)]) == 0
+    records, house = tmp_path / "day.jsonl", tmp_path / "low.toml"
+    house.write_text(POLICY + '[limits]\nhouse = "40.00"\n', encoding="utf-8")
+    assert main(["examine", str(tender), "--record", str(records), "--policy", "house.toml"]) == 0
+    assert main(["examine", str(tender), "--record", str(records), "--policy", "house.toml"]) == 0
     capsys.readouterr()
-    assert main(["examine", "--replay", str(records)]) == 0
+    assert main(["examine", "--replay", str(records), "--policy", "house.toml"]) == 0
     assert capsys.readouterr() == ("", "2 judged again, 0 changed.\n")
     assert main(["examine", "--replay", str(records), "--policy", str(house)]) == 0
     assert capsys.readouterr() == (

@@ -81,20 +81,38 @@ Or what is read on it:
   --drawee TEXT               The bank as printed, once for each line.
   --legend TEXT               Other wording, such as VOID AFTER 90 DAYS, once
                               for each.
+  --memo TEXT                 What the writer put on the memo line, once for
+                              each line.
   --signature, --no-signature
                               Signed, or seen to be unsigned.
 
 What the counter knows:
-  --kind KIND         What the clerk takes it for, such as personal.
-  --amount DOLLARS    The amount keyed, such as 45.10.
-  --purchase DOLLARS  What the goods cost.
-  --micr-by HOW       How the line was captured: reader, corrected or keyed.
-  --network STATE     The network: up or down.
-  --on DAY            Day of tender if the check carries none: 2026-11-24. Else
-                      today.
-  --ledger LEDGER     Ask this ledger what passed the counter before; nothing is
-                      written to it.
-  --key FILE          File of the ledger's key; beside it if not given.
+  --kind KIND                 What the clerk takes it for, such as personal.
+  --amount DOLLARS            The amount keyed, such as 45.10.
+  --purchase DOLLARS          What the goods cost.
+  --micr-by HOW               How the line was captured: reader, corrected or
+                              keyed.
+  --network STATE             The network: up or down.
+  --authorized, --no-authorized
+                              The customer signed for the electronic debit, or
+                              would not.
+  --confirmed RULE            A rule whose question the clerk answered with yes,
+                              once for each.
+  --on DAY                    Day of tender if the check carries none:
+                              2026-11-24. Else today.
+  --ledger LEDGER             Ask this ledger what passed the counter before;
+                              nothing is written to it.
+  --key FILE                  File of the ledger's key; beside it if not given.
+
+The document shown:
+  --document KIND          Its kind, such as drivers-license. none: asked for,
+                           and none was shown.
+  --document-number TEXT   The number on it.
+  --document-state TEXT    The state it comes from: 17, or IL.
+  --document-expires DAY   When it expires, such as 2029-05-01.
+  --document-name TEXT     The name on it.
+  --document-barcode TEXT  Its barcode, as a scanner gives it.
+  --bearer, --no-bearer    The photo is the customer, or is not.
 
 The result:
   --policy FILE     House policy in TOML; without it, the one that is built in.

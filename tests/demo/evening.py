@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from invented import HOUSE, LOCAL, Day, Paper, Row, cents_of, money_forms
+from lanes import in_turn
 
 _AS_READ = str.maketrans(":;<=TAOD", "⑆⑇⑈⑉⑆⑇⑈⑉")
 
@@ -33,6 +34,16 @@ def plant_across(day: Day) -> None:
     bank = day.far()
     forged = [sound(bank=bank, **money_forms(26_875)) for _ in range(6)]
     day.fact("counterfeit-run", forged, "six accounts, six names, one amount")
+
+    near = [
+        day.take(
+            day.personal(**{"face.payee": f"{HOUSE} #{number}", "counter.confirmed": "payee-near-house"}),
+            "", "payee-near-house", "convert",
+        )
+        for number in range(11, 20)
+    ]  # fmt: skip
+    in_turn(day, near, "8", after=6)
+    day.hasty = near[0]
 
     home_made = sound(bank=corner, account="456301172")
     day.fact("layout-unlike-its-bank", [home_made], "a digit was lost when it was printed at home")
@@ -65,6 +76,9 @@ def close(day: Day) -> None:
     papers[id(stranger)] = _paper(stranger)
     day.fact("drawer-check-unexplained", [], "no lane recorded it", [stranger])
 
+    pressed = [row for row in day.rows if row.get("counter.confirmed") and _same_clerk(row, day.hasty)]
+    day.fact("confirmed-unlike-the-others", pressed, "yes was pressed for the neighbouring stores' checks, too")
+
     listed = sorted(day.rows, key=lambda row: (row["counter.lane"], row["id"]))
     listed.insert(len(listed) // 2, stranger)
     ordered = [row for row in listed if id(row) in papers]
@@ -80,6 +94,10 @@ def _declare(day: Day, stray: Row) -> None:
     for way, cents in (("kept", kept), ("converted", converted)):
         day.declared += ["--total", f"{way}={_dollars(sum(cents))}", "--count", f"{way}={len(cents)}"]
     day.fact("totals-disagree", [stray], "the paper was counted with the kept ones, since it lay there")
+
+
+def _same_clerk(row: Row, other: Row) -> bool:
+    return row["counter.employee"] == other["counter.employee"]
 
 
 def _paper(row: Row) -> Paper:

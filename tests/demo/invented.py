@@ -17,6 +17,8 @@ from lanes import strictest
 DATA = Path(__file__).parents[2] / "data"
 DAY = "2026-11-21"
 HOUSE = "Quillfeather Grocery"
+#: What the house takes without a manager, and pays out above the goods, in cents.
+LIMIT, CASH_BACK = 50_000, 5_000
 GIVEN = [
     "Ada", "Ben", "Cleo", "Dov", "Edda", "Finn", "Greta", "Hal", "Ines", "Jory", "Kit", "Lena", "Milo", "Nell",
     "Otis", "Pia", "Quin", "Rhea", "Sol", "Tess", "Umi", "Vera", "Wim", "Zoe",
@@ -48,10 +50,10 @@ TENS = [
 ]  # fmt: skip
 COLUMNS = [
     "id", "face.micr", "face.fraction", "face.serial", "face.date", "face.payee", "face.figures", "face.words",
-    "face.drawer", "face.drawee", "face.legends", "face.signature", "face.countersignature", "face.endorsements",
+    "face.drawer", "face.drawee", "face.legends", "face.memo", "face.signature", "face.countersignature", "face.endorsements",
     "face.alterations", "counter.on", "counter.declared_kind", "counter.amount", "counter.purchase", "counter.micr_by",
-    "counter.network", "counter.authorization_signed", "counter.store", "counter.lane", "counter.employee",
-    "documents.kind", "documents.number", "documents.state", "documents.expires", "documents.name", "documents.is_bearer",
+    "counter.network", "counter.authorization_signed", "counter.confirmed", "counter.store", "counter.lane", "counter.employee",
+    "documents.kind", "documents.barcode", "documents.number", "documents.state", "documents.expires", "documents.name", "documents.is_bearer",
     "taken_as",
 ]  # fmt: skip
 Row = dict[str, str]
@@ -97,6 +99,7 @@ class Day:
         self.drawer: list[Paper] = []
         self.lying: dict[int, int] = {}
         self.declared: list[str] = []
+        self.hasty: Row = {}
         self.banks = self._banks()
         self._after: list[tuple[Row, Row, int]] = []
         self._far = cycle(bank for bank in self.banks if bank["routing"] not in LOCAL)
@@ -219,11 +222,13 @@ class Day:
 
         The answer is the strictest that those rules ask for, unless another is given.
         """
-        also = "payee-blank" if row["face.payee"] == "" else ""
+        also = ["payee-blank"] if row["face.payee"] == "" else []
+        also += ["amount-over-house-limit"] if cents_of(row) > LIMIT else []
+        also += ["cash-back-over-house-limit"] if cents_of(row) - cents_of(row, "purchase") > CASH_BACK else []
         self.rows.append(row)
         self.truth += [(row, rule, "planted") for rule in planted.split()]
-        self.truth += [(row, rule, "by nature") for rule in f"{natural} {also}".split()]
-        row["answer"] = answer or strictest(f"{planted} {natural}".split())
+        self.truth += [(row, rule, "by nature") for rule in dict.fromkeys([*natural.split(), *also])]
+        row["answer"] = answer or strictest([*planted.split(), *natural.split(), *also])
         return row
 
     def plant(self, planted: str, natural: str = "", answer: str = "", **changes: Any) -> Row:
@@ -279,9 +284,9 @@ class Day:
         return [row for row in rows if not taken or row.get("taken_as") == taken]
 
 
-def cents_of(row: Row) -> int:
+def cents_of(row: Row, what: str = "amount") -> int:
     """What was keyed for a tender."""
-    return int(row["counter.amount"].replace(".", ""))
+    return int(row[f"counter.{what}"].replace(".", ""))
 
 
 def money_forms(cents: int) -> dict[str, str]:

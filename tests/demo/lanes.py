@@ -13,19 +13,19 @@ if TYPE_CHECKING:
 
 #: Rules whose checks are handed back.
 DECLINE = """
-already-converted already-endorsed amount-differs-from-keyed amount-over-printed-limit amount-zero amounts-disagree
+already-converted already-endorsed amount-over-printed-limit amount-zero amounts-disagree
 date-in-future date-past-printed-limit date-stale id-not-bearer id-number-forbidden legend-void micr-foreign
-micr-qualified-return micr-remotely-created postal-money-order-over-maximum routing-all-zero signature-missing
+micr-qualified-return micr-remotely-created payee-not-house postal-money-order-over-maximum routing-all-zero signature-missing
 travelers-countersignature
 """
 #: Rules that ask a manager: those whose checks the manager of this Saturday took, and those whose checks went back.
 MANAGER_TOOK = """
-conditional-wording counter-check date-last-january drawer-not-printed fraction-differs fraction-outside-district
-id-expired kind-contradicts-declared micr-malformed micr-not-read micr-substitute-check micr-unread-character
+amount-over-house-limit cash-back-over-house-limit conditional-wording counter-check date-last-january drawee-unclear drawer-not-printed fraction-differs
+fraction-outside-district id-expired kind-contradicts-declared micr-malformed micr-not-read micr-substitute-check micr-unread-character
 reading-not-taken serial-differs
 """
 MANAGER_REFUSED = """
-altered date-unreadable drawer-differs-from-id encoded-amount-differs id-kind-not-accepted id-missing id-not-photo
+altered amount-differs-from-keyed date-unreadable drawer-differs-from-id encoded-amount-differs id-kind-not-accepted id-missing id-not-photo
 id-state-unknown micr-amount-encoded micr-no-account routing-checksum routing-electronic-only
 routing-unassigned-prefix words-unclear
 """
@@ -34,7 +34,8 @@ KEEP = """
 amount-over-conversion-limit authorization-not-signed business-check cashiers-check certified-check federal-bank-item
 government-check kind-undetermined micr-auxiliary-on-us micr-keyed micr-layout-ambiguous micr-no-serial money-order
 network-down payroll-check postal-money-order remotely-created-check routing-federal-bank routing-government
-routing-old-form serial-not-printed substitute-check tellers-check travelers-check treasury-check
+pillar-not-seen routing-old-form serial-not-printed substitute-check tellers-check third-party-check travelers-check
+treasury-check
 """
 #: The answers from the strictest down, and what a lane does with a check of each.
 _DOES = {
@@ -58,7 +59,7 @@ def serve(day: Day) -> None:
         row["taken_as"] = _DOES[row["answer"]]
     business = [row for row in day.having("business-check") if row["counter.declared_kind"] == "business"]
     untold = [day.having("payroll-check")[0], *business[:2]]
-    _in_turn(day, untold, "4", after=17)
+    in_turn(day, untold, "4", after=17)
     for row in untold:
         _mistake(day, row, "converted", "converted-though-barred", "a new cashier, not told what a firm's check is")
     for rule, found, why in (
@@ -68,7 +69,7 @@ def serve(day: Day) -> None:
     ):
         _mistake(day, day.having(rule)[0], "converted", found, why)
     paperless = day.having_nothing()[20:23]
-    _in_turn(day, paperless, "6", after=5)
+    in_turn(day, paperless, "6", after=5)
     for row in paperless:
         _mistake(day, row, "kept", "kept-though-convertible", "an hour without paper for the print of the void")
     for rule, why in (
@@ -85,7 +86,7 @@ def _mistake(day: Day, row: Row, taken: str, rules: str, why: str) -> None:
         day.fact(rule, [row], why)
 
 
-def _in_turn(day: Day, rows: list[Row], lane: str, after: int) -> None:
+def in_turn(day: Day, rows: list[Row], lane: str, after: int) -> None:
     """Let *rows* come one after another on one *lane*."""
     rows[0]["counter.lane"] = lane
     for first, second in pairwise(rows):

@@ -14,6 +14,7 @@ from typing import Any
 from evening import close, plant_across
 from invented import COLUMNS, DATA, HOUSE, NONE_SHOWN, Day, money_forms
 from lanes import TAKEN, serve
+from natural import naturally
 
 
 def plant_in_the_line(day: Day) -> None:
@@ -54,16 +55,16 @@ def plant_in_the_line(day: Day) -> None:
 def plant_in_the_routing_number(day: Day) -> None:
     """Numbers that cannot be, and fractions that do not fit."""
 
-    def number(text: str, planted: str, fraction: str = "") -> None:
+    def number(text: str, planted: str, fraction: str = "", natural: str = "") -> None:
         serial, account = day.serial(), str(day.dice.randint(10**9, 10**10 - 1))
         line = f"⑆{text}⑆ {account}⑈ {serial}"
-        day.plant(planted, **{"face.micr": line, "face.serial": serial, "face.fraction": fraction})
+        day.plant(planted, natural, **{"face.micr": line, "face.serial": serial, "face.fraction": fraction})
 
     number("071098974", "routing-checksum", "70-9897/710")
-    number("000000000", "routing-all-zero routing-government")
+    number("000000000", "routing-all-zero routing-government", natural="drawee-unclear")
     number("1234⑉5678", "routing-old-form")
-    number("671098975", "routing-electronic-only")
-    number("451098973", "routing-checksum routing-unassigned-prefix")
+    number("671098975", "routing-electronic-only", natural="drawee-unclear")
+    number("451098973", "routing-checksum routing-unassigned-prefix", natural="drawee-unclear")
     number("011000015", "routing-federal-bank federal-bank-item kind-contradicts-declared", "53-1/110")
     number("071098973", "fraction-differs", "70-9898/710")
     number("071098973", "fraction-outside-district", "90-9897/710")
@@ -73,14 +74,19 @@ def plant_in_the_routing_number(day: Day) -> None:
 def plant_in_the_amounts(day: Day) -> None:
     """Words, figures and what was keyed."""
 
-    def amount(planted: str, cents: int, **changes: str) -> None:
-        day.plant(planted, **{**money_forms(cents), **changes})
+    def amount(planted: str, cents: int, natural: str = "", **changes: str) -> None:
+        day.plant(planted, natural, **{**money_forms(cents), **changes})
 
     amount("amounts-disagree amount-differs-from-keyed", 4510, **{"face.words": "Fifty-four and 10/100"})
-    amount("amounts-disagree amount-differs-from-keyed", 6130, **{"face.words": "Six hundred thirteen and 00/100"})
+    amount(
+        "amounts-disagree amount-differs-from-keyed",
+        6130,
+        "amount-over-house-limit",
+        **{"face.words": "Six hundred thirteen and 00/100"},
+    )
     amount("words-unclear", 2275, **{"face.words": "(illegible)"})
     amount("words-unclear", 1800, **{"face.words": "Eighteen dollars and three apples"})
-    amount("words-unclear", 4510, **{"face.words": "forty five ten"})
+    amount("words-unclear", 4510, "amount-over-house-limit", **{"face.words": "forty five ten"})
     amount("words-repaired", 4462, **{"face.words": "Fourty-four and 62/100"})
     amount("words-blank", 3317, **{"face.words": ""})
     amount("figures-blank", 5205, **{"face.figures": ""})
@@ -106,7 +112,8 @@ def plant_in_the_dates(day: Day) -> None:
         ("Monday November 16 2026", ""),
         ("Friday November 16 2026", "date-weekday-differs"),
         ("Novembre 20, 2026", "date-repaired"),
-        ("10/11/2026", "date-order-unclear"),
+        ("11/12/2026", "date-order-unclear"),
+        ("10/11/2026", ""),
     ):
         day.plant(planted, **{"face.date": text})
     day.plant("date-past-printed-limit", **{"face.date": "08/31/2026", "face.legends": "VOID AFTER 60 DAYS"})
@@ -123,7 +130,9 @@ def plant_in_the_face(day: Day) -> None:
     )
     day.plant("reading-not-taken", **{"face.signature": "(not looked at)"})
     day.plant("payee-blank", answer=TAKEN, **{"face.payee": "(illegible)"})
-    day.plant("several-payees", **{"face.payee": "Ada Mockridge and Ben Trialby"})
+    day.plant(
+        "several-payees payee-not-house", natural="third-party-check", **{"face.payee": "Ada Mockridge and Ben Trialby"}
+    )
     day.plant("serial-not-printed", **{"face.serial": ""})
     day.plant("drawer-not-printed", **{"face.drawer": ""})
     day.plant("legend-void", **{"face.legends": "VOID"})
@@ -136,7 +145,11 @@ def plant_in_the_face(day: Day) -> None:
               **{"face.legends": "COUNTER CHECK", "face.drawer": "", "face.serial": ""})  # fmt: skip
     day.plant("kind-contradicts-declared money-order", **{"face.legends": "MONEY ORDER"})
     day.plant("kind-contradicts-declared cashiers-check", **{"face.legends": "CASHIER'S CHECK"})
-    day.plant("kind-undetermined", **{"counter.declared_kind": "", "face.drawer": "(not looked at)"})
+    day.plant(
+        "kind-undetermined",
+        natural="pillar-not-seen",
+        **{"counter.declared_kind": "", "face.drawer": "(not looked at)"},
+    )
     day.plant("network-down", **{"counter.network": "down"})
     day.plant("authorization-not-signed", **{"counter.authorization_signed": "no"})
 
@@ -172,12 +185,12 @@ def other_kinds(day: Day) -> None:
         day.take(day.personal(**{
             "face.micr": f"⑆000000204⑆ {serial}⑈", "face.fraction": "", "face.serial": serial,
             "face.payee": HOUSE, "face.legends": "UNITED STATES POSTAL MONEY ORDER", "face.drawer": "",
-            "counter.declared_kind": "postal-money-order", "documents.name": "",
+            "counter.declared_kind": "postal-money-order",
         }), "", "postal-money-order routing-government")  # fmt: skip
     day.take(day.personal(**{
         **money_forms(120_000), "face.micr": "⑆000000204⑆ 88382013445⑈", "face.fraction": "", "face.serial": "88382013445",
         "face.payee": HOUSE, "face.legends": "UNITED STATES POSTAL MONEY ORDER", "face.drawer": "",
-        "counter.declared_kind": "postal-money-order", "documents.name": "",
+        "counter.declared_kind": "postal-money-order",
     }), "postal-money-order-over-maximum", "postal-money-order routing-government")  # fmt: skip
     for kind, rule, legend in (
         ("money-order", "money-order", "MONEY ORDER"),
@@ -187,7 +200,9 @@ def other_kinds(day: Day) -> None:
         ("tellers-check", "tellers-check", "TELLER'S CHECK"),
         ("government-check", "government-check", "WARRANT"),
     ):
-        row = day.firm(kind, **{"face.legends": legend, "face.drawer": "", "documents.name": ""})
+        row = day.firm(kind, **{"face.legends": legend, "face.drawer": ""})
+        if kind == "government-check":
+            row["face.payee"] = row["documents.name"]
         day.take(row, "", f"{rule} micr-auxiliary-on-us")
     day.take(
         day.firm("certified", **{"face.legends": "CERTIFIED"}),
@@ -211,7 +226,7 @@ def build(seed: int = 21) -> Day:
         day.take(day.personal())
     for part in (
         plant_in_the_line, plant_in_the_routing_number, plant_in_the_amounts, plant_in_the_dates, plant_in_the_face,
-        plant_in_the_identification, other_kinds, plant_across, serve,
+        plant_in_the_identification, other_kinds, naturally, plant_across, serve,
     ):  # fmt: skip
         part(day)
     day.shuffled()
@@ -240,9 +255,12 @@ def files(day: Day) -> dict[str, str]:
     }
 
 
+_EVENING = "--across --drawer data/demo/saturday-drawer.csv"
+
+
 def command(day: Day) -> str:
     """The auditor's command, with what the tapes of the day declare."""
-    words = ["checkface audit data/demo/saturday.csv --across --drawer data/demo/saturday-drawer.csv", *day.declared]
+    words = ["checkface audit data/demo/saturday.csv --policy data/demo/house.toml", _EVENING, *day.declared]
     return " ".join(words)
 
 

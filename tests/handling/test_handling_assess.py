@@ -20,9 +20,10 @@ from checkface.findings import Disposition
         ({"counter.network": "down"}, "keep", {"cancel-authorization", "skip-front", "put-in-till"}),
         ({"counter.network": "down", "face.date": ""}, "keep", {"print-date", "put-in-till"}),
         ({"counter.authorization_signed": False}, "keep", {"print-endorsement", "write-notation"}),
-        ({"face.date": "(absent)"}, "refer", {"call-manager", "read-again"}),
+        ({"face.date": "(absent)"}, "refer", {"look-at-date", "judge-again", "call-manager"}),
         ({"face.signature": False}, "decline", {"sign-check", "print-decline-slip"}),
-        ({"face.figures": "$54.10"}, "decline", {"hand-back-check", "record-reason"}),
+        ({"face.figures": "$54.10"}, "decline", {"write-new-check", "hand-back-check", "record-reason"}),
+        ({"counter.amount": "54.10"}, "refer", {"key-again", "judge-again", "call-manager"}),
     ],
 )
 def test_from_the_paper_to_the_steps(patch: dict[str, Any], disposition: str, wanted: set[str]) -> None:

@@ -20,14 +20,14 @@ def test_convert_of_a_signed_and_filled_in_check() -> None:
     instructions = made("convert")
     assert does(instructions) == [
         "say-answer", "send-debit", "print-void", "print-back", "verify-void", "verify-back", "print-receipt",
-        "hand-back-check", "store-authorization",
+        "print-copy", "hand-back-check", "store-authorization",
     ]  # fmt: skip
     assert step(instructions, "print-void").text == "VOID - ONE DEBIT 11/24/2026 $45.10"
     assert step(instructions, "print-void").where == "front: across the face"
     assert step(instructions, "print-back").text == (
         "USED FOR ONE DEBIT - NO DEPOSIT\nQuillfeather Grocery Store 0007 11/24/2026"
     )
-    assert instructions.to_customer == ("voided check", "receipt", "notice copy")
+    assert instructions.to_customer == ("voided check", "receipt", "authorization copy", "notice copy")
     assert instructions.to_till == ()
 
 
@@ -39,7 +39,9 @@ def test_the_front_of_a_converted_check_is_never_skipped(patch: dict[str, str]) 
 
 def test_an_authorization_not_yet_signed_comes_before_the_debit() -> None:
     instructions = made("convert", {"counter.authorization_signed": "(absent)"})
-    assert does(instructions)[:4] == ["say-answer", "give-notice", "sign-authorization", "send-debit"]
+    assert does(instructions)[:5] == [
+        "give-notice", "sign-authorization", "accept-signature", "say-answer", "send-debit",
+    ]  # fmt: skip
     assert "one electronic fund transfer of $45.10" in step(instructions, "sign-authorization").text
     assert "one-time electronic fund transfer" in step(instructions, "give-notice").text
 
@@ -147,14 +149,15 @@ def test_refer_prints_nothing_and_shows_the_findings_to_the_manager_alone() -> N
     instructions = made("refer")
     assert does(instructions) == ["hold-check", "say-answer", "call-manager", "read-findings", "decide"]
     assert not [s for s in instructions.steps if s.who == "printer"]
-    assert [s.who for s in instructions.steps if "Found: refer." in s.text] == ["manager"]
+    assert [s.who for s in instructions.steps if "Found: refer." in s.text] == ["manager", "manager"]
     assert instructions.to_customer == instructions.to_till == ()
 
 
 def test_refer_offers_the_cures_before_the_manager_comes() -> None:
-    findings = (finding("refer", remedy=Remedy.SHOW_ID), finding("refer", "network-down", remedy=Remedy.REREAD))
+    findings = (finding("refer", "id-missing", Remedy.SHOW_ID), finding("refer", "network-down", Remedy.REREAD))
     order = does(made("refer", findings=findings))
-    assert order.index("read-again") < order.index("show-identification") < order.index("call-manager")
+    wanted = ["show-identification", "read-again", "judge-again", "hold-check", "call-manager"]
+    assert sorted(wanted, key=order.index) == wanted
 
 
 def test_no_cure_is_offered_when_something_else_stands_in_the_way() -> None:
@@ -166,7 +169,7 @@ def test_no_cure_is_offered_when_something_else_stands_in_the_way() -> None:
 def test_the_manager_sees_what_is_open() -> None:
     findings = (finding("keep"), finding("refer", remedy=Remedy.MANAGER))
     assert step(made("refer", findings=findings), "decide").text == (
-        "keep: once cured: reading-not-taken\nconvert: not open: reading-not-taken, network-down"
+        "To keep it, cure this: Found: refer.\nCannot be converted here: Found: refer. Found: keep."
     )
 
 
@@ -195,7 +198,9 @@ def test_the_agency_is_named_only_when_a_report_was_used() -> None:
 def test_the_wire_form_is_json_with_every_key() -> None:
     wire = made("convert").wire()
     assert json.loads(json.dumps(wire)) == wire
-    assert {tuple(entry) for entry in wire} == {("order", "who", "does", "where", "text", "why", "cite", "only_if")}
+    assert {tuple(entry) for entry in wire} == {
+        ("order", "stage", "who", "does", "where", "text", "why", "cite", "when", "only_if")
+    }
     assert [entry["order"] for entry in wire] == list(range(1, len(wire) + 1))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 
+import pytest
 from handling_help import HOUSE, LANE, does, made, step
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -50,6 +51,14 @@ def test_the_serial_comes_from_the_line_when_the_corner_was_not_read() -> None:
     receipt = made("convert", {"face.serial": "(absent)"}).receipt
     assert receipt is not None
     assert "Check number: 1043" in receipt.text
+
+
+@pytest.mark.parametrize("serial", ["45601122", "No. 45601122", "45 601-122", "0045601122"])
+@pytest.mark.parametrize("disposition", ["convert", "keep", "decline"])
+def test_an_account_given_for_the_serial_stands_in_no_text(disposition: str, serial: str) -> None:
+    instructions = made(disposition, {"face.serial": serial, "counter.authorization_signed": "(absent)"})
+    everything = json.dumps(instructions.wire()) + repr(instructions.recovery) + repr(instructions.notices)
+    assert "45601122" not in everything
 
 
 def test_more_digits_than_a_serial_has_are_not_printed_as_one() -> None:

@@ -26,14 +26,14 @@ DRAWN = """\
 DECLINE  0001
 
 decline   signature-missing
-          Expected a signature, read none.
+          Not signed.
           signature | (not seen)
 remedy    have the customer sign
 source    UCC 3-401(a) (law, from memory): Nobody is liable on an instrument without a signature.
           Common practice (practice): What counters commonly do; no published source.
 
 keep      micr-auxiliary-on-us
-          Expected nothing left of the routing number, read an auxiliary On-Us field.
+          An auxiliary field stands left of the routing number, as on business checks.
           MICR line | ⑈001043⑈ ⑆071098973⑆ ••••1122⑈
                     |  ^^^^^^
 remedy    nothing at the counter cures this
@@ -47,17 +47,17 @@ change    to keep: signature-missing (have the customer sign)
 change    to convert: not at this counter, signature-missing (have the customer sign);
           micr-auxiliary-on-us (nothing at the counter cures this)
 say       We cannot take this check as it is. May we ask for another form of payment?
-record    Decline and hand back: Expected a signature, read none. Expected nothing left of the
-          routing number, read an auxiliary On-Us field."""
+record    Decline and hand back: Not signed. An auxiliary field stands left of the routing number,
+          as on business checks."""
 
 TOLD = """\
 Tender 0001: the answer is decline.
 
-Rule signature-missing, effect decline. Expected a signature, read none. At the signature, not seen. \
+Rule signature-missing, effect decline. Not signed. At the signature, not seen. \
 Remedy: have the customer sign. Sources: UCC 3-401(a) (law, from memory): Nobody is liable on an instrument without a \
 signature. Common practice (practice): What counters commonly do; no published source.
 
-Rule micr-auxiliary-on-us, effect keep. Expected nothing left of the routing number, read an auxiliary On-Us field. \
+Rule micr-auxiliary-on-us, effect keep. An auxiliary field stands left of the routing number, as on business checks. \
 At the MICR line, characters 2 to 7 "001043". Remedy: nothing at the counter cures this. Source: Nacha \
 eligible-source-document bulletin (2006) (network, by its public summary): A check with an auxiliary on-us field is \
 not a source document for conversion.
@@ -66,7 +66,7 @@ Read as: routing 071098973; account ••••1122; check number 001043; amoun
 It could change to keep: signature-missing (have the customer sign). It could change to convert: not at this counter, \
 signature-missing (have the customer sign); micr-auxiliary-on-us (nothing at the counter cures this). To the \
 customer: "We cannot take this check as it is. May we ask for another form of payment?" For the record: Decline and \
-hand back: Expected a signature, read none. Expected nothing left of the routing number, read an auxiliary On-Us field."""
+hand back: Not signed. An auxiliary field stands left of the routing number, as on business checks."""
 
 
 def business(**patch: Any) -> cf.Assessment:

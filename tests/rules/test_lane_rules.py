@@ -47,21 +47,38 @@ def test_two_grades(patch: dict[str, Any], rule: str, effect: Effect) -> None:
 @pytest.mark.parametrize(
     ("patch", "rule", "message"),
     [
-        ({"face.micr": "(absent)"}, "micr-not-read",
-         "Expected a magnetic-ink line, read none: nobody passed the check through the reader."),
-        ({"face.micr": ""}, "micr-not-read", "Expected a magnetic-ink line, read nothing."),
+        ({"face.micr": "(absent)"}, "micr-not-read", "The check has not gone through the reader."),
+        ({"face.micr": ""}, "micr-not-read", "The reader found no bottom line."),
         ({"face.micr": "⑆0710?8973⑆ 4560?122⑈ 1043"}, "micr-unread-character",
-         ("Expected every character of the line, read a mark in the routing number and the account number; "
-          "071098973 is the one routing number that fits.")),
+         "The reader missed a character in the routing number and the account number; only 071098973 fits."),
         ({"face.micr": "⑆071098973? 45601122⑈ 1043"}, "micr-unread-character",
-         "Expected every character of the line, read a mark in a place between the fields."),
-        ({"counter.micr_by": "corrected"}, "micr-keyed",
-         "Expected a line read by a machine, read one corrected by hand."),
+         "The reader missed a character in a place between the fields."),
+        ({"face.micr": "?⑆07109?973⑆ 4560?122⑈ 1043 ⑇000000451?⑇"}, "micr-unread-character",
+         "The reader missed a character in several fields; only 071098973 fits."),
+        ({"face.micr": "⑆071098973⑆ 4560112⑉⑈ 1043"}, "micr-malformed",
+         "A dash of the account number stands beside no digit."),
+        ({"face.micr": "12⑆071098973⑆ 45601122⑈ 1043"}, "micr-malformed",
+         "Left of the routing number stands neither an auxiliary field nor one processing code."),
+        ({"face.micr": "⑆071098973⑆ 45601122⑈ 1043 ⑇0000004510⑇ 27"}, "micr-malformed",
+         "More characters stand behind the amount."),
+        ({"face.micr": "⑈⑉⑈ ⑆071098973⑆ 45601122⑈ 1043"}, "micr-auxiliary-on-us",
+         "An auxiliary field stands left of the routing number, as on business checks."),
+        ({"face.micr": ":012345<0123456: 0001234>"}, "micr-foreign",
+         "The line is printed in CMC-7, a font of other countries."),
+        ({"counter.micr_by": "corrected"}, "micr-keyed", "The bottom line was corrected by hand."),
+        ({"face.micr": {"text": "⑆071098973⑆ 45601122⑈ 1043", "by": "clerk"}}, "micr-keyed",
+         "The bottom line is marked as entered by hand."),
         ({"face.micr": "⑆071098973⑆ 45601122⑈ 0000"}, "micr-no-serial",
-         "Expected a serial number in the line, read zeros."),
+         "The check number in the bottom line is all zeros."),
         ({"face.micr": "⑆001234567⑆ 45601122⑈ 1043"}, "routing-government",
-         "Expected the routing number of a bank, read the prefix 00 of the United States Government."),
-        ({"face.fraction": "100-9897/710"}, "fraction-malformed", "Expected a prefix from 1 to 99 or 101, read 100."),
+         "The routing number is the U.S. Government's: it begins with 00."),
+        ({"face.fraction": "100-9897/710"}, "fraction-malformed",
+         "The fraction begins with 100; only 1 to 99 and 101 are in use."),
+        ({"face.fraction": "70-9897/710" + " " * 80}, "fraction-malformed",
+         "The fraction is too long: 91 characters."),
+        ({"face.fraction": "70-9897/7l0"}, "fraction-malformed", "The fraction has a letter in it."),
+        ({"face.fraction": "70-9897/710/70"}, "fraction-malformed",
+         "The parts of the fraction are missing or out of order."),
         ({"face.words": "twenty ten"}, "words-unclear", "Expected one amount in words, read $2,010.00 or $20.10."),
         ({"face.words": "1,500 and 00/100", "face.figures": ""}, "words-unclear",
          "Expected figures that confirm $1,500.00 in words (the amount is in figures), read none that do."),
@@ -137,8 +154,8 @@ LEGEND = "VOID AFTER 90 DAYS"
         ("figures-blank", "held", {"face.figures": "apples"}),
         ("figures-blank", "found", {"face.figures": "$"}),
         ("amount-zero", "unread", {"counter.amount": "(absent)", "face.words": "", "face.figures": ""}),
-        ("amount-over-house-limit", "not_applicable", {}),
-        ("cash-back-over-house-limit", "not_applicable", {}),
+        ("amount-over-house-limit", "held", {}),
+        ("cash-back-over-house-limit", "held", {}),
         ("amount-over-printed-limit", "not_applicable", {"face.legends": LEGEND}),
         ("amount-differs-from-keyed", "not_applicable", {"face.words": "", "face.figures": ""}),
         ("amount-differs-from-keyed", "unread", {"face.words": "", "face.figures": "(null)"}),
@@ -179,11 +196,20 @@ def test_what_did_not_run_and_what_does_not_apply(rule: str, outcome: str, patch
     assert cf.examine(cf.read(cf.parse(patched(patch))), cf.Policy()).outcomes[rule] == outcome
 
 
+@pytest.mark.parametrize("limit", ["house", "cash_back"])
+def test_a_limit_that_the_house_has_unset_is_not_asked(limit: str) -> None:
+    rule = {"house": "amount-over-house-limit", "cash_back": "cash-back-over-house-limit"}[limit]
+    patch = {"counter.amount": "9,000.00", "counter.purchase": "45.10"}
+    assert rule in found(patch)
+    examined = cf.examine(cf.read(cf.parse(patched(patch))), house(f'[limits]\n{limit} = ""'))
+    assert examined.outcomes[rule] == "not_applicable"
+
+
 def test_a_rule_speaks_of_its_own_faults_only() -> None:
     line = "⑆071098973⑆ 456011224560112245601122⑈ 1043 27 99 12"
     examination = cf.examine(cf.read(cf.parse(patched({"face.micr": line}))), cf.Policy())
     lengths = [finding.message for finding in examination.findings if finding.rule == "micr-field-too-long"]
-    assert lengths == ["Expected at most 20 characters in the On-Us field, read 39 characters."]
+    assert lengths == ["The line should have at most 20 characters in the On-Us field, and has 39 characters."]
     long = cf.examine(cf.read(cf.parse(patched({"face.micr": LINE * 3}))), cf.Policy())
     for finding in long.findings:
         if finding.rule == "micr-field-too-long":
@@ -194,13 +220,13 @@ def test_a_rule_speaks_of_its_own_faults_only() -> None:
 
 def test_labels_name_what_they_stand_under() -> None:
     routing, account = found({"face.micr": "⑆0710?8973⑆ 4560?122⑈ 1043"})["micr-unread-character"].labels
-    assert (routing.start, routing.end, routing.words) == (1, 10, "071098973 is the one routing number that fits")
+    assert (routing.start, routing.end, routing.words) == (1, 10, "only 071098973 fits")
     assert (account.start, account.end, account.words, account.primary) == (12, 20, "", False)
     account, serial = found({"face.micr": "⑆071098973⑆ 1043⑉45601122⑈", "face.serial": ""})[
         "micr-layout-ambiguous"
     ].labels
-    assert (account.words, account.primary) == ("account", True)
-    assert (serial.words, serial.primary) == ("serial", False)
+    assert (account.words, account.primary) == ("the account number", True)
+    assert (serial.words, serial.primary) == ("the serial number", False)
     (figures,) = found({"face.figures": " 4510"})["figures-unclear"].labels
     assert (figures.reading, figures.start, figures.end) == ("face.figures", 1, 5)
 

@@ -29,7 +29,8 @@ DEFECTS: dict[str, list[Any]] = {
     "face.date": ["", None, "11/25/2026", "2/13/2026", "13/45/2026"],
     "face.payee": [None, "Ben Example", "Quillfeather Foods", "Quillfeather Grocery and Ben Example", "Cash"],
     "face.figures": ["$54.10", "0.00", "$45"],  # a blank or lost box takes a contradiction away with it
-    "face.words": ["", None, "Fifty-four and 10/100", "Forty-fve and 10/100", "forty five apples", "twenty ten"],
+    # Words that bear out the other figures would take the contradiction away, and leave a slip of the keys.
+    "face.words": ["", None, "Fifty-five and 10/100", "Forty-fve and 10/100", "forty five apples", "twenty ten"],
     "face.drawer": [
         "",
         None,

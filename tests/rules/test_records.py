@@ -70,7 +70,7 @@ def test_item_seen_before() -> None:
     past = Past(seen=Seen(date(2026, 11, 17), "converted"))
     assert outcome("item-seen-before", past) == (
         Outcome.FOUND,
-        ["Expected a check not seen before, read one that was converted to a debit on 11/17/2026."],
+        ["This check was here before: converted to a debit on 11/17/2026."],
     )
     assert past.asked == ("071098973", "45601122", "1043")
 
@@ -83,7 +83,7 @@ def test_a_check_handed_back_before_is_only_noted() -> None:
 def test_account_on_house_list() -> None:
     assert outcome("account-on-house-list", Past(listed=True)) == (
         Outcome.FOUND,
-        ["Expected an account with nothing open, read one on the house's list."],
+        ["The account is on the house's list of unpaid accounts."],
     )
 
 

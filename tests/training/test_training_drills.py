@@ -111,7 +111,7 @@ def test_a_lesson_is_whole(name: str) -> None:
 
 def test_no_lesson_holds_an_answer() -> None:
     for row in tables.load("lessons").data["lesson"]:
-        assert set(row) <= {"id", "title", "text", "cite", "plants", "clean", "two", "declared", "any_payee"}
+        assert set(row) <= {"id", "title", "text", "cite", "plants", "clean", "two", "declared"}
 
 
 def test_the_answer_hangs_on_the_policy() -> None:

@@ -48,6 +48,35 @@ def test_an_assessment_is_the_library_s(client: TestClient, patch: dict[str, Any
     TypeAdapter(AssessmentWire).validate_python(answer.json())
 
 
+@pytest.mark.parametrize("patch", [{}, {"face.signature": False}, {"documents": "(absent)"}])
+def test_a_plan_is_the_library_s(client: TestClient, patch: dict[str, Any]) -> None:
+    tender = patched(patch)
+    answer = client.post("/v1/plan", json=tender)
+    found = cf.assess(tender)
+    assert answer.json() == {"disposition": str(found.disposition), "steps": found.instructions.wire()}
+    TypeAdapter(forms.PlanWire).validate_python(answer.json())
+
+
+def test_a_plan_begins_with_a_check_nobody_has_touched(client: TestClient) -> None:
+    answer = client.post("/v1/plan", json={"face": {}})
+    assert answer.headers["checkface-day"] == "2026-11-25"
+    steps = answer.json()["steps"]
+    assert (steps[0]["does"], steps[0]["stage"]) == ("use-reader", "before")
+    assert [step["does"] for step in steps if step["stage"] == "before"][-1] == "judge-again"
+    assert all("not-cured" in step["when"] for step in steps if step["stage"] == "after")
+    refused = client.post("/v1/plan", json={"fase": {}})
+    assert (refused.status_code, refused.json()["problems"][0][:7]) == (422, "tender:")
+
+
+@pytest.mark.parametrize("path", ["/v1/assess", "/v1/plan"])
+def test_what_no_clerk_may_confirm_is_refused_by_name(client: TestClient, path: str) -> None:
+    answer = client.post(path, json={"face": {}, "counter": {"confirmed": ["network-down", "no-such-rule"]}})
+    assert answer.status_code == 422
+    first, second = answer.json()["problems"]
+    assert first.startswith("counter.confirmed: Expected a rule that a clerk may confirm, read 'network-down'")
+    assert second.startswith("counter.confirmed: Expected the id of a rule with a question, read 'no-such-rule'")
+
+
 def test_the_account_is_masked_and_cannot_be_asked_for(client: TestClient) -> None:
     for path in ("/v1/assess", "/v1/assess?reveal=true"):
         answer = client.post(path, json=CLEAN)

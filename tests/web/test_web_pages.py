@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -23,6 +25,19 @@ ADDRESSES = [
     "/rules?effect=decline", "/rules?q=%3Cb%3E", "/tables", *(f"/tables/{name}" for name in tables.names()), "/nowhere",
     "/rules/alterd", "/tables/x", "/examples/x", "/?example=x",
 ]  # fmt: skip
+
+
+#: The policy of the house whose checks are the examples.
+DEMO_HOUSE = cf.Policy.parse((tables.folder() / "demo" / "house.toml").read_text(encoding="utf-8"))
+
+
+@pytest.fixture(scope="module")
+def demo_house() -> Iterator[TestClient]:
+    """A client of the application under the policy of the house whose checks are the examples."""
+    with TestClient(
+        application(DEMO_HOUSE, today=lambda: date(2026, 11, 25)), base_url="http://127.0.0.1:8000"
+    ) as found:
+        yield found
 
 
 def _sound(source: str) -> Page:
@@ -49,24 +64,26 @@ def test_every_rule_has_a_page_that_links_to_its_example(client: TestClient) -> 
         assert (f"/examples/{rule.id}" in links) == (rule.id in shown)
 
 
-def test_every_example_is_judged_and_shows_its_fault(client: TestClient) -> None:
+def test_every_example_is_judged_and_shows_its_fault(demo_house: TestClient) -> None:
     found = examples()
     assert len(found) > 70
     for name, example in found.items():
-        answer = client.get(f"/examples/{name}")
+        answer = demo_house.get(f"/examples/{name}")
         page = _sound(answer.text)
         assert page.named("answer") == {"id": "answer"}
         assert f">{str(example.disposition).capitalize()}</h1>" in answer.text
         links = [given["href"] for given in page.all("a")]
         assert (f"/rules/{name}" in links) == (name != SOUND)
         wire = json.loads(page.text[page.text.index('{\n  "schema"') :].rpartition("\n}")[0] + "\n}")
-        assert wire == cf.assess(example.tender).model_dump()
-    assert "Nothing was found" in client.get(f"/examples/{SOUND}").text
+        assert wire == cf.assess(example.tender, DEMO_HOUSE).model_dump()
+    assert "Nothing was found" in demo_house.get(f"/examples/{SOUND}").text
 
 
-def test_the_answer_marks_the_very_characters_and_says_what_they_are(client: TestClient) -> None:
+def test_the_answer_marks_the_very_characters_and_says_what_they_are(demo_house: TestClient) -> None:
     page = _sound(
-        client.post("/examine", data=form.of_tender(cf.parse(patched({"face.words": "Fifty-four and 10/100"})))).text
+        demo_house.post(
+            "/examine", data=form.of_tender(cf.parse(patched({"face.words": "Fifty-four and 10/100"})))
+        ).text
     )
     assert page.marks[2:] == ["45.10", "Fifty-four and 10/100", "45.10", "Fifty-four and 10/100"]
     assert [given.get("class") for given in page.all("mark")][2:] == ["primary", None, "primary", None]

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from checkface.audit.across import lane, layout, near, runs, same
+from checkface.audit.across.answered import Answered
 from checkface.audit.across.found import AuditFinding, Counts, Place
 from checkface.audit.across.index import Index
 from checkface.audit.across.papers import Drawer
@@ -32,9 +33,9 @@ class Thresholds(NamedTuple):
 class Across:
     """What is asked of an audit's checks together.
 
-    Every check is held against what the lane did with it; the rest is asked where it is given: ``index`` holds the
-    checks against one another, ``drawer`` against the paper, ``totals`` against declared sums. The ``counts`` grow as
-    it goes.
+    Every check is held against what the lane did with it, and of all is asked who answers questions unlike the others;
+    the rest is asked where it is given: ``index`` holds the checks against one another, ``drawer`` against the paper,
+    ``totals`` against declared sums. The ``counts`` grow as it goes.
     """
 
     def __init__(
@@ -48,6 +49,7 @@ class Across:
         self.counts = Counts()
         self._index, self._thresholds, self._drawer = index, thresholds or Thresholds(), drawer
         self._sums = Sums(totals) if totals else None
+        self._answered = Answered()
         self._any_taken = False
 
     def add(self, file: str, result: Assessed | Skipped) -> list[AuditFinding]:
@@ -64,6 +66,7 @@ class Across:
         seen = result.assessment
         place = Place(file, result.line, seen.id, result.sheet)
         self._any_taken |= seen.read.tender.taken_as is not None
+        self._answered.add(place, seen.read.tender.counter)
         found = list(lane.held(place, seen, self.counts))
         if self._drawer is not None or self._sums is not None or self._index is not None:
             check = sight(place, seen.read)
@@ -78,6 +81,7 @@ class Across:
 
     def finish(self) -> Iterator[AuditFinding]:
         """What the checks show together."""
+        yield from self._answered.findings(self.counts)
         if self._drawer is not None:
             yield from sorted(self._drawer.findings(self.counts), key=_order)
         if self._index is not None:
@@ -100,7 +104,8 @@ class Across:
     @property
     def is_asked(self) -> bool:
         """Whether anything was asked: a file that says of no check what the lane did asks nothing by itself."""
-        return self._any_taken or not (self._drawer is None and self._sums is None and self._index is None)
+        given = (self._drawer, self._sums, self._index)
+        return self._any_taken or self._answered.any or any(one is not None for one in given)
 
     @property
     def worst(self) -> Disposition:

@@ -30,7 +30,7 @@ class Unlike(NamedTuple):
 
 
 _WORDS = {
-    "account": "an account of {} digits", "serial": "a check number filled up to {} digits", "order": "the order {}",
+    "account": "{} digits in the account number", "serial": "{} digits in the check number", "order": "the order {}",
 }  # fmt: skip
 
 
@@ -39,17 +39,17 @@ def layout_unlike_its_bank(routing: str, ways: list[Unlike]) -> str:
     """The line is laid out unlike those of the same bank.
 
     What it asks: Are account and check number where the bank's other checks in this file have them, and as long?
-    Why it matters: Who prints checks at home copies the numbers and not always the places. Or the reader took one field
-        for another.
+    Why it matters: On checks printed at home the numbers are copied, and often not their places. Or the reader took one
+        field for another.
     Example: Of 24 accounts of one bank 23 have ten digits; this one has nine.
     What to do: Look at the image. Accounts of a bank that another bought may keep their old form: that is no fault.
     """
     said = "; ".join(
-        f"expected {_WORDS[way.feature].format(way.usual)}, which {way.agree} of {way.accounts} accounts have, "
-        f"read {way.value}"
+        f"{way.agree} of {way.accounts} accounts have {_WORDS[way.feature].format(way.usual)}; "
+        f"this check has {way.value}"
         for way in ways
     )
-    return f"At routing number {routing} {said}."
+    return f"At routing number {routing}, {said}."
 
 
 _FEATURES = """

@@ -64,16 +64,16 @@ def near_duplicate(pair: Pair, amount: int, places: Sequence[Place]) -> str:
         shown = list(map(serial_shown, shown))
     row = ", or two checks in a row" if pair.field == "serial" and abs(int(one) - int(other)) == 1 else ""
     return (
-        f"Alike but for {differing} of the {words}, {' and '.join(shown)}, with the same amount of {money(amount)}: "
-        f"one paper captured twice, or a slip of the reader{row} ({listed(places)})."
+        f"Only {differing} of the {words} differs, {' and '.join(shown)}, both for {money(amount)}: "
+        f"perhaps one paper captured twice{row} ({listed(places)})."
     )
 
 
 def near_duplicates(amount: int, places: Sequence[Place]) -> str:
     """More than two numbers, each alike to another."""
     return (
-        f"{len(places)} items, each alike to another but for one digit, with the same amount of {money(amount)}: "
-        f"one paper captured again and again, or a run of copies ({listed(places)})."
+        f"{len(places)} checks for {money(amount)}, each one digit from another: "
+        f"perhaps one paper captured again and again, or a run of copies ({listed(places)})."
     )
 
 

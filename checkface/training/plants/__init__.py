@@ -36,6 +36,8 @@ UNSHOWN = {
     "routing-not-in-directory": "it hangs on the directory of the house, which no face shows",
     "savings-bond": "a bond is no check: it has no drawer, payee or account to draw",
     "warrant-past-term": "it hangs on the state that drew it, and a specimen is drawn by none",
+    "payee-house-unknown": "it hangs on the policy, which no face shows",
+    "pillar-not-seen": "it is about what nobody looked at",
     "reading-not-taken": "it is about what nobody looked at",
     "reading-uncertain": "it hangs on how sure a machine was, which no face shows",
     "conversion-not-accepted-here": "it hangs on the store, and is the same for every check",

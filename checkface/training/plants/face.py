@@ -32,6 +32,49 @@ def made_out_to_the_customer(work: Work) -> None:
     work.face["payee"] = work.drawer
 
 
+@plants("payee-near-house")
+def made_out_to_nearly_us(work: Work) -> None:
+    """Made out to a name that is nearly the house's."""
+    work.face["payee"] = work.dice.choice(invented.names("lookalikes")[:2])
+
+
+@plants("payee-shared", "several-payees")
+def made_out_to_us_and_another(work: Work) -> None:
+    """Made out to the house and to somebody else."""
+    work.face["payee"] = invented.names("lookalikes")[2]
+
+
+@plants("drawer-not-a-person", "drawer-differs-from-id kind-undetermined")
+def drawn_by_a_trustee(work: Work) -> None:
+    """The printed name is a trustee's."""
+    name, *address = work.face["drawer"]
+    work.face["drawer"] = [f"{name}, Trustee", *address]
+
+
+@plants("drawer-unclear", "drawer-differs-from-id")
+def drawn_by_nobody_knows(work: Work) -> None:
+    """The printed name may be a shop's."""
+    work.face["drawer"] = [work.dice.choice(invented.names("doubtful")), *work.face["drawer"][1:]]
+
+
+@plants("drawee-unclear")
+def drawn_on_nobody_knows(work: Work) -> None:
+    """Where the bank's name stands, another does that may be a bank's."""
+    work.face["drawee"] = [invented.names("obligors")[0], *work.face["drawee"][1:]]
+
+
+@plants("drawee-not-a-bank")
+def drawn_on_an_insurer(work: Work) -> None:
+    """Where the bank's name stands, an insurer's does."""
+    work.face["drawee"] = [invented.names("obligors")[1], *work.face["drawee"][1:]]
+
+
+@plants("wording-not-understood")
+def print_that_may_limit(work: Work) -> None:
+    """Wording that nobody knows, with a word that may limit the check."""
+    work.face["legends"] = invented.names("prints")[:1]
+
+
 @plants("several-payees", "payee-not-house third-party-check")
 def made_out_to_two(work: Work) -> None:
     """Made out to two people."""

@@ -26,7 +26,7 @@ def bank_digits_exchanged(work: Work) -> None:
     _number(work, number[:at] + number[at + 1] + number[at] + number[at + 2 :])
 
 
-@plants("routing-all-zero", "routing-government")
+@plants("routing-all-zero", "routing-government drawee-unclear")
 def bank_of_zeros(work: Work) -> None:
     """Nine zeros."""
     _number(work, "0" * 9)
@@ -39,14 +39,14 @@ def four_dash_four(work: Work) -> None:
     _number(work, f"{work.routing[:4]}\u2449{work.routing[4:8]}")
 
 
-@plants("routing-unassigned-prefix")
+@plants("routing-unassigned-prefix", "drawee-unclear")
 def prefix_of_nobody(work: Work) -> None:
     """Two digits at the head that were never given out."""
     _number(work, _special("45"))
     work.face["fraction"] = ""
 
 
-@plants("routing-electronic-only")
+@plants("routing-electronic-only", "drawee-unclear")
 def number_for_wires(work: Work) -> None:
     """A number of the series that is never printed."""
     _number(work, _special("61"))
