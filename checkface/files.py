@@ -46,7 +46,7 @@ def write_whole(path: Path) -> Iterator[TextIO]:
 
     A pipe or a device keeps nothing and is written as it is. Raises :class:`OSError` with a short ``strerror``.
     """
-    if _is_stream(path):
+    if is_stream(path):
         with path.open("w", encoding="utf-8", newline="") as stream:
             yield stream
         return
@@ -110,7 +110,8 @@ def _made(path: Path, flags: int) -> int:
     return descriptor
 
 
-def _is_stream(path: Path) -> bool:
+def is_stream(path: Path) -> bool:
+    """Whether *path* is a pipe or a device, which keeps nothing."""
     try:
         mode = path.stat().st_mode
     except OSError:

@@ -62,6 +62,17 @@ def quoted(text: str) -> str:
     return repr("".join(c if few or not c.isdigit() else "\u2022" for c in text[:40]))
 
 
+def unforeseen(error: Exception) -> str:
+    """A fault of the program itself as a sentence without a full stop.
+
+    It names the type and the place alone: what the error says of itself may hold a number.
+    """
+    import traceback  # only here: a clean run need not load it
+
+    last = traceback.extract_tb(error.__traceback__)[-1]
+    return f"A fault in checkface itself, please report it: {type(error).__name__} in {last.name}, line {last.lineno}"
+
+
 def sentence(problem: Mapping[str, Any]) -> str:
     """One mistake of ``pydantic.ValidationError.errors()``, with its input, as a sentence without a full stop."""
     kind, context = problem["type"], problem.get("ctx") or {}

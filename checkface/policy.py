@@ -19,7 +19,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Field, ValidationError, model_validator
@@ -28,6 +28,7 @@ from checkface import identity, micr
 from checkface.findings import Effect
 from checkface.kinds import Kind, where
 from checkface.mistakes import sentence
+from checkface.stricttoml import TomlError, loads
 from checkface.tender import Cents, Wire
 
 #: The published network limit for conversion at the point of purchase, in cents. A house may only lower it.
@@ -267,12 +268,10 @@ class Policy(Wire):
     @classmethod
     def parse(cls, text: str) -> Policy:
         """The policy written in *text* (TOML). Raises :class:`PolicyError` naming every mistake with its line."""
-        import tomllib
-
         try:
-            given = tomllib.loads(text)
-        except tomllib.TOMLDecodeError as error:
-            raise PolicyError([f"Expected a policy in TOML, read: {error}"]) from error
+            given = loads(text)
+        except TomlError as error:
+            raise PolicyError([str(error).replace("Expected TOML", "Expected a policy in TOML")]) from error
         try:
             return cls.model_validate(given)
         except ValidationError as error:
@@ -329,16 +328,22 @@ def _mistake(text: str, problem: Any) -> str:
 
 def line_of(text: str, path: list[str]) -> int | None:
     """The line on which the TOML *path* is set in *text*, counted from 1, or its nearest table; else ``None``."""
+    lines = _lines(text)
+    return next(filter(None, (lines.get(tuple(path[:size])) for size in range(len(path), 0, -1))), None)
+
+
+@lru_cache(maxsize=1)
+def _lines(text: str) -> Mapping[tuple[str, ...], int]:
+    """The first line of each table and key of the TOML *text*."""
     section: list[str] = []
-    best: tuple[int, int] | None = None
+    found: dict[tuple[str, ...], int] = {}
     for number, line in enumerate(text.splitlines(), 1):
-        if head := re.match(r"\s*\[\s*([^\]]+?)\s*\]", line):
-            section = [part.strip(" \"'") for part in head[1].split(".")]
+        if head := re.match(r"\s*\[([^\]]+)\]", line):
+            section = [part.strip(" \"'") for part in head[1].strip().split(".")]
             here = section
         elif key := re.match(r"\s*([\w.\"'-]+)\s*=", line):
             here = section + [part.strip("\"'") for part in key[1].split(".")]
         else:
             continue
-        if here and path[: len(here)] == here and (best is None or len(here) > best[0]):
-            best = (len(here), number)
-    return best[1] if best else None
+        found.setdefault(tuple(here), number)
+    return found

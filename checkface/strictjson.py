@@ -12,6 +12,7 @@ checkface.strictjson.JsonError: Expected JSON, read text that breaks off or goes
 """
 
 import json
+from collections import Counter
 from typing import Any
 
 from checkface.mistakes import quoted
@@ -49,8 +50,7 @@ def loads(text: str | bytes) -> Any:
 def _each_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     found = dict(pairs)
     if len(found) < len(pairs):
-        keys = [key for key, _ in pairs]
-        twice = next(key for key in keys if keys.count(key) > 1)
+        twice, _ = Counter(key for key, _ in pairs).most_common(1)[0]
         raise JsonError(f"Expected each key once, read {quoted(twice)} twice")
     return found
 

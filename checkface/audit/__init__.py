@@ -17,14 +17,15 @@ from checkface.audit.changes import MADE_WITH, Change, compare, record, replay
 from checkface.audit.columns import ILLEGIBLE, PATHS
 from checkface.audit.few import few
 from checkface.audit.forms import named, require
-from checkface.audit.items import Item, Skipped, place, tenders, with_day
-from checkface.audit.results import Row, writer
+from checkface.audit.items import tenders
+from checkface.audit.placed import Item, Skipped, guarded, place, with_day
+from checkface.audit.results import Row, Write, writer
 from checkface.audit.run import Assessed, Result, run
 from checkface.audit.source import InputError
 from checkface.audit.tally import Tally
 
 __all__ = [
     "ILLEGIBLE", "MADE_WITH", "PATHS", "Assessed", "Change", "InputError", "Item", "Result", "Row", "Skipped", "Tally",
-    "compare", "few", "named", "place", "record", "replay", "require", "run", "table_writer", "tenders",
-    "with_day", "writer",
+    "Write", "compare", "few", "guarded", "named", "place", "record", "replay", "require", "run", "table_writer",
+    "tenders", "with_day", "writer",
 ]  # fmt: skip

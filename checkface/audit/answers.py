@@ -8,7 +8,7 @@ settles it. Masked as everywhere, and nothing in a workbook is a formula.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from decimal import Decimal
@@ -16,14 +16,12 @@ from functools import cache
 from typing import Any, BinaryIO, Final, cast
 
 from checkface.audit.forms import HELD, require
-from checkface.audit.items import Skipped
-from checkface.audit.results import HEADINGS, Row, cells, inert
+from checkface.audit.placed import Skipped
+from checkface.audit.results import HEADINGS, Row, Write, cells, inert, line_of, writing
 from checkface.audit.run import Assessed
 from checkface.audit.tally import Tally
 from checkface.dates import CheckDate
 from checkface.findings import Disposition
-
-Write = Callable[[str, Row], None]
 
 #: The columns that CSV does not have.
 TYPED: Final = ("sheet", "on", "date", "amount", "purchase")
@@ -43,7 +41,7 @@ _ESCAPE: Final = re.compile("_(?=x[0-9A-Fa-f]{4}_)")
 
 @contextmanager
 def table_writer(stream: BinaryIO, form: str) -> Iterator[Write]:
-    """A context that gives a function to write the result of one row of one file with, as ``"parquet"`` or ``"xlsx"``.
+    """A context that gives what writes results, as ``"parquet"`` or ``"xlsx"``.
 
     *stream* gets a whole file when the context ends, and nothing when it ends in an error: half a file could be taken
     for all of it. Raises :class:`InputError` where the ``audit`` extra is missing.
@@ -61,7 +59,7 @@ def table_writer(stream: BinaryIO, form: str) -> Iterator[Write]:
 
 def _row(file: str, result: Row) -> list[Any]:
     name, _, *rest = cells(file, result)
-    row = [name, result.line, *rest, result.sheet or None]
+    row = [name, line_of(result), *rest, result.sheet or None]
     if not isinstance(result, Assessed):
         return [*row, None, None, None, None]
     read = result.assessment.read
@@ -92,13 +90,13 @@ def _parquet(stream: BinaryIO) -> Iterator[Write]:
             table.write_table(pa.Table.from_arrays(columns, schema=schema))
             rows.clear()
 
-    def write(file: str, result: Row) -> None:
-        rows.append(_row(file, result))
+    def put(_: Row, row: list[Any]) -> None:
+        rows.append(row)
         if len(rows) == GROUP:
             flush()
 
     try:
-        yield write
+        yield writing(_row, put)
         flush()
     finally:
         table.close()
@@ -113,7 +111,7 @@ def _workbook(stream: BinaryIO) -> Iterator[Write]:
     sheets: list[Any] = []
     count = ROWS
 
-    def write(file: str, result: Row) -> None:
+    def put(result: Row, row: list[Any]) -> None:
         nonlocal count
         if count == ROWS:
             sheets.append(
@@ -123,13 +121,12 @@ def _workbook(stream: BinaryIO) -> Iterator[Write]:
         if isinstance(result, Assessed | Skipped):
             tally.add(result)
         count += 1
-        row = _row(file, result)
         if (lines := _lines(row)) > 1:
             sheets[-1].row_dimensions[count].height = _LINE * lines
         sheets[-1].append(_cells(sheets[-1], HEADINGS + TYPED, row))
 
     try:
-        yield write
+        yield writing(_row, put)
         last = chr(ord("A") + len(HEADINGS + TYPED) - 1)
         for sheet in sheets:
             sheet.auto_filter.ref = f"A1:{last}{count if sheet is sheets[-1] else ROWS}"
@@ -153,6 +150,8 @@ def _counts(tally: Tally) -> Iterator[tuple[Any, ...]]:
     for answer in Disposition:
         yield "answer", str(answer), tally.dispositions[answer]
     yield "skipped", "no answer was given", tally.skipped
+    if tally.files:
+        yield "skipped", "files that could not be read to the end", tally.files
     if tally.flaws:
         yield "flaw", "of the cash letter", tally.flaws
     for effect, rule in sorted(tally.rules, key=lambda key: (-key[0].rank, -tally.rules[key], key[1])):

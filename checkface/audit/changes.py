@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping
+from functools import partial
 from typing import Any, NamedTuple
 
 from checkface.assessment import Assessment, TenderError, assess, parse
-from checkface.audit.items import Item, Skipped
+from checkface.audit.placed import Item, Skipped, guarded
 from checkface.audit.source import InputError, Lines, Stream
 from checkface.findings import Disposition, Effect
 from checkface.policy import Policy
@@ -74,7 +75,7 @@ def replay(stream: Stream, policy: Policy) -> Iterator[Change | Skipped]:
         number, text = line
         if text.strip():
             empty = False
-            yield _replayed(number, text, policy)
+            yield guarded(number, partial(_replayed, number, text, policy))
     if empty:
         raise InputError("Expected recorded checks, read an empty file.")
 
@@ -85,8 +86,12 @@ def compare(items: Iterable[Item | Skipped], before: Policy, after: Policy) -> I
         if isinstance(item, Skipped):
             yield item
         else:
-            old, new = (assess(item.tender, policy) for policy in (before, after))
-            yield Change(item.line, old.id, _answer(old.model_dump()), _answer(new.model_dump()))
+            yield guarded(item.line, partial(_compared, item, before, after), item.sheet)
+
+
+def _compared(item: Item, before: Policy, after: Policy) -> Change:
+    old, new = (assess(item.tender, policy) for policy in (before, after))
+    return Change(item.line, old.id, _answer(old.model_dump()), _answer(new.model_dump()))
 
 
 def _replayed(number: int, text: str, policy: Policy) -> Change | Skipped:
@@ -94,8 +99,8 @@ def _replayed(number: int, text: str, policy: Policy) -> Change | Skipped:
         kept = json.loads(text)
         tender = parse(kept["tender"])
         before = _answer(kept["assessment"])
-    except TenderError as error:
-        return Skipped(number, str(error))
+    except TenderError:
+        raise
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return Skipped(number, 'Expected {"tender": ..., "assessment": ...} as it was recorded, read something else.')
     again = assess(tender, policy)

@@ -6,8 +6,9 @@ import io
 from datetime import date
 from typing import BinaryIO
 
-from checkface.assessment import TenderError, parse
-from checkface.audit.items import Item, Skipped, tenders, with_day
+from checkface.assessment import parse
+from checkface.audit.items import tenders
+from checkface.audit.placed import Item, Skipped, guarded, with_day
 from checkface.audit.source import InputError
 from checkface.strictjson import JsonError, loads
 
@@ -47,7 +48,4 @@ def few(stream: BinaryIO, *, on: date | None = None, lines: bool = False) -> tup
 def _item(number: int, value: object, on: date | None) -> Item | Skipped:
     if not isinstance(value, dict):
         return Skipped(number, "Expected a tender as a JSON object, read something else.")
-    try:
-        return Item(number, with_day(parse(value), on))
-    except TenderError as error:
-        return Skipped(number, str(error))
+    return guarded(number, lambda: Item(number, with_day(parse(value), on)))

@@ -6,54 +6,21 @@ else CSV. A broken row costs no other.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
+from functools import partial
 from itertools import chain
-from typing import Any, NamedTuple, Protocol
+from typing import Any
 
 from checkface import masking
-from checkface.assessment import TenderError, parse
-from checkface.audit import columns, forms
+from checkface.assessment import parse
+from checkface.audit import columns, forms, letters
 from checkface.audit.forms import Form
+from checkface.audit.placed import Item, Skipped, guarded, with_day
 from checkface.audit.rows import rows
 from checkface.audit.source import InputError, Lines, Stream
-from checkface.audit.typed import Headings, Tell
+from checkface.audit.typed import Headings, Tell, TypedRow
 from checkface.cashletter import is_letter
-from checkface.tender import Tender
-
-
-class Placed(Protocol):
-    """Whatever stands on a line of a file, or in a row of a sheet."""
-
-    @property
-    def line(self) -> int: ...
-    @property
-    def sheet(self) -> str: ...
-
-
-class Item(NamedTuple):
-    """One tender and the line of the file it starts on, or the row of the ``sheet`` of a workbook."""
-
-    line: int
-    tender: Tender
-    sheet: str = ""
-
-
-class Skipped(NamedTuple):
-    """One row that is no tender: its line and one sentence saying why. It quotes no account or document number.
-
-    A ``flaw`` of a cash letter is no row: the check it stands in, if any, has an answer of its own.
-    """
-
-    line: int
-    reason: str
-    sheet: str = ""
-    flaw: bool = False
-
-
-def place(row: Placed) -> str:
-    """Where *row* stands in its file: the number of its line or row, behind the name of its sheet if it has one."""
-    return f"{row.sheet}!{row.line}" if row.sheet else str(row.line)
 
 
 def tenders(
@@ -77,8 +44,6 @@ def tenders(
     """
     start = stream.readline(forms.START)
     if is_letter(start):
-        from checkface.audit import letters
-
         if renames or ignored or sheet is not None:
             raise InputError("Expected headings or sheets to choose from, read an image cash letter, which has none.")
         yield from letters.tenders(stream, start, on=on)
@@ -128,7 +93,7 @@ def _from_json(lines: Lines, on: date | None) -> Iterator[Item | Skipped]:
     while (line := lines.take()) is not None:
         number, text = line
         if text.strip():
-            yield _item(number, text, on)
+            yield _item(number, partial(str, text), on)
 
 
 def _from_csv(
@@ -147,7 +112,7 @@ def _from_csv(
         if row.fault:
             yield Skipped(row.line, row.fault)
         else:
-            yield _item(row.line, columns.wire(paths, row.cells), on)
+            yield _item(row.line, partial(columns.wire, paths, row.cells), on)
 
 
 def _from_table(
@@ -159,22 +124,13 @@ def _from_table(
             if row.fault:
                 yield Skipped(row.line, masking.prose(row.fault), batch.sheet)
                 continue
-            wire = columns.wire(batch.paths, row.cells)
-            if row.documents is not None:
-                wire["documents"] = row.documents
-            yield _item(row.line, wire, on)._replace(sheet=batch.sheet)
+            yield _item(row.line, partial(_wire, batch.paths, row), on, batch.sheet)
 
 
-def _item(line: int, given: str | dict[str, Any], on: date | None) -> Item | Skipped:
-    try:
-        return Item(line, with_day(parse(given), on))
-    except TenderError as error:
-        return Skipped(line, str(error))
+def _wire(paths: Sequence[str | None], row: TypedRow) -> dict[str, Any]:
+    wire = columns.wire(paths, row.cells)
+    return wire if row.documents is None else {**wire, "documents": row.documents}
 
 
-def with_day(tender: Tender, on: date | None) -> Tender:
-    """*tender* with *on* as its day if it carries none."""
-    if on is None or tender.counter.on is not None:
-        return tender
-    counter = tender.counter.model_copy(update={"on": on})
-    return tender.model_copy(update={"counter": counter})
+def _item(line: int, make: Callable[[], str | dict[str, Any]], on: date | None, sheet: str = "") -> Item | Skipped:
+    return guarded(line, lambda: Item(line, with_day(parse(make()), on), sheet), sheet)

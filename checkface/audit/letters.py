@@ -19,11 +19,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from functools import partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from checkface import cashletter, micr
-from checkface.assessment import TenderError, parse
-from checkface.audit.items import Item, Skipped
+from checkface.assessment import parse
+from checkface.audit.placed import Item, Skipped, guarded
 from checkface.cashletter import Flaw
 from checkface.cashletter.item import day
 from checkface.span import Fault
@@ -46,10 +47,7 @@ def tenders(stream: Stream, start: bytes = b"", *, on: date | None = None) -> It
 
 def tender(item: cashletter.Item, on: date | None = None) -> Item | Skipped:
     """*item* as a tender; *on* is the day, else its business date."""
-    try:
-        return Item(item.number, parse(wire(item, on)))
-    except TenderError as error:
-        return Skipped(item.number, str(error))
+    return guarded(item.number, lambda: Item(item.number, parse(wire(item, on))))
 
 
 def wire(item: cashletter.Item, on: date | None = None) -> dict[str, Any]:
@@ -108,7 +106,8 @@ def returns(stream: Stream) -> Iterator[Returned | Skipped]:
         if isinstance(entry, Flaw):
             yield Skipped(entry.number, entry.message)
         elif isinstance(entry, cashletter.Item) and entry.kind == "return":
-            yield _returned(entry, day(reader.header.field("File Creation Date")) if reader.header else None)
+            made = day(reader.header.field("File Creation Date")) if reader.header else None
+            yield guarded(entry.number, partial(_returned, entry, made))
 
 
 def _returned(item: cashletter.Item, made: date | None) -> Returned | Skipped:

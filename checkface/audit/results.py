@@ -5,9 +5,10 @@ from __future__ import annotations
 import csv
 import json
 from collections.abc import Callable
-from typing import TYPE_CHECKING, Any, TextIO, TypeAlias
+from functools import partial
+from typing import TYPE_CHECKING, Any, TextIO, TypeAlias, TypeVar
 
-from checkface.audit.items import Skipped
+from checkface.audit.placed import Skipped, guarded
 from checkface.audit.run import Assessed, Result
 
 if TYPE_CHECKING:
@@ -15,29 +16,59 @@ if TYPE_CHECKING:
 
 #: What has a row of its own: a check of a file, or what checks show together, at the first of its places.
 Row: TypeAlias = "Result | AuditFinding"
+#: Writes the result of one row of the file so called. What is returned was written in its place: see :func:`writing`.
+Write: TypeAlias = "Callable[[str, Row], Skipped | None]"
+_T = TypeVar("_T")
 HEADINGS = ("file", "line", "id", "disposition", "rules", "unread", "reason")
 
 
-def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Callable[[str, Row], None]:
-    """A function that writes the result of one line of one file to *stream*, as ``"csv"`` or ``"jsonl"``."""
+def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Write:
+    """What writes results to *stream*, as ``"csv"`` or ``"jsonl"``."""
     if form == "csv":
         table = csv.writer(stream, lineterminator="\n")
         table.writerow(HEADINGS)
-        return lambda file, result: table.writerow(map(inert, cells(file, result)))
-    return lambda file, result: print(json.dumps(_wire(file, result, reveal), ensure_ascii=False), file=stream)
+        return writing(lambda file, result: [*map(inert, cells(file, result))], lambda _, row: table.writerow(row))
+    return writing(
+        lambda file, result: json.dumps(_wire(file, result, reveal), ensure_ascii=False),
+        lambda _, line: print(line, file=stream),
+    )
+
+
+def writing(render: Callable[[str, Row], _T], put: Callable[[Row, _T], object]) -> Write:
+    """What hands to *put* what *render* makes of a result.
+
+    A fault of checkface itself in the rendering of one check is put in its place, and returned to be counted.
+    """
+
+    def write(file: str, result: Row) -> Skipped | None:
+        if not isinstance(result, Assessed):
+            put(result, render(file, result))
+            return None
+        made = guarded(result.line, partial(render, file, result), result.sheet)
+        if isinstance(made, Skipped):
+            return write(file, made) or made
+        put(result, made)
+        return None
+
+    return write
 
 
 def cells(file: str, result: Row) -> tuple[str, ...]:
     """What stands under :data:`HEADINGS` for one result."""
+    line = "" if (number := line_of(result)) is None else str(number)
     if isinstance(result, Skipped):
-        return file, str(result.line), "", _skipped(result), "", "", result.reason
+        return file, line, "", _skipped(result), "", "", result.reason
     if not isinstance(result, Assessed):
-        line = "" if result.line is None else str(result.line)
         return file, line, result.id, "across", f"{result.effect} {result.rule}", "", result.message
     found = result.assessment
     named = " | ".join(f"{finding.effect} {finding.rule}" for finding in found.findings)
     reason = found.decision.for_house
-    return file, str(result.line), found.id, str(found.disposition), named, " | ".join(found.unread), reason
+    return file, line, found.id, str(found.disposition), named, " | ".join(found.unread), reason
+
+
+def line_of(result: Row) -> int | None:
+    """The line or row of *result*; ``None`` for what has none."""
+    return None if isinstance(result, Skipped) and result.is_file else result.line
 
 
 def _skipped(result: Skipped) -> str:
@@ -47,7 +78,7 @@ def _skipped(result: Skipped) -> str:
 def _wire(file: str, result: Row, reveal: bool) -> dict[str, Any]:
     if not isinstance(result, Assessed | Skipped):
         return {"across": result.wire()}
-    place: dict[str, Any] = {"file": file, "line": result.line} | ({"sheet": result.sheet} if result.sheet else {})
+    place: dict[str, Any] = {"file": file, "line": line_of(result)} | ({"sheet": result.sheet} if result.sheet else {})
     if isinstance(result, Skipped):
         return place | {_skipped(result): result.reason}
     return place | result.assessment.model_dump(reveal=reveal)

@@ -1,11 +1,11 @@
-"""How many of what: dispositions, rules, rules that could not run, questions answered with yes, skipped rows, flaws."""
+"""How many of what: answers, rules, rules that could not run, questions answered with yes, what was skipped, flaws."""
 
 from __future__ import annotations
 
 from collections import Counter
 
 from checkface.audit.confirmed import Confirmations
-from checkface.audit.items import Skipped
+from checkface.audit.placed import Skipped
 from checkface.audit.run import Result
 from checkface.findings import Disposition, Effect
 
@@ -21,12 +21,14 @@ class Tally:
         self.partly_unread = 0
         self.skipped = 0
         self.flaws = 0
+        self.files = 0
 
     def add(self, result: Result) -> None:
         """Count one more result."""
         if isinstance(result, Skipped):
             self.flaws += result.flaw
-            self.skipped += not result.flaw
+            self.files += result.is_file
+            self.skipped += not (result.flaw or result.is_file)
             return
         assessment = result.assessment
         self.dispositions[assessment.disposition] += 1
@@ -52,6 +54,8 @@ class Tally:
         if self.skipped:
             rows, them = ("row", "it") if self.skipped == 1 else ("rows", "them")
             page.append(f"{self.skipped} {rows} skipped: no answer was given for {them}.")
+        if self.files:
+            page.append(f"{self.files} file{'s' * (self.files != 1)} could not be read to the end.")
         if self.flaws:
             page.append(f"{self.flaws} flaw{'s' * (self.flaws != 1)} of the cash letter.")
         if self.rules:

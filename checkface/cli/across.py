@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -22,7 +22,6 @@ from checkface.report import Paint
 from checkface.report.cells import shown
 
 _ACROSS = Group("The checks together", sort_key=2)
-Write = Callable[[str, library.Row], None]
 _LIMITS = across.Thresholds()
 
 
@@ -84,9 +83,14 @@ class Options:
 class Session:
     """One audit across checks at the command line: lines to stdout, rows to the output, a count at the end."""
 
-    def __init__(self, held: across.Across, write: Write, *, quiet: bool, skipped: int) -> None:
+    def __init__(self, held: across.Across, write: library.Write, *, quiet: bool, skipped: int) -> None:
         self._held, self._write, self._quiet, self.skipped = held, write, quiet, skipped
         self._paint = terminal.painter(sys.stdout)
+
+    @property
+    def needs_every_file(self) -> bool:
+        """Whether what is missing from the files would be told as missing from the drawer, or as a false sum."""
+        return self._held.needs_every_file
 
     def add(self, name: str, result: library.Result) -> None:
         """Take in one more result of the file called *name*."""
@@ -114,7 +118,7 @@ class Session:
 
 
 @contextmanager
-def session(given: Options | None, house: Policy, write: Write, *, quiet: bool) -> Iterator[Session]:
+def session(given: Options | None, house: Policy, write: library.Write, *, quiet: bool) -> Iterator[Session]:
     """A session for what the command line asks. Raises :class:`Failure` for a mistake in it, or a missing extra."""
     asked = given or Options()
     limits = _limits(asked)

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import io
 import os
+import signal
 import sys
-import traceback
+import threading
 from collections.abc import Sequence
 from typing import Any
 
@@ -19,6 +20,7 @@ from checkface.cli.groups import GIVEN, OPTIONS
 from checkface.cli.pages import Pages
 from checkface.cli.stdin import STDIN
 from checkface.cli.usage import sentence
+from checkface.mistakes import unforeseen
 
 HELP = """Is the face of a check sound, and may the check be converted or must it be kept?
 
@@ -80,6 +82,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")  # a terminal without the MICR symbols must not end the run
+    _heed_signals()
     try:
         words = sys.argv[1:] if argv is None else argv
         if not words or words[0] in {"--help", "-h"}:
@@ -92,6 +95,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     except Failure as failure:
         return _failed(str(failure))
     except KeyboardInterrupt:
+        print("checkface: Interrupted.", file=sys.stderr)
         return INTERRUPTED
     except BrokenPipeError:
         # Whoever read our output has gone. What is still buffered must not raise again at exit.
@@ -100,20 +104,24 @@ def main(argv: Sequence[str] | None = None) -> int:
     except OSError as error:
         return _failed(f"Expected to read and write files, read: {error.strerror or error}.")
     except Exception as error:
-        return _failed(_fault(error))
+        return _failed(f"{unforeseen(error)}.")
     return code if isinstance(code, int) else DONE
+
+
+def _heed_signals() -> None:
+    """Have whoever ends the process end it as Ctrl-C does: with what was done told, and no draft left behind."""
+    if threading.current_thread() is threading.main_thread():
+        for name in ("SIGTERM", "SIGHUP"):
+            number = getattr(signal, name, None)
+            # What the shell or a service has set aside stays so: nohup is a wish to go on.
+            if number is not None and signal.getsignal(number) is signal.SIG_DFL:
+                signal.signal(number, signal.default_int_handler)
 
 
 def _failed(message: str) -> int:
     for line in message.splitlines():
         print(f"checkface: {line}", file=sys.stderr)
     return FAILED
-
-
-def _fault(error: Exception) -> str:
-    """A mistake of the program itself. Its message may hold an account number and is not shown."""
-    last = traceback.extract_tb(error.__traceback__)[-1]
-    return f"A fault in checkface itself, please report it: {type(error).__name__} in {last.name}, line {last.lineno}."
 
 
 def _version() -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
@@ -16,7 +16,7 @@ from checkface.cli import across, options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, PolicyFile, Reveal, help_for
 from checkface.cli.stdin import STDIN
-from checkface.policy import UNNAMED
+from checkface.policy import UNNAMED, Policy
 from checkface.report import Paint
 from checkface.report.cells import shown
 
@@ -65,7 +65,7 @@ def audit(
     Columns are named as the parts of a tender (face.micr, counter.on), or by the last part where that is clear (micr).
     A missing column means that nobody looked, an empty cell of the face that there was nothing, "(illegible)" that it
     could not be made out; " | " separates the lines of a drawer. A null of Parquet is an empty cell, but among yes and
-    no it means that nobody looked. A broken row is skipped, named and counted.
+    no it means that nobody looked. A broken row is skipped, named and counted; of several files, so is a broken one.
 
     Where a file says what the lane did with a check (taken_as: converted, kept or returned), that is held against the
     answer. The drawer, declared totals and the checks of all files together are looked into on request.
@@ -78,35 +78,30 @@ def audit(
     if [*map(str, files), str(beyond.drawer) if beyond else ""].count(STDIN) > 1:
         raise Failure("Expected - for stdin once, read it twice.")
     house, unlisted = options.with_directory(options.policy(policy), directory)
-    day = options.day(on)
-    renames = options.renames(columns, "--columns")
+    read = partial(
+        library.tenders, renames=options.renames(columns, "--columns"), ignored=ignore or (), on=options.day(on),
+        sheet=sheet,
+    )  # fmt: skip
     tally = library.Tally()
-    paint = terminal.painter(sys.stdout)
     inputs = (*files, policy, directory, beyond.drawer if beyond else None)
     with (
         _writer(output, inputs, reveal) as write,
         across.session(beyond, house, write, quiet=quiet) as together,
     ):
-        for file in files:
-            name = terminal.name_of(file)
-            try:
-                with terminal.source(file) as stream, _progress(file, stream) as counted:
-                    items = library.tenders(
-                        counted, library.named(file.name), renames=renames, ignored=ignore or (), on=day, sheet=sheet,
-                        tell=partial(_tell, name),
-                    )  # fmt: skip
-                    for result in library.run(items, house):
-                        tally.add(result)
-                        write(name, result)
-                        if isinstance(result, library.Skipped):
-                            what = "flaw" if result.flaw else "skipped"
-                            terminal.warn(f"{name}:{library.place(result)}: {what}. {shown(result.reason)}")
-                        elif not quiet:
-                            for line in _findings(name, result, paint):
-                                print(line)
-                        together.add(name, result)
-            except library.InputError as error:
-                raise Failure(f"{name}: {error}") from None
+        told = _Told(tally, write, together, quiet=quiet)
+        try:
+            for file in files:
+                name = terminal.name_of(file)
+                for result in _results(file, name, read, house):
+                    # Where nothing else could be read, or its checks would seem missing elsewhere, it ends the run.
+                    all_needed = tally.files == len(files) - 1 or together.needs_every_file
+                    if all_needed and isinstance(result, library.Skipped) and result.is_file:
+                        raise Failure(f"{name}: {result.reason}")
+                    told.add(name, result)
+        except KeyboardInterrupt:
+            sys.stdout.flush()
+            terminal.warn(f"Interrupted in {name}. Until then:\n{tally.text(verbose=verbose)}")
+            raise
         together.finish()
     sys.stdout.flush()
     terminal.warn(tally.text(verbose=verbose))
@@ -115,16 +110,63 @@ def audit(
     if said := together.text(verbose=verbose):
         terminal.warn(f"\n{said}")
     return options.flagged(
-        together.worst(tally.worst), fail_on, tally.skipped + tally.flaws + together.skipped + unlisted
+        together.worst(tally.worst), fail_on, tally.skipped + tally.files + tally.flaws + together.skipped + unlisted
     )
 
 
-def _findings(name: str, result: library.Assessed, paint: Paint) -> Iterator[str]:
-    place = f"{shown(name)}:{library.place(result)}"
+def _results(
+    file: Path, name: str, read: Callable[..., Iterator[library.Item | library.Skipped]], house: Policy
+) -> Iterator[library.Result]:
+    """Every result of *file*; last, if it cannot be read to its end, why."""
+    try:
+        with terminal.source(file) as stream, _progress(file, stream) as counted:
+            yield from library.run(read(counted, library.named(file.name), tell=partial(_tell, name)), house)
+    except library.InputError as error:
+        yield library.Skipped(0, str(error))
+    except Failure as error:
+        yield library.Skipped(0, str(error).removeprefix(f"{name}: "))
+    except OSError as error:
+        yield library.Skipped(0, f"Expected a file to read, read: {error.strerror or error}.")
+
+
+class _Told:
+    """What becomes of one result after the other: lines on the terminal, a row of the output, the counts."""
+
+    def __init__(self, tally: library.Tally, write: library.Write, together: across.Session, *, quiet: bool) -> None:
+        self._tally, self._write, self._together, self._quiet = tally, write, together, quiet
+        self._paint = terminal.painter(sys.stdout)
+
+    def add(self, name: str, result: library.Result) -> None:
+        """Tell *result* of the file called *name*; an unforeseen fault in telling it, in its place or behind it."""
+        lines: list[str] | library.Skipped = []
+        if isinstance(result, library.Assessed) and not self._quiet:
+            lines = library.guarded(result.line, partial(_findings, name, result, self._paint), result.sheet)
+        if isinstance(lines, library.Skipped):
+            result, lines = lines, []
+        if fault := self._write(name, result):
+            result, lines = fault, []
+        self._tally.add(result)
+        for line in lines:
+            print(line)
+        if isinstance(result, library.Skipped):
+            terminal.warn(f"{_place(name, result)}: {'flaw' if result.flaw else 'skipped'}. {shown(result.reason)}")
+            self._together.add(name, result)
+        elif fault := library.guarded(result.line, partial(self._together.add, name, result), result.sheet):
+            self.add(name, fault)
+
+
+def _findings(name: str, result: library.Assessed, paint: Paint) -> list[str]:
+    place = _place(name, result)
     identifier = shown(result.assessment.id) or "-"
-    for finding in result.assessment.findings:
-        effect = paint(f"{finding.effect:7}", finding.effect)
-        yield f"{place}  {identifier}  {effect}  {finding.rule}  {shown(finding.message)}"
+    return [
+        f"{place}  {identifier}  {paint(f'{each.effect:7}', each.effect)}  {each.rule}  {shown(each.message)}"
+        for each in result.assessment.findings
+    ]
+
+
+def _place(name: str, result: library.Result) -> str:
+    is_file = isinstance(result, library.Skipped) and result.is_file
+    return shown(name) if is_file else f"{shown(name)}:{library.place(result)}"
 
 
 def _tell(name: str, sentence: str) -> None:
@@ -132,7 +174,7 @@ def _tell(name: str, sentence: str) -> None:
 
 
 @contextmanager
-def _writer(output: Path | None, inputs: tuple[Path | None, ...], reveal: bool) -> Iterator[across.Write]:
+def _writer(output: Path | None, inputs: tuple[Path | None, ...], reveal: bool) -> Iterator[library.Write]:
     if output is None:
         yield lambda _name, _result: None
         return

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from collections.abc import Callable
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -143,23 +144,32 @@ def _drawn(item: audit.Item, house: Policy, side: training.Side, marked: bool, d
     return training.draw(audit.with_day(item.tender, day), house, side=side, marked=marked)
 
 
+def _admitted(item: audit.Item | audit.Skipped, render: Callable[[audit.Item], str]) -> str | audit.Skipped:
+    try:
+        return item if isinstance(item, audit.Skipped) else render(item)
+    except training.NotASpecimenError as error:
+        return audit.Skipped(item.line, str(error))
+
+
 def _all(items: list[audit.Item | audit.Skipped], name: str, folder: Path, render: Callable[[audit.Item], str]) -> int:
     """A file for each tender, named by its place; what cannot be drawn is named on stderr and counted."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise Failure(f"{folder}: Expected a folder to write to, read: {error.strerror}.") from None
-    skipped = 0
-    for number, item in enumerate(items, 1):
-        try:
-            if isinstance(item, audit.Skipped):
-                raise training.NotASpecimenError(item.reason)
-            text = render(item)
-        except training.NotASpecimenError as error:
-            skipped += 1
-            terminal.warn(f"{name}:{item.line}: not drawn. {shown(str(error))}")
-            continue
-        with terminal.results(folder / f"{number:04d}.svg") as out:
-            out.write(text)
-    terminal.warn(f"{len(items) - skipped} drawn, {skipped} not drawn.")
+    drawn = skipped = 0
+    try:
+        for number, item in enumerate(items, 1):
+            made = (
+                item if isinstance(item, audit.Skipped) else audit.guarded(item.line, partial(_admitted, item, render))
+            )
+            if isinstance(made, audit.Skipped):
+                skipped += 1
+                terminal.warn(f"{name}:{made.line}: not drawn. {shown(made.reason)}")
+                continue
+            with terminal.results(folder / f"{number:04d}.svg") as out:
+                out.write(made)
+            drawn += 1
+    finally:
+        terminal.warn(f"{drawn} drawn, {skipped} not drawn.")
     return FLAGGED if skipped else DONE

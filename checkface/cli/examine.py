@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import sys
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Any, Literal, TextIO
 
@@ -16,7 +17,6 @@ from checkface.cli import ledgers, options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, Output, PolicyFile, Reveal, help_for
 from checkface.findings import Disposition
-from checkface.tender import Tender
 
 #: The kind that says that no document was shown.
 NONE_SHOWN = "none"
@@ -150,19 +150,29 @@ def examine(
         raise Failure(f"{terminal.name_of(file)}: Expected at least one tender, read an empty array.")
     worst, skipped = Disposition.CONVERT, 0
     if record is not None:
-        terminal.keep(record, file, policy, directory)
-    with ledgers.asked(ledger, key) as history, terminal.results(output, file, policy, directory) as out:
+        terminal.keep(record, file, policy, directory, output)
+    with (
+        ledgers.asked(ledger, key) as history,
+        terminal.results(output, file, policy, directory, *ledgers.files_of(history, key)) as out,
+    ):
         render = _renderer(out, format, verbose, reveal, many)
+
+        def judge(item: audit.Item) -> tuple[Disposition, str, str]:
+            found = assess(item.tender, house, history)
+            kept = "" if record is None else audit.record(item.tender, found)
+            return found.disposition, render(found), kept
+
         for number, item in enumerate(items):
-            if isinstance(item, audit.Skipped):
+            judged = item if isinstance(item, audit.Skipped) else audit.guarded(item.line, partial(judge, item))
+            if isinstance(judged, audit.Skipped):
                 skipped += 1
-                terminal.warn(f"{terminal.name_of(file)}, {item.line}: skipped. {item.reason}")
+                terminal.warn(f"{terminal.name_of(file)}, {judged.line}: skipped. {judged.reason}")
                 continue
-            assessment = assess(item.tender, house, history)
-            worst = max(worst, assessment.disposition)
-            print("\n" * (number > 0 and format != "json") + render(assessment), file=out)
+            disposition, text, kept = judged
+            worst = max(worst, disposition)
+            print("\n" * (number > 0 and format != "json") + text, file=out)
             if record is not None:
-                _record(record, item.tender, assessment)
+                _record(record, kept)
     return options.flagged(worst, fail_on, skipped + unlisted)
 
 
@@ -210,10 +220,10 @@ def _renderer(out: TextIO, form: str, verbose: bool, reveal: bool, many: bool) -
     return lambda assessment: report.caret(assessment, reveal=reveal, verbose=verbose, columns=columns, paint=paint)
 
 
-def _record(path: Path, tender: Tender, assessment: Assessment) -> None:
+def _record(path: Path, line: str) -> None:
     try:
         terminal.closed(path, files.make_private(path))
         with files.add_to(path) as stream:
-            print(audit.record(tender, assessment), file=stream)
+            print(line, file=stream)
     except OSError as error:
         raise Failure(f"{path}: Expected a file to add to, read: {error.strerror}.") from None

@@ -118,13 +118,14 @@ def show(
     with ledgers.opened(ledger, key) as book:
         from checkface.ledger import unpaid
 
+        files = ledgers.files_of(book, key)
         if routing is not None and account is not None:
             items = book.items(_routing(routing), account)
             rows, said = [_item(item) for item in items], [_say_item(item) for item in items]
         else:
             listed = unpaid.show(book, cleared=cleared)
             rows, said = [entry._asdict() for entry in listed], [_say_listed(entry) for entry in listed]
-    with terminal.results(output) as out:
+    with terminal.results(output, *files) as out:
         if format == "json":
             print(json.dumps(rows, ensure_ascii=False, indent=2, default=str), file=out)
         else:
@@ -162,7 +163,7 @@ def export(*, output: Output = None, ledger: Where = None, key: Key = None) -> i
     with ledgers.opened(ledger, key) as book:
         from checkface.ledger import transfer
 
-        with terminal.results(output) as out:
+        with terminal.results(output, *ledgers.files_of(book, key)) as out:
             rows = transfer.export(book, out)
     terminal.warn(f"{rows} rows.")
     return DONE

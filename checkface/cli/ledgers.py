@@ -75,6 +75,13 @@ def asked(where: str | None, key: Path | None) -> Iterator[Ledger | None]:
         yield ledger
 
 
+def files_of(book: Ledger | None, key: Path | None) -> tuple[Path | None, ...]:
+    """The files of a ledger, none of which a result may replace."""
+    file = book.database.file if book else None
+    beside = [Path(f"{file}{ending}") for ending in ("", "-wal", "-shm", ".key")] if file else []
+    return (key, *beside)
+
+
 def day(given: str | None) -> datetime.date:
     """The day after ``--on``, else today."""
     return options.day(given) or datetime.date.today()

@@ -5,14 +5,15 @@ from __future__ import annotations
 import json
 import sys
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from checkface import cashletter, masking, reading
 from checkface.amounts import money
-from checkface.audit.items import Skipped
 from checkface.audit.letters import micr_line, tender
+from checkface.audit.placed import Skipped, guarded
 from checkface.cashletter import Encoding, Flaw, Item, Reader, Totals
 from checkface.cli import terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
@@ -42,7 +43,12 @@ def tell(file: Path, *, items: bool, ebcdic: Encoding, jsonl: bool, verbose: boo
             if isinstance(entry, Totals):
                 _print(page.totals(entry))
             elif isinstance(entry, Item):
-                _print(page.item(entry) if items else ())
+                lines = guarded(entry.number, partial(_listed, page, entry)) if items else []
+                if isinstance(lines, Skipped):
+                    flaws["fault", "", ""] += 1
+                    terminal.warn(f"{terminal.name_of(file)}:{lines.line}: skipped. {lines.reason}")
+                else:
+                    _print(lines)
             else:
                 key = (entry.fault.kind, entry.type, entry.field)
                 flaws[key] += 1
@@ -51,7 +57,11 @@ def tell(file: Path, *, items: bool, ebcdic: Encoding, jsonl: bool, verbose: boo
     return FLAGGED if flaws else DONE
 
 
-def _print(lines: Iterator[str] | tuple[()]) -> None:
+def _listed(page: _Text | _Lines, item: Item) -> list[str]:
+    return [*page.item(item)]
+
+
+def _print(lines: Iterable[str]) -> None:
     for line in lines:
         print(line)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from datetime import date
 from pathlib import Path
 from typing import Annotated, Any, Literal
@@ -16,6 +15,7 @@ from checkface.findings import Disposition, Effect
 from checkface.mistakes import quoted
 from checkface.policy import Policy, PolicyError, Routing, line_of
 from checkface.report.cells import shown
+from checkface.stricttoml import TomlError, loads
 
 Level = Literal["keep", "refer", "decline"]
 
@@ -79,9 +79,17 @@ def policy_text(path: Path) -> str:
     return _text(path, "a policy")
 
 
+#: Most bytes of a policy or a directory; what is longer was meant for another option.
+_LARGEST = 1 << 24
+
+
 def _text(path: Path, what: str) -> str:
     try:
-        return path.read_text(encoding="utf-8-sig")
+        with path.open("rb") as stream:
+            content = stream.read(_LARGEST + 1)
+        if len(content) > _LARGEST:
+            raise Failure(f"{path}: Expected {what} of at most {_LARGEST:,} bytes, read more.")
+        return content.decode("utf-8-sig")
     except OSError as error:
         raise Failure(f"{path}: Expected {what} to read, read: {error.strerror}.") from None
     except UnicodeDecodeError:
@@ -132,8 +140,8 @@ def checked(text: str) -> Policy:
 def _sound_effects(text: str) -> dict[str, Effect]:
     """What a policy with other mistakes says of single rules, so that those mistakes are named in the same run."""
     try:
-        given = tomllib.loads(text).get("effects", {})
-    except tomllib.TOMLDecodeError:
+        given = loads(text).get("effects", {})
+    except TomlError:
         return {}
     known = set(Effect)
     return {rule: Effect(effect) for rule, effect in given.items() if effect in known} if type(given) is dict else {}

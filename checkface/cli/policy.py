@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Annotated, Any, Literal, NamedTuple
@@ -18,6 +17,7 @@ from checkface.cli.house import init
 from checkface.cli.options import Output, help_for
 from checkface.cli.replay import as_json, as_text
 from checkface.policy import UNNAMED, Policy, line_of
+from checkface.stricttoml import loads
 
 policy = App(
     name="policy",
@@ -57,7 +57,7 @@ def show(
     """
     text = "" if file is None else options.policy_text(file)
     found = options.policy(file)
-    values = list(_values(found.model_dump(mode="json"), tomllib.loads(text), text))
+    values = list(_values(found.model_dump(mode="json"), loads(text), text))
     with terminal.results(output, file) as out:
         if format == "json":
             wire = [{"key": ".".join(each.path), "value": each.value, "from": each.origin} for each in values]

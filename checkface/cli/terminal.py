@@ -56,7 +56,13 @@ def results(path: Path | None, *inputs: Path | None) -> Iterator[TextIO]:
             stream = stack.enter_context(files.write_whole(path))
         except OSError as error:
             raise Failure(f"{path}: Expected a file to write, read: {error.strerror}.") from None
-        yield stream
+        try:
+            yield stream
+        except KeyboardInterrupt:
+            if not files.is_stream(path):
+                stands = "the earlier file is as it was" if path.exists() else "no file is there"
+                warn(f"{path}: not written; {stands}.")
+            raise
     closed(path, was)
 
 
@@ -78,9 +84,13 @@ def source(path: Path | None) -> Iterator[BinaryIO]:
 
 
 def keep(path: Path, *inputs: Path | None) -> None:
-    """Refuse to write to *path* if it is one of the *inputs*."""
-    if path.exists() and any(each is not None and each.exists() and each.samefile(path) for each in inputs):
+    """Refuse to write to *path* if it is one of the *inputs*, there already or still to be made."""
+    if not files.is_stream(path) and any(each is not None and _same(each, path) for each in inputs):
         raise Failure(f"{path}: Expected another file to write than the one that is read.")
+
+
+def _same(one: Path, other: Path) -> bool:
+    return one.samefile(other) if one.exists() and other.exists() else one.resolve() == other.resolve()
 
 
 def closed(path: Path, was: int | None) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal, TextIO
 
 from cyclopts import App
 
@@ -205,11 +205,12 @@ def close(
 
     A till that was altered since it was recorded is told as such, with the entry from which on: exit code 1.
     """
-    with ledgers.opened(ledger, key) as book:
+    # The till is closed once its sheet has a place to go to.
+    with ledgers.opened(ledger, key) as book, terminal.results(output, *ledgers.files_of(book, key)) as out:
         from checkface.ledger import till as tills
 
         closed = tills.close(book, _open(book, store, lane).id, by=by, at=ledgers.now())
-    return _sheet(closed, format, output, fail_on_difference)
+        return _sheet(closed, format, out, fail_on_difference)
 
 
 def report(
@@ -230,14 +231,14 @@ def report(
 
       checkface till report --lane 3 --format html --output sheet.html
     """
-    with ledgers.opened(ledger, key) as book:
+    with ledgers.opened(ledger, key) as book, terminal.results(output, *ledgers.files_of(book, key)) as out:
         from checkface.ledger import till as tills
 
         last = tills.last(book, store=store, lane=lane)
         if last is None:
             raise Failure(f"Expected a lane that has had a till, read {quoted(lane)}.")
         found = tills.report(book, last.id)
-    return _sheet(found, format, output, fail_on_difference)
+        return _sheet(found, format, out, fail_on_difference)
 
 
 def check(*, ledger: Where = None, key: Key = None) -> int:
@@ -300,11 +301,10 @@ def _counted(file: Path) -> list[Line]:
     return [line for line in read if not isinstance(line, BadLine)]
 
 
-def _sheet(found: Report, form: str, output: Path | None, fail_on_difference: bool) -> int:
+def _sheet(found: Report, form: str, out: TextIO, fail_on_difference: bool) -> int:
     from checkface.ledger import sheet
 
     render = {"text": sheet.text, "csv": sheet.table, "html": sheet.html}[form]
-    with terminal.results(output) as out:
-        out.write(render(found))
+    out.write(render(found))
     off = found.explanation is not None and found.explanation.sets != ((),)
     return FLAGGED if found.agreement.breaks or (off and fail_on_difference) else DONE

@@ -11,8 +11,10 @@ from typing import Final
 
 import sqlalchemy as sa
 
+from checkface.rules.history import HistoryError
 
-class LedgerError(Exception):
+
+class LedgerError(HistoryError):
     """The ledger could not be used. ``retry``: nothing is wrong with the entry, and the same call is safe to repeat."""
 
     def __init__(self, message: str, *, retry: bool = False) -> None:

@@ -24,6 +24,7 @@ from dataclasses import dataclass, fields
 from checkface.micr.draft import Draft
 from checkface.micr.notation import sum_holds
 from checkface.patterns import lazily
+from checkface.stricttoml import TomlError, loads
 
 _PLACE = lazily(r"(?:first|last) (?:[1-9]|1[0-9])|right [12]|rest(?: (?:[1-9]|1[0-9]))?|lead|auxiliary|none")
 _ALLOWED = {
@@ -60,13 +61,10 @@ TREASURY = "000000518"
 
 def parse_layouts(text: str) -> dict[str, Layout]:
     """Routing number to layout from TOML. Raises :class:`LayoutError`."""
-    import tomllib
-
     try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise LayoutError(f"Expected a layout table in TOML, read: {error}.") from error
-    return layouts_from(data)
+        return layouts_from(loads(text))
+    except TomlError as error:
+        raise LayoutError(f"{str(error).replace('Expected TOML', 'Expected a layout table in TOML')}.") from error
 
 
 def layouts_from(data: Mapping[str, object]) -> dict[str, Layout]:
@@ -76,19 +74,19 @@ def layouts_from(data: Mapping[str, object]) -> dict[str, Layout]:
 
 def _layout(routing: str, given: object) -> Layout:
     if not (len(routing) == 9 and routing.isascii() and routing.isdigit() and sum_holds(routing)):
-        raise LayoutError(f"Expected a routing number of nine digits that passes its sum, read {routing!r}.")
+        raise LayoutError(f"Expected a routing number of nine digits that passes its sum, read {routing[:40]!r}.")
     names = [field.name for field in fields(Layout)]
     if not isinstance(given, dict):
-        raise LayoutError(f"Layout {routing}: expected a section with {', '.join(names)}, read {given!r}.")
+        raise LayoutError(f"Layout {routing}: expected a section with {', '.join(names)}, read {repr(given)[:40]}.")
     for key, place in given.items():
         if key not in names:
             import difflib
 
-            near = difflib.get_close_matches(key, names, 1, 0.0)[0]
-            raise LayoutError(f"Layout {routing}: expected {', '.join(names)}, read {key!r}, nearest is {near!r}.")
+            near = difflib.get_close_matches(key[:40], names, 1, 0.0)[0]
+            raise LayoutError(f"Layout {routing}: expected {', '.join(names)}, read {key[:40]!r}, nearest is {near!r}.")
         if not (isinstance(place, str) and _PLACE.fullmatch(place) and place.split()[0] in _ALLOWED[key]):
             words = ", ".join(_ALLOWED[key])
-            raise LayoutError(f"Layout {routing}, {key}: expected a place out of {words}, read {place!r}.")
+            raise LayoutError(f"Layout {routing}, {key}: expected a place out of {words}, read {repr(place)[:40]}.")
     layout = Layout(**given)
     if layout.account.startswith("rest") and layout.serial.startswith("rest"):
         raise LayoutError(f"Layout {routing}: expected one part that takes the rest, read two.")

@@ -23,6 +23,10 @@ class AccountPast(NamedTuple):
     drawers: tuple[str, ...]
 
 
+class HistoryError(Exception):
+    """The past could not be asked. It is no fault of the check at hand, and the next one would meet it, too."""
+
+
 class History(Protocol):
     """The questions. Every argument is as read; an implementation may store tokens only."""
 

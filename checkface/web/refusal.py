@@ -8,9 +8,10 @@ checkface.web.refusal.Refused: Expected the name of a rule, read another; the ne
 from __future__ import annotations
 
 import logging
-import traceback
 from collections.abc import Iterable
 from difflib import get_close_matches
+
+from checkface.mistakes import unforeseen
 
 #: The server's own complaints. Nothing that was sent to it ever stands in them.
 LOG = logging.getLogger("checkface.web")
@@ -28,8 +29,7 @@ class Refused(Exception):  # noqa: N818 - a request that is refused, not a fault
 
 def fault(error: Exception) -> Refused:
     """What is said after a fault of the program. Its message may hold a reading: only type and place are logged."""
-    last = traceback.extract_tb(error.__traceback__)[-1]
-    LOG.error("A fault in checkface itself: %s in %s, line %s", type(error).__name__, last.name, last.lineno)
+    LOG.error(unforeseen(error))
     return Refused(500, ["A fault in checkface itself, please report it; nothing was judged"])
 
 

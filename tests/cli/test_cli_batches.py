@@ -235,11 +235,11 @@ def test_groups_of_parquet_lose_no_row(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(answers, "GROUP", 2)
     stream = io.BytesIO()
     with table_writer(stream, "parquet") as write:
-        for line in range(5):
+        for line in range(1, 6):
             write("day.csv", Skipped(line, "x"))
     from pyarrow import parquet
 
-    assert parquet.read_table(io.BytesIO(stream.getvalue()))["line"].to_pylist() == [0, 1, 2, 3, 4]
+    assert parquet.read_table(io.BytesIO(stream.getvalue()))["line"].to_pylist() == [1, 2, 3, 4, 5]
 
 
 @pytest.mark.parametrize("name", ["out.parquet", "out.xlsx"])

@@ -93,8 +93,10 @@ def test_an_interrupt_ends_with_130(tmp_path: Path) -> None:
         assert run.stdout is not None
         run.stdout.readline()  # it is under way
         run.send_signal(signal.SIGINT)
-        _, noise = run.communicate()
-    assert (run.returncode, noise) == (130, b"")
+        _, told = run.communicate()
+    assert run.returncode == 130
+    assert told.startswith(b"Interrupted in ")
+    assert told.endswith(b"\ncheckface: Interrupted.\n")
 
 
 @pytest.mark.parametrize("setting", [{}, {"NO_COLOR": "1"}, {"TERM": "dumb"}], ids=["colours", "NO_COLOR", "dumb"])

@@ -15,7 +15,7 @@ from typing import Any, NamedTuple
 
 from checkface import authority
 from checkface.audit.across.book import RULES
-from checkface.audit.items import place
+from checkface.audit.placed import place
 from checkface.findings import Effect
 
 #: Places a sentence names; a file with more of them has them all in its ``places``.

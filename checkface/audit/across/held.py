@@ -13,7 +13,7 @@ from checkface.audit.across.papers import Drawer
 from checkface.audit.across.sight import AMOUNTLESS, UNKNOWN, Sight, sight
 from checkface.audit.across.sums import Sums
 from checkface.audit.across.totals import Declared
-from checkface.audit.items import Skipped
+from checkface.audit.placed import Skipped
 from checkface.audit.run import Assessed
 from checkface.findings import Disposition
 
@@ -95,6 +95,11 @@ class Across:
                 yield from sorted(found, key=_order)
         if self._sums is not None:
             yield from self._sums.findings(self.counts)
+
+    @property
+    def needs_every_file(self) -> bool:
+        """Whether checks of a file that cannot be read would seem missing: from the drawer, or from a declared sum."""
+        return self._drawer is not None or self._sums is not None
 
     @property
     def is_asked(self) -> bool:

@@ -15,7 +15,7 @@ from checkface.audit.across import drawer as say
 from checkface.audit.across.found import AuditFinding, Counts, Place, found
 from checkface.audit.across.pairing import SURE, WEAK, Pairing, grade, key, may_be, pair
 from checkface.audit.across.sight import UNKNOWN, Sight, sight
-from checkface.audit.items import Item
+from checkface.audit.placed import Item
 from checkface.micr.layouts import Layout
 from checkface.reading import read
 
