@@ -19,7 +19,7 @@ from checkface.cli.options import help_for
 from checkface.findings import Disposition
 from checkface.policy import Policy
 from checkface.report import Paint
-from checkface.report.cells import shown
+from checkface.cells import shown
 
 _ACROSS = Group("The checks together", sort_key=2)
 Write = Callable[[str, library.Row], None]

@@ -17,7 +17,7 @@ from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, PolicyFile, Reveal, help_for
 from checkface.cli.stdin import STDIN
 from checkface.report import Paint
-from checkface.report.cells import shown
+from checkface.cells import shown
 
 _INPUT = Group("The checks", sort_key=1)
 _RESULT = Group("The result", sort_key=3)

@@ -16,7 +16,7 @@ from checkface.cli import options, terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.options import Output, help_for
 from checkface.policy import Policy
-from checkface.report.cells import shown
+from checkface.cells import shown
 from checkface.tender import Kind
 from checkface.training import drills, invented, specimens
 from checkface.training.admit import BOND

@@ -17,7 +17,7 @@ from checkface.cashletter import Encoding, Flaw, Item, Reader, Totals
 from checkface.cli import terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.report import Paint
-from checkface.report.cells import shown
+from checkface.cells import shown
 from checkface.span import Fault
 
 #: Flaws of one kind in one field that are told one by one, unless all are wanted.

@@ -15,7 +15,7 @@ from checkface.cli.terminal import name_of, warn
 from checkface.findings import Disposition, Effect
 from checkface.mistakes import quoted
 from checkface.policy import Policy, PolicyError, Routing, line_of
-from checkface.report.cells import shown
+from checkface.cells import shown
 
 Level = Literal["keep", "refer", "decline"]
 

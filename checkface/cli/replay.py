@@ -11,7 +11,7 @@ from checkface.cli import terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.findings import Disposition
 from checkface.policy import Policy
-from checkface.report.cells import shown
+from checkface.cells import shown
 
 
 def replayed(

@@ -8,7 +8,7 @@ from typing import Any, Literal, get_args, get_origin
 from cyclopts import CycloptsError, MissingArgumentError, RepeatArgumentError, UnknownCommandError, UnknownOptionError
 
 from checkface import masking
-from checkface.report.cells import shown
+from checkface.cells import shown
 
 
 def sentence(error: CycloptsError) -> str:

@@ -1,7 +1,7 @@
 """What a report says of one tender, before it is drawn or narrated: both renderers say this and nothing else.
 
 Account and identification numbers are masked here; texts are made harmless where they are put on a terminal
-(:mod:`checkface.report.cells`).
+(:mod:`checkface.cells`).
 """
 
 from __future__ import annotations

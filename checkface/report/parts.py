@@ -11,7 +11,7 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from checkface import amounts, dates, identity, masking, micr, routing
-from checkface.report.cells import shown
+from checkface.cells import shown
 from checkface.report.drawing import Paint, no_paint
 from checkface.report.excerpt import Mark, excerpt
 from checkface.report.facts import money
