@@ -11,7 +11,7 @@ Unicode Standard Annex 11 (East Asian Width): wide and full-width characters tak
 >>> width("⑆071"), width("金額"), width("e\\u0301")
 (4, 4, 1)
 
-A spreadsheet takes a cell for a formula by its first sign (OWASP, CSV Injection); an apostrophe before it keeps it text.
+A spreadsheet takes a cell for a formula by its first sign (OWASP, CSV Injection); an apostrophe keeps it text.
 
 >>> inert("=1+1"), inert("\u00a0＝1+1"), inert("a;@SUM(1)"), inert("45.10")
 ("'=1+1", "'\xa0＝1+1", "a;'@SUM(1)", '45.10')
@@ -23,6 +23,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Callable
 from functools import lru_cache
 from typing import Any
 from unicodedata import category, combining, east_asian_width
@@ -78,9 +79,9 @@ def inert(text: str) -> str:
     return _FORMULA.sub(r"\g<0>'", text)
 
 
-def dumps(value: Any, *, indent: int | None = None) -> str:
+def dumps(value: Any, *, indent: int | None = None, default: Callable[[Any], Any] | None = None) -> str:
     """*value* as JSON text in which nothing steers a terminal or hides: such characters are escaped."""
-    said = json.dumps(value, ensure_ascii=False, indent=indent)
+    said = json.dumps(value, ensure_ascii=False, indent=indent, default=default)
     return said if said.isascii() and "\x7f" not in said else _NOT_PLAIN.sub(_escaped, said)
 
 

@@ -191,6 +191,16 @@ def hide_own(text: str, numbers: Iterable[str]) -> str:
     return "".join(out)
 
 
+def hide_parted(text: str, numbers: Iterable[str]) -> str:
+    """*text* with all digits but the last four masked where it says one of *numbers* in pieces, words between."""
+    places = [found.start() for found in _DIGIT.finditer(text)]
+    said = "".join(str(digit(text[place], "")) for place in places)
+    if not any(len(number) > _ALONE_UP_TO and number in said for number in numbers):
+        return text
+    hidden = frozenset(places[:-4])
+    return "".join(MASK if place in hidden else character for place, character in enumerate(text))
+
+
 def _stands_alone(text: str, places: list[int], start: int, end: int) -> bool:
     """Whether no letter or digit but noughts before touches the characters from *start* to *end*."""
     while start and places[start - 1] == places[start] - 1 and _plain(text[places[start - 1]]) == "0":

@@ -95,16 +95,23 @@ def message(text: str, read: ReadTender) -> str:
     """A sentence on *read* that may quote a reading into which the account or a card's number was put by mistake."""
     if text.isascii() and not read.shown and _FOUR.search(text) is None:
         return text
-    own = digits.hide_own(text, own_numbers(read))
+    numbers = own_numbers(read)
+    own = digits.hide_own(text, numbers)
     said = digits.hide(own, "message")
-    # What is open anyway may be named in full: the bank's number, and what the check is numbered.
-    return said if said == own else digits.hide(own, "message", _open(read))
+    if said != own:  # what is open anyway may be named in full: the bank's number, and what the check is numbered
+        said = digits.hide(own, "message", _open(read))
+    return digits.hide_parted(said, numbers)
 
 
 def _open(read: ReadTender) -> frozenset[str]:
     found = [read.routing and read.routing.number, read.serial and digits.hide(read.serial, "serial")]
     if (line := read.line) is not None:
-        found += [line.routing, line.routing_repaired, line.routing_old_form, line.serial and field("serial", line.serial)]
+        found += [
+            line.routing,
+            line.routing_repaired,
+            line.routing_old_form,
+            line.serial and field("serial", line.serial),
+        ]
     if read.fraction is not None and not isinstance(read.fraction, Fault):
         found += [read.fraction.number, read.fraction.first_eight]
     return frozenset(each.replace("-", "") for each in found if each)

@@ -17,9 +17,10 @@ from typing import Any, BinaryIO, Final, cast
 
 from checkface.audit.forms import HELD, require
 from checkface.audit.items import Skipped
-from checkface.audit.results import HEADINGS, Row, cells, inert
+from checkface.audit.results import HEADINGS, Row, cells
 from checkface.audit.run import Assessed
 from checkface.audit.tally import Tally
+from checkface.cells import inert, shown
 from checkface.dates import CheckDate
 from checkface.findings import Disposition
 
@@ -61,7 +62,7 @@ def table_writer(stream: BinaryIO, form: str) -> Iterator[Write]:
 
 def _row(file: str, result: Row) -> list[Any]:
     name, _, *rest = cells(file, result)
-    row = [name, result.line, *rest, result.sheet or None]
+    row = [name, result.line, *rest, shown(result.sheet) or None]
     if not isinstance(result, Assessed):
         return [*row, None, None, None, None]
     read = result.assessment.read

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import csv
-import json
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, TextIO, TypeAlias
 
 from checkface.audit.items import Skipped
 from checkface.audit.run import Assessed, Result
+from checkface.cells import dumps, inert, shown
 
 if TYPE_CHECKING:
     from checkface.audit.across import AuditFinding
@@ -24,11 +24,15 @@ def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Callable[[str,
         table = csv.writer(stream, lineterminator="\n")
         table.writerow(HEADINGS)
         return lambda file, result: table.writerow(map(inert, cells(file, result)))
-    return lambda file, result: print(json.dumps(_wire(file, result, reveal), ensure_ascii=False), file=stream)
+    return lambda file, result: print(dumps(_wire(file, result, reveal)), file=stream)
 
 
 def cells(file: str, result: Row) -> tuple[str, ...]:
-    """What stands under :data:`HEADINGS` for one result."""
+    """What stands under :data:`HEADINGS` for one result, with nothing in it that a program acts upon or nobody sees."""
+    return tuple(map(shown, _cells(file, result)))
+
+
+def _cells(file: str, result: Row) -> tuple[str, ...]:
     if isinstance(result, Skipped):
         return file, str(result.line), "", _skipped(result), "", "", result.reason
     if not isinstance(result, Assessed):
@@ -51,8 +55,3 @@ def _wire(file: str, result: Row, reveal: bool) -> dict[str, Any]:
     if isinstance(result, Skipped):
         return place | {_skipped(result): result.reason}
     return place | result.assessment.model_dump(reveal=reveal)
-
-
-def inert(cell: str) -> str:
-    """*cell* so that no spreadsheet takes it for a formula: a leading apostrophe before what could start one."""
-    return f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell

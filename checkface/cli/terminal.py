@@ -12,8 +12,10 @@ from pathlib import Path
 from typing import BinaryIO, TextIO
 
 from checkface import files
+from checkface.cells import shown
 from checkface.cli.failure import Failure
 from checkface.cli.stdin import STDIN
+from checkface.digits import hide
 from checkface.mistakes import quoted
 from checkface.report import Paint, no_paint
 
@@ -55,7 +57,7 @@ def results(path: Path | None, *inputs: Path | None) -> Iterator[TextIO]:
         try:
             stream = stack.enter_context(files.write_whole(path))
         except OSError as error:
-            raise Failure(f"{path}: Expected a file to write, read: {error.strerror}.") from None
+            raise Failure(f"{name_of(path)}: Expected a file to write, read: {error.strerror}.") from None
         yield stream
     closed(path, was)
 
@@ -74,19 +76,19 @@ def source(path: Path | None) -> Iterator[BinaryIO]:
         try:
             yield stream
         except IsADirectoryError:
-            raise Failure(f"{path}: Expected a file, read a folder.") from None
+            raise Failure(f"{name_of(path)}: Expected a file, read a folder.") from None
 
 
 def keep(path: Path, *inputs: Path | None) -> None:
     """Refuse to write to *path* if it is one of the *inputs*."""
     if path.exists() and any(each is not None and each.exists() and each.samefile(path) for each in inputs):
-        raise Failure(f"{path}: Expected another file to write than the one that is read.")
+        raise Failure(f"{name_of(path)}: Expected another file to write than the one that is read.")
 
 
 def closed(path: Path, was: int | None) -> None:
     """Say that *path*, of which others could make use by its earlier mode, is now for its owner only."""
     if was is not None:
-        warn(f"{path}: others could use it (mode {was:03o}); now only its owner can.")
+        warn(f"{name_of(path)}: others could use it (mode {was:03o}); now only its owner can.")
 
 
 def name_of(path: Path | None) -> str:
@@ -94,9 +96,10 @@ def name_of(path: Path | None) -> str:
     if path is None or str(path) == STDIN:
         return "stdin"
     # A line of a check that was given where a file's name belongs is told as what it is, its numbers hidden.
-    return quoted(str(path)) if _SYMBOLS.search(str(path)) else str(path)
+    said = str(path)
+    return quoted(said) if _SYMBOLS.search(said) else shown(hide(said, "file"))
 
 
 def warn(message: str) -> None:
-    """One line on stderr."""
-    print(message, file=sys.stderr)
+    """*message* on stderr, with nothing in it that a terminal would act upon."""
+    print("\n".join(map(shown, message.split("\n"))), file=sys.stderr)

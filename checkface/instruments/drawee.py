@@ -17,6 +17,7 @@ import re
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
+from checkface.digits import discreet
 from checkface.instruments.address import IN_STATES, names
 from checkface.instruments.kinds import Kind, Weight
 from checkface.instruments.phrases import Hit, scan
@@ -47,6 +48,9 @@ class Drawee(NamedTuple):
     verdict: Verdict
     span: Span
     why: str
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 def describe(text: str, series: str | None) -> Drawee:

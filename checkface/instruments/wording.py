@@ -18,6 +18,7 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 from checkface import tables
+from checkface.digits import discreet
 from checkface.instruments.limits import legend_limits, not_before
 from checkface.instruments.phrases import PURPOSE, breaks, choices, compare, read, scan
 from checkface.instruments.tokens import Token
@@ -33,6 +34,9 @@ class Unsettled(NamedTuple):
 
     span: Span
     word: str
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 class _Words(NamedTuple):

@@ -10,7 +10,7 @@ from dataclasses import replace
 from datetime import date
 from typing import Any, NamedTuple
 
-from checkface import amounts, dates, identity, masking, micr, routing
+from checkface import amounts, dates, digits, identity, masking, micr, routing
 from checkface.cells import shown
 from checkface.report.drawing import Paint, no_paint
 from checkface.report.excerpt import Mark, excerpt
@@ -62,7 +62,8 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date |
         case routing.Fraction():
             fields = {
                 "prefix": value.prefix, "institution": value.institution, "symbol": value.symbol,
-                "branch": value.branch, "routing": value.number, "states": list(value.states),
+                "branch": value.branch and digits.hide(value.branch, "fraction"),
+                "routing": value.number, "states": list(value.states),
                 "district": value.district,
             }  # fmt: skip
             return Part(name, hidden, fields, value.spans, (), ())
@@ -72,11 +73,18 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date |
             return _amount(name, hidden, value)
 
 
+#: By which limit of :data:`checkface.digits.SHOWN` the text of a part is shown.
+_LIMITS = {"routing": "label", "fraction": "fraction", "figures": "figures", "date": "date"}
+
+
 def _hidden(name: str, text: str, value: Value, reveal: bool) -> str:
     if name == "barcode":
         return f"{len(text):,} character{'s' * (len(text) != 1)}"
-    known = value if isinstance(value, micr.MicrLine | Fault) else None
-    return masking.line(text, known) if name == "micr" and not reveal else text
+    if reveal:
+        return text
+    if name == "micr":
+        return masking.line(text, value if isinstance(value, micr.MicrLine | Fault) else None)
+    return digits.hide(text, _LIMITS.get(name, "prose"))
 
 
 def _micr(hidden: str, line: micr.MicrLine, reveal: bool) -> Part:
@@ -85,7 +93,8 @@ def _micr(hidden: str, line: micr.MicrLine, reveal: bool) -> Part:
         shown = {name: masking.field(name, value) for name, value in shown.items()}
     fields = {
         "notation": line.notation, "country": line.country, "routing": line.routing, "checksum": line.checksum,
-        **shown, "amount_cents": line.amount_cents, "unread": line.unread,
+        **shown, "amount_cents": line.amount_cents if reveal else masking.amount(line.amount_cents),
+        "unread": line.unread,
         "routing_repaired": line.routing_repaired, "routing_old_form": line.routing_old_form,
     }  # fmt: skip
     notes = (*(f"{entry.field} is open: {entry.reason}" for entry in line.ambiguities), *line.notes)
@@ -132,15 +141,18 @@ def _card(hidden: str, card: identity.Card, reveal: bool, on: date | None) -> Pa
 
 def _amount(name: str, hidden: str, value: amounts.WordsAmount | amounts.FiguresAmount) -> Part:
     fields = {
-        "cents": value.cents, "verdict": value.verdict,
-        "candidates": [{"cents": each.cents, "reason": each.reason} for each in value.candidates],
+        "cents": masking.amount(value.cents), "verdict": value.verdict,
+        "candidates": [
+            {"cents": masking.amount(each.cents), "reason": digits.hide(each.reason, "message")}
+            for each in value.candidates
+        ],
     }  # fmt: skip
     notes = (
         *(f'"{repair.read}" was taken for {repair.taken}' for repair in value.repairs),
         *value.reasons,
         *(value.notes if isinstance(value, amounts.WordsAmount) else ()),
     )
-    return Part(name, hidden, fields, value.spans, (), notes)
+    return Part(name, hidden, fields, value.spans, (), tuple(digits.hide(note, "message") for note in notes))
 
 
 #: Widest column of names; what has no value is left out of the drawn form.
@@ -171,6 +183,10 @@ def part_text(told: Part, *, columns: int = 100, paint: Paint = no_paint) -> str
     return "\n".join(line.rstrip() for line in page)
 
 
+def _dollars(cents: int | None) -> str:
+    return "more than a check can be for" if cents is None else money(cents)
+
+
 def _said(field: str, value: Any) -> str:
     match value:
         case bool():
@@ -178,7 +194,7 @@ def _said(field: str, value: Any) -> str:
         case int() if field.endswith("cents"):
             return money(value)
         case [{"cents": _, "reason": _}, *_]:
-            return "; ".join(f"{money(each['cents'])} ({shown(each['reason'])})" for each in value)
+            return "; ".join(f"{_dollars(each['cents'])} ({shown(each['reason'])})" for each in value)
         case [{"kind": _}, *_]:
             return "; ".join(f"{each['kind']} ({shown(each.get('words') or each['certainty'])})" for each in value)
         case list():
