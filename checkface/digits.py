@@ -15,7 +15,7 @@ that a caret still stands under the right character.
 
 import re
 from bisect import bisect_left
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from typing import Any, NamedTuple
 from unicodedata import digit, normalize
 
@@ -37,6 +37,7 @@ _ANY_DIGIT, _ANY_SIGN = rf"[\d{_RAISED}]", rf"(?:(?![{_PARTS}])[\W_])"
 _RUN = lazily(rf"{_ANY_DIGIT}(?:{_ANY_SIGN}{{0,3}}{_ANY_DIGIT}){{{FEWEST - 1},}}")
 _ASCII_RUN = lazily(rf"[0-9](?:[^0-9A-Za-z\"$%]{{0,3}}[0-9]){{{FEWEST - 1},}}")
 _DIGIT = lazily(_ANY_DIGIT)
+_LETTERS = lazily(r"[^0-9]+")
 _NOT_ASCII_PLAIN = lazily(r"[^0-9A-Z]+")
 
 _YEAR, _MONTH, _DAY = r"(?:19|20)\d\d", r"(?:0?[1-9]|1[0-2])", r"(?:0?[1-9]|[12]\d|3[01])"
@@ -46,7 +47,7 @@ _COMB_YEAR = r"(?:1\D{0,3}9|2\D{0,3}0)\D{0,3}\d\D{0,3}\d"
 _STAMP = r"(?:19|20)\d\d([-/._]?)(?:0[1-9]|1[0-2])\1(?:0[1-9]|[12]\d|3[01])"
 #: No digit beside it, nor one behind a single sign: what stands there is not part of a longer number.
 _ALONE = r"(?<!\d)(?<!\d[-./:,'|]){}(?![-./:,'|]?\d)"
-_MONEY = r"(?:\d{1,3}(?:,\d{3}){1,2}|\d{1,8})\.\d\d"
+_MONEY = r"(?:\d{1,2}(?:,\d{3}){2}|\d{1,3},\d{3}|\d{1,8})\.\d\d"
 
 
 class Limit(NamedTuple):
@@ -73,7 +74,7 @@ SHOWN: dict[str, Limit] = {
     ),
     "counter": Limit(6, "stores, lanes and initials have up to six digits (common practice)"),
     "reason": Limit(4, "what is kept for years needs codes of reasons and days, such as R01 on 11/24"),
-    "name": Limit(4, "what was read in place of a word that is expected needs no more to be known again"),
+    "name": Limit(4, "what was read in place of a word that is expected, or stands in a log, needs no more"),
     "file": Limit(
         6,
         "names of files carry a day, and the time of it",
@@ -89,6 +90,9 @@ SHOWN: dict[str, Limit] = {
     ),
     "serial": Limit(
         6, "a check number has up to twelve digits in one piece (ASC X9 TR 100-2013)", lazily(r"\A\d{1,12}\Z")
+    ),
+    "line": Limit(
+        6, "the fields beside the account hold their digits in one piece (ASC X9 TR 100-2013)", lazily(r"\A\d+\Z")
     ),
     "fraction": Limit(
         6,
@@ -155,20 +159,24 @@ def last_four(text: str) -> str:
     return "".join(out)
 
 
+def hidden(text: str, field: str) -> list[str]:
+    """The digits of every run of *text* of which *field* shows only a part."""
+    run = _ASCII_RUN if text.isascii() else _RUN
+    found = (each[0] for each in run.finditer(text) if hide(each[0], field) != each[0])
+    return ["".join(map(_plain, each)) for each in found]
+
+
 def own(*numbers: str | None) -> tuple[str, ...]:
     """*numbers* as :func:`hide_own` looks for them: their letters and digits, the longest first."""
     plain = {"".join(map(_plain, number)) for number in numbers if number}
-    plain |= {short for number in plain if len(short := number.lstrip("0")) > _ALONE_UP_TO}
+    # Noughts before a number say nothing, and a part may have taken the digits of one that has letters, too.
+    shorter = {short for number in plain for short in (number.lstrip("0"), _LETTERS.sub("", number))}
+    plain |= {short for short in shorter if len(short) > _ALONE_UP_TO}
     return tuple(sorted((each for each in plain if len(each) >= FEWEST and each.strip("0")), key=len, reverse=True))
 
 
 #: A number of no more characters is looked for by itself only: within longer ones, so few come together by chance.
 _ALONE_UP_TO = 6
-
-
-def holds(text: str, numbers: Iterable[str]) -> bool:
-    """Whether any of *numbers*, as :func:`own` gives them, stands in *text*."""
-    return hide_own(text, numbers) != text
 
 
 def hide_own(text: str, numbers: Iterable[str]) -> str:
@@ -191,14 +199,22 @@ def hide_own(text: str, numbers: Iterable[str]) -> str:
     return "".join(out)
 
 
-def hide_parted(text: str, numbers: Iterable[str]) -> str:
-    """*text* with all digits but the last four masked where it says one of *numbers* in pieces, words between."""
+def hide_parted(text: str, numbers: Sequence[str]) -> str:
+    """*text* with a piece of one of *numbers* masked, and all digits but the last four where the pieces make it up."""
+    if not numbers:
+        return text
+    text = (_ASCII_RUN if text.isascii() else _RUN).sub(lambda found: _piece(found[0], numbers), text)
     places = [found.start() for found in _DIGIT.finditer(text)]
     said = "".join(str(digit(text[place], "")) for place in places)
     if not any(len(number) > _ALONE_UP_TO and number in said for number in numbers):
         return text
     hidden = frozenset(places[:-4])
     return "".join(MASK if place in hidden else character for place, character in enumerate(text))
+
+
+def _piece(run: str, numbers: Sequence[str]) -> str:
+    said = "".join(map(_plain, run))
+    return last_four(run) if len(said) > FEWEST and any(said in number for number in numbers) else run
 
 
 def _stands_alone(text: str, places: list[int], start: int, end: int) -> bool:
@@ -222,6 +238,6 @@ def _plain(character: str) -> str:
 
 
 def discreet(value: Any) -> str:
-    """The ``repr`` of a named tuple, its texts as a message may show them: for what may stand in a log."""
-    said = ", ".join(f"{name}={hide(repr(each), 'message')}" for name, each in zip(value._fields, value, strict=True))
+    """The ``repr`` of a named tuple for a log: nobody there knows which number is an account, so none stands in it."""
+    said = ", ".join(f"{name}={hide(repr(each), 'name')}" for name, each in zip(value._fields, value, strict=True))
     return f"{type(value).__name__}({said})"

@@ -30,6 +30,8 @@ _LIMITS = {
 #: account.
 _LENGTHS = {"routing": (9, 9), "amount": (10, 10), "auxiliary": (1, 15), "epc": (1, 1), "transaction_code": (1, 6)}
 _SERIAL = (1, 12)
+#: Readings of which a part makes a value; so few characters hold nobody's number.
+_TAKEN, _FEW = ("serial", "fraction", "date", "figures", "words"), 6
 #: So short a text is no line: its routing number alone has as many characters.
 _SHORTEST_LINE = 9
 #: Four digits that stand near each other: without them there is nothing to mask.
@@ -60,8 +62,9 @@ def _shows(name: str, value: str, own: tuple[str, ...]) -> bool:
         return False
     if name == "routing":
         return True
-    card = identity.forbidden_number(value) if size > _SERIAL[1] else None
-    return (card is None or card.certainty != "certain") and not (own and digits.holds(value, own))
+    if size > _SERIAL[1] and (card := identity.forbidden_number(value)) and card.certainty == "certain":
+        return False
+    return digits.hide(digits.hide_own(value, own), "line") == value
 
 
 def own_numbers(read: ReadTender) -> tuple[str, ...]:
@@ -75,6 +78,19 @@ def own_numbers(read: ReadTender) -> tuple[str, ...]:
     for shown in read.shown:
         numbers += [shown.document.number, *((shown.best.reveal_number(),) if shown.best else ())]
     return digits.own(*numbers)
+
+
+def _closed(read: ReadTender) -> tuple[str, ...]:
+    """What no sentence shows: the tender's own numbers, and what stands in a reading that cannot have so many digits,
+    for a part may have taken it for a value."""
+    strays = [
+        stray
+        for name in _TAKEN
+        if len(text := getattr(read.face, name).text) > _FEW
+        for stray in digits.hidden(text, _LIMITS.get(name, "prose"))
+    ]
+    numbers = own_numbers(read)
+    return digits.own(*numbers, *strays) if strays else numbers
 
 
 def own(text: str, read: ReadTender, limit: str = "prose") -> str:
@@ -95,7 +111,7 @@ def message(text: str, read: ReadTender) -> str:
     """A sentence on *read* that may quote a reading into which the account or a card's number was put by mistake."""
     if text.isascii() and not read.shown and _FOUR.search(text) is None:
         return text
-    numbers = own_numbers(read)
+    numbers = _closed(read)
     own = digits.hide_own(text, numbers)
     said = digits.hide(own, "message")
     if said != own:  # what is open anyway may be named in full: the bank's number, and what the check is numbered
@@ -165,6 +181,7 @@ def summary(read: ReadTender, shown: Mapping[str, str], *, reveal: bool = False)
     """What was read, JSON-ready: the readings, the fields of the line, the values, the documents."""
     numbers = () if reveal else own_numbers(read)
     words, figures = _value(read.words, "cents"), _value(read.figures, "cents")
+    day = read.face.date.text
     return {
         "readings": dict(shown),
         "micr": _line_fields(read.line, numbers, reveal=reveal),
@@ -172,7 +189,7 @@ def summary(read: ReadTender, shown: Mapping[str, str], *, reveal: bool = False)
         "amount_cents": read.amount_cents if reveal else amount(read.amount_cents, numbers),
         "words_cents": words if reveal else amount(words, numbers),
         "figures_cents": figures if reveal else amount(figures, numbers),
-        "date": _iso(_value(read.date, "date")),
+        "date": _iso(_value(read.date, "date")) if reveal or _masked("date", day, numbers) == day else None,
         "kinds": sorted(read.kinds),
         "evidence": [_evidence(piece, numbers) for piece in read.kind.evidence],
         "documents": [
@@ -192,7 +209,10 @@ def _value(part: object, name: str) -> Any:
 
 def amount(cents: int | None, own: tuple[str, ...] = ()) -> int | None:
     """*cents*, withheld where they are the account, or more than an amount can be, that stand in an amount's place."""
-    return None if cents is None or _masked("amount", str(cents), own) != str(cents) else cents
+    if cents is None:
+        return None
+    forms = (str(cents), f"{cents // 100}.{cents % 100:02}")
+    return cents if all(_masked("amount", form, own) == form for form in forms) else None
 
 
 def _iso(day: Any) -> str | None:

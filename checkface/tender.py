@@ -324,9 +324,9 @@ class Counter(Wire):
     employee: str = ""
 
     def __repr_args__(self) -> Iterable[tuple[str | None, Any]]:
-        return (
-            (name, _discreet(getattr(self, name))) for name in type(self).model_fields if name in self.model_fields_set
-        )
+        sums = {"amount": _Word("..."), "purchase": _Word("...")}
+        taken = (name for name in type(self).model_fields if name in self.model_fields_set)
+        return ((name, sums.get(name) or _discreet(getattr(self, name))) for name in taken)
 
 
 class Document(Wire):

@@ -15,6 +15,7 @@ from decimal import Decimal
 from functools import cache
 from typing import Any, BinaryIO, Final, cast
 
+from checkface import masking
 from checkface.audit.forms import HELD, require
 from checkface.audit.items import Skipped
 from checkface.audit.results import HEADINGS, Row, cells
@@ -67,7 +68,8 @@ def _row(file: str, result: Row) -> list[Any]:
         return [*row, None, None, None, None]
     read = result.assessment.read
     day = read.date.date if isinstance(read.date, CheckDate) and len(read.date.candidates) == 1 else None
-    return [*row, read.counter.on, day, _dollars(read.amount_cents), _dollars(read.counter.purchase)]
+    own, sums = masking.own_numbers(read), (read.amount_cents, read.counter.purchase)
+    return [*row, read.counter.on, day, *(_dollars(masking.amount(cents, own)) for cents in sums)]
 
 
 def _dollars(cents: int | None) -> Decimal | None:

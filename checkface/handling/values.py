@@ -118,7 +118,7 @@ FIELDS: dict[str, Callable[[Values], str]] = {
     "answer": lambda v: v.decision.for_customer,
     "reasons": lambda v: v.decision.for_house,
     "openings": _openings,
-    "amount": lambda v: _money(v.read.amount_cents),
+    "amount": lambda v: _money(masking.amount(v.read.amount_cents, masking.own_numbers(v.read))),
     "words": lambda v: spelled(v.read.amount_cents) if spellable(v.read.amount_cents) else "",
     "date": _date,
     "time": lambda v: f"{v.printing.at:%H:%M}" if v.printing.at else "",
