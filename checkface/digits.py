@@ -47,7 +47,7 @@ _COMB_YEAR = r"(?:1\D{0,3}9|2\D{0,3}0)\D{0,3}\d\D{0,3}\d"
 _STAMP = r"(?:19|20)\d\d([-/._]?)(?:0[1-9]|1[0-2])\1(?:0[1-9]|[12]\d|3[01])"
 #: No digit beside it, nor one behind a single sign: what stands there is not part of a longer number.
 _ALONE = r"(?<!\d)(?<!\d[-./:,'|]){}(?![-./:,'|]?\d)"
-_MONEY = r"(?:\d{1,2}(?:,\d{3}){2}|\d{1,3},\d{3}|\d{1,8})\.\d\d"
+_MONEY = r"(?:\d{1,2}(?:,\d{3}){2}|\d{1,3},\d{3}|\d{1,8})(?:\.\d\d(?:/100)?|[ -]\d\d?/100)"
 
 
 class Limit(NamedTuple):

@@ -156,7 +156,11 @@ def test_no_ledger_and_no_sheet_shows_five_digits_of_a_secret(
 
     found: list[str] = []
     # An amount is added up, whatever it is.
-    kept = [(place, got) for place, got in judged if place.field not in {*AMOUNTS, "face.figures", "face.words", "line.amount"}]
+    kept = [
+        (place, got)
+        for place, got in judged
+        if place.field not in {*AMOUNTS, "face.figures", "face.words", "line.amount"}
+    ]
     with Ledger.open(tmp_path / "shop.ledger") as ledger:
         which = till.open(ledger, store="7", lane="3", by="114", at=MOMENT).id
         for place, got in kept[: None if THOROUGH else 60]:
@@ -178,7 +182,7 @@ def _columns(file: Path) -> str:
     """Every text in the database, the digests and the rest of its bytes aside."""
     with sqlite3.connect(file) as connection:
         names = [name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
-        rows = [row for name in names for row in connection.execute(f"SELECT * FROM {name}")]  # noqa: S608
+        rows = [row for name in names for row in connection.execute(f"SELECT * FROM {name}")]
     return "\n".join(_word(value) for row in rows for value in row if isinstance(value, str))
 
 
@@ -190,7 +194,7 @@ def _without_digests(export: str) -> str:
 def _word(value: str) -> str:
     """A column's text; a digest in hexadecimal is of no number."""
     is_digest = len(value) in {32, 64} and set(value) <= set("0123456789abcdef")
-    return "" if is_digest or len(value) > 64 and set(value) <= set("0123456789abcdef") else value
+    return "" if is_digest or (len(value) > 64 and set(value) <= set("0123456789abcdef")) else value
 
 
 @pytest.mark.parametrize("secret", SECRETS)
@@ -212,7 +216,7 @@ def test_no_page_shows_five_digits_of_a_secret(secret: str) -> None:
             assert leaked(place, {"page": page.text, "API": answer.text}) == []
 
 
-@pytest.mark.parametrize("secret", [name for name in SECRETS if name not in {"short account"}])
+@pytest.mark.parametrize("secret", [name for name in SECRETS if name != "short account"])
 def test_no_error_shows_five_digits_of_a_secret(secret: str, capsys: pytest.CaptureFixture[str]) -> None:
     from checkface.cli.app import main
 
@@ -225,7 +229,12 @@ def test_no_error_shows_five_digits_of_a_secret(secret: str, capsys: pytest.Capt
                 told += [repr(each) for each in audit.tenders(io.BytesIO(lines.encode()), "csv")]
             except audit.InputError as error:
                 told.append(str(error))
-        for words in (["explain", text], ["examine", f"{text}.json"], ["read", "micr", "1", "--notation", text], [text]):
+        for words in (
+            ["explain", text],
+            ["examine", f"{text}.json"],
+            ["read", "micr", "1", "--notation", text],
+            [text],
+        ):
             main([word.replace("\0", "") for word in words])
             told.append("".join(capsys.readouterr()))
         for wire in ({"face": {}, text: 1}, {"face": {text: 1}}, {"face": {}, "counter": {"network": text}}):

@@ -55,6 +55,8 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date |
             return Part(name, hidden, {}, {}, (fault,), ())
         case identity.Card():
             return _card(hidden, value, reveal, on)
+        case _ if name in _LIMITS and hidden != text:
+            return Part(name, hidden, {}, {}, (), ("more digits than this can have; masked, and no value is shown",))
         case micr.MicrLine():
             return _micr(hidden, value, reveal)
         case routing.RoutingNumber():
@@ -62,7 +64,7 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date |
         case routing.Fraction():
             fields = {
                 "prefix": value.prefix, "institution": value.institution, "symbol": value.symbol,
-                "branch": value.branch and digits.hide(value.branch, "fraction"),
+                "branch": value.branch,
                 "routing": value.number, "states": list(value.states),
                 "district": value.district,
             }  # fmt: skip
@@ -74,7 +76,7 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date |
 
 
 #: By which limit of :data:`checkface.digits.SHOWN` the text of a part is shown.
-_LIMITS = {"routing": "label", "fraction": "fraction", "figures": "figures", "date": "date"}
+_LIMITS = {"routing": "label", "fraction": "fraction", "figures": "figures", "date": "date", "words": "prose"}
 
 
 def _hidden(name: str, text: str, value: Value, reveal: bool) -> str:
@@ -84,7 +86,7 @@ def _hidden(name: str, text: str, value: Value, reveal: bool) -> str:
         return text
     if name == "micr":
         return masking.line(text, value if isinstance(value, micr.MicrLine | Fault) else None)
-    return digits.hide(text, _LIMITS.get(name, "prose"))
+    return digits.hide(text, _LIMITS[name])
 
 
 def _micr(hidden: str, line: micr.MicrLine, reveal: bool) -> Part:
@@ -141,18 +143,15 @@ def _card(hidden: str, card: identity.Card, reveal: bool, on: date | None) -> Pa
 
 def _amount(name: str, hidden: str, value: amounts.WordsAmount | amounts.FiguresAmount) -> Part:
     fields = {
-        "cents": masking.amount(value.cents), "verdict": value.verdict,
-        "candidates": [
-            {"cents": masking.amount(each.cents), "reason": digits.hide(each.reason, "message")}
-            for each in value.candidates
-        ],
+        "cents": value.cents, "verdict": value.verdict,
+        "candidates": [{"cents": each.cents, "reason": each.reason} for each in value.candidates],
     }  # fmt: skip
     notes = (
         *(f'"{repair.read}" was taken for {repair.taken}' for repair in value.repairs),
         *value.reasons,
         *(value.notes if isinstance(value, amounts.WordsAmount) else ()),
     )
-    return Part(name, hidden, fields, value.spans, (), tuple(digits.hide(note, "message") for note in notes))
+    return Part(name, hidden, fields, value.spans, (), notes)
 
 
 #: Widest column of names; what has no value is left out of the drawn form.
@@ -183,10 +182,6 @@ def part_text(told: Part, *, columns: int = 100, paint: Paint = no_paint) -> str
     return "\n".join(line.rstrip() for line in page)
 
 
-def _dollars(cents: int | None) -> str:
-    return "more than a check can be for" if cents is None else money(cents)
-
-
 def _said(field: str, value: Any) -> str:
     match value:
         case bool():
@@ -194,7 +189,7 @@ def _said(field: str, value: Any) -> str:
         case int() if field.endswith("cents"):
             return money(value)
         case [{"cents": _, "reason": _}, *_]:
-            return "; ".join(f"{_dollars(each['cents'])} ({shown(each['reason'])})" for each in value)
+            return "; ".join(f"{money(each['cents'])} ({shown(each['reason'])})" for each in value)
         case [{"kind": _}, *_]:
             return "; ".join(f"{each['kind']} ({shown(each.get('words') or each['certainty'])})" for each in value)
         case list():
