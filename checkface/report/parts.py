@@ -52,6 +52,10 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date |
     match value:
         case Fault():
             fault = replace(value, span=Span(0, len(hidden))) if name == "barcode" else value
+            if name in _LIMITS and hidden != text:  # what is masked in the reading is quoted by no fault
+                masked = digits.own(*digits.hidden(text, _LIMITS[name]))
+                read, after = (digits.hide_parted(said, masked) for said in (fault.read, fault.after))
+                fault = replace(fault, read=read, after=after)
             return Part(name, hidden, {}, {}, (fault,), ())
         case identity.Card():
             return _card(hidden, value, reveal, on)
