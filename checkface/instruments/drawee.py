@@ -17,6 +17,7 @@ import re
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
+from checkface.digits import discreet
 from checkface.instruments.address import IN_STATES, names
 from checkface.instruments.kinds import Kind, Weight
 from checkface.instruments.phrases import Hit, scan
@@ -48,6 +49,9 @@ class Drawee(NamedTuple):
     span: Span
     why: str
     union: bool = False
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 def describe(text: str, series: str | None) -> Drawee:

@@ -7,6 +7,7 @@
 import re
 from typing import Literal, NamedTuple
 
+from checkface.digits import discreet
 from checkface.instruments.ordinary import Words, words_of_names
 from checkface.instruments.tokens import FIGURES, tokenise
 from checkface.patterns import lazily
@@ -61,6 +62,9 @@ class DrawerLines(NamedTuple):
     verdict: Verdict
     span: Span
     why: str
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 class _Part(NamedTuple):

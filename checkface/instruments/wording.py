@@ -18,6 +18,7 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 from checkface import tables
+from checkface.digits import discreet
 from checkface.instruments.limits import legend_limits, not_before
 from checkface.instruments.phrases import PURPOSE, breaks, choices, compare, read, scan, telling_of
 from checkface.instruments.tokens import MISREAD_FROM, Token, outline
@@ -37,6 +38,9 @@ class Unsettled(NamedTuple):
     span: Span
     word: str
     paper: bool = False
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 class _Words(NamedTuple):

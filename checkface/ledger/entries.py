@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol, TypeVar, get_args
 
+from checkface.digits import discreet, hide
 from checkface.findings import Disposition
 from checkface.ledger.errors import LedgerError
-from checkface.ledger.keys import conceal
 from checkface.reading import KnownBy, known_by
 from checkface.rules.history import Seen
 from checkface.tender import State
@@ -29,6 +29,9 @@ class Override(NamedTuple):
 
     reason: str
     by: str
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 class Assessed(Protocol):
@@ -53,13 +56,13 @@ class Entry:
 
     routing: str = field(repr=False)
     account: str = field(repr=False)
-    serial: str
+    serial: str = field(repr=False)
     amount_cents: int | None
     day: date
     at: datetime
     done: Done
     disposition: Disposition
-    employee: str = ""
+    employee: str = field(default="", repr=False)
     drawer: str = field(default="", repr=False)
     documents: tuple[str, ...] = field(default=(), repr=False)
     override: Override | None = None
@@ -166,6 +169,6 @@ def stored(read: Callable[[str], T], text: str) -> T:
 
 
 def name_of(drawer: str) -> str:
-    """The first line of the printed block of the drawer, the name, with any long number in it concealed."""
+    """The first line of the printed block of the drawer, the name, with any long number in it masked."""
     lines = (" ".join(line.split()) for line in drawer.splitlines())
-    return conceal(next(filter(None, lines), ""))[:80]
+    return hide(next(filter(None, lines), ""), "reason")[:80]

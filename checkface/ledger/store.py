@@ -26,12 +26,13 @@ from typing import Any, Self
 
 import sqlalchemy as sa
 
+from checkface import digits
 from checkface.findings import Disposition
 from checkface.ledger import chain, schema
 from checkface.ledger.database import Database
 from checkface.ledger.entries import DONE, Done, Entry, Item, Override, Recorded, Standing, stored
 from checkface.ledger.errors import LedgerError
-from checkface.ledger.keys import Tokens, conceal, last_four, make_key, plain_serial, read_key
+from checkface.ledger.keys import Tokens, kept_serial, last_four, make_key, read_key
 from checkface.reading import KnownBy
 from checkface.rules.history import AccountPast, Seen
 
@@ -141,6 +142,11 @@ class Ledger:
         known = entry.known_by or KnownBy(entry.routing, entry.account, entry.serial)
         item = self.tokens.item(*known)
         account = self.tokens.account(entry.routing, entry.account)
+        own = digits.own(entry.account, *entry.documents)
+
+        def kept(text: str, limit: str) -> str:
+            return digits.hide(digits.hide_own(text, own), limit)
+
         return {
             "id": id,
             "till": None,
@@ -148,16 +154,16 @@ class Ledger:
             # A check whose line shows no account is one of its own, so that the table has a token wherever it has one.
             "account_token": account or (item and self.tokens.account(known.routing, known.account)),
             "account_last4": last_four(entry.account) if account else "",
-            "serial": plain_serial(entry.serial),
+            "serial": kept_serial(entry.serial, own),
             "amount_cents": entry.amount_cents,
             "day": entry.day.isoformat(),
             "at": entry.at.isoformat(),
-            "employee": conceal(entry.employee),
-            "drawer": conceal(entry.drawer),
+            "employee": kept(entry.employee, "counter"),
+            "drawer": kept(entry.drawer, "reason"),
             "disposition": str(entry.disposition),
             "taken_as": entry.done,
-            "override_reason": conceal(entry.override.reason) if entry.override else None,
-            "override_by": conceal(entry.override.by) if entry.override else None,
+            "override_reason": kept(entry.override.reason, "reason") if entry.override else None,
+            "override_by": kept(entry.override.by, "counter") if entry.override else None,
             "confirmed": " ".join(entry.confirmed),
         }
 
