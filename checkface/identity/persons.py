@@ -27,13 +27,13 @@ from .accounts import ADDRESS, BEGINS, LABELS, NO_PERSON, Part, parts_of
 from .places import find_place
 
 _TITLES = frozenset(
-    {"MR", "MRS", "MS", "MISS", "MX", "DR", "REV", "PROF", "HON", "SIR", "SR", "SRA", "SRTA", "WIFE", "HUSBAND", "DRS", "FR",
-     "MSGR", "RABBI", "PVT", "PFC", "CPL", "SGT", "SSG", "SFC", "MSGT", "LT", "CAPT", "CPT", "MAJ", "LTC", "COL", "CDR",
-     "CMDR", "ADM"}
+    (
+        "MR MRS MS MISS MX DR REV PROF HON SIR SR SRA SRTA WIFE HUSBAND DRS FR MSGR RABBI PVT PFC CPL SGT SSG "
+        "SFC MSGT LT CAPT CPT MAJ LTC COL CDR CMDR ADM"
+    ).split()
 )
 _AFTER_NAME = frozenset(
-    {"MD", "DDS", "DMD", "DVM", "PHD", "EDD", "PSYD", "JD", "MBA", "LCSW", "ESQ", "ESQUIRE", "CPA", "RN", "LPN",
-     "RET", "USA", "USN", "USMC", "USAF", "USCG"}
+    "MD DDS DMD DVM PHD EDD PSYD JD MBA LCSW ESQ ESQUIRE CPA RN LPN RET USA USN USMC USAF USCG".split()
 )
 SUFFIXES = {"JR": "JR", "JNR": "JR", "JUNIOR": "JR", "SR": "SR", "SNR": "SR", "SENIOR": "SR"}
 SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
@@ -48,7 +48,9 @@ _LETTERS_KEPT = str.maketrans(
     {"Ø": "O", "Ł": "L", "Đ": "D", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Þ": "TH", "Ð": "D", "ı": "I"}
 )
 _TOKEN = lazily(
-    r"^[A-Z]\.(?=[A-Z]\.[ A-Z])|\bAND/OR\b|\bY/O\b|\b[A-Z](?:/[A-Z])+\b|\(?[0-9]++(?:[()/.-]++[0-9]++)*+(?![^\W_])|[,&+;/]|[^\s,&+;/()]+", 2
+    r"^[A-Z]\.(?=[A-Z]\.[ A-Z])|\bAND/OR\b|\bY/O\b"
+    r"|\b[A-Z](?:/[A-Z])+\b|\(?[0-9]++(?:[()/.-]++[0-9]++)*+(?![^\W_])|[,&+;/]|[^\s,&+;/()]+",
+    2,
 )
 _OF_ADDRESSES = lazily("[0-9]|BOX|CALLE")
 _APOSTROPHES, _HYPHENS, _OTHER_MARKS = lazily("['’`´ʻ.]"), lazily("[‐‑–—]"), lazily("[^A-Z0-9 -]")

@@ -74,7 +74,9 @@ _FIRST_DURATION = lazily(
     re.IGNORECASE,
 )
 _LAST_AFTER_ALL = lazily(r"\b(?:if\s+not|unless)\b", re.IGNORECASE)
-_MINIMUM = lazily(r"\b(?:not|no|void|invalid|never)\b[^$]{0,24}\b(?:under|less\s+than|below)\b[^$]{0,12}$", re.IGNORECASE)
+_MINIMUM = lazily(
+    r"\b(?:not|no|void|invalid|never)\b[^$]{0,24}\b(?:under|less\s+than|below)\b[^$]{0,12}$", re.IGNORECASE
+)
 """Words of a smallest amount, which is no limit a large one breaks."""
 _MANY = lazily(r"\s{0,4}(?:million|billion|thousand|mil|[mk])\b", re.IGNORECASE)
 _FROM_AMOUNT = lazily(

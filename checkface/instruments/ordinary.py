@@ -16,7 +16,8 @@ from checkface.instruments.tokens import MISREAD_FROM, outline, tokenise
 class Words(NamedTuple):
     """``thing``, ``surname``, ``rare`` and ``given`` are those of ``ordinary_words.toml``, ``first``, ``last`` and
     ``ending`` those of ``[names]``; ``sign`` are signs of an organization that are surnames too, ``exact`` the words of
-    all signs as they are spelled, ``telling`` those of them that are asked for first, as they are compared, ``outlines`` the outlines of the long ones."""
+    all signs as they are spelled, ``telling`` those of them that are asked for first, as they are compared,
+    ``outlines`` the outlines of the long ones."""
 
     thing: frozenset[str]
     surname: frozenset[str]

@@ -57,7 +57,12 @@ class _Words(NamedTuple):
 
     def bears(self, token: Token) -> bool:
         """Whether a word, or the known one it is a misreading of, may bear on payment."""
-        return token.word in self.bearing or token.word.startswith(self.begins) or self.tells(token) or self.misread(token.word)
+        return (
+            token.word in self.bearing
+            or token.word.startswith(self.begins)
+            or self.tells(token)
+            or self.misread(token.word)
+        )
 
     def tells(self, token: Token) -> bool:
         """Whether a word tells of other paper and sets no limit."""
@@ -71,7 +76,6 @@ class _Words(NamedTuple):
         """Whether a word in what the customer wrote about the purpose may restrict payment."""
         return token.word in self.purpose or token.word.startswith(self.purpose_begins)
 
-    @lru_cache(4096)  # noqa: B019 there is one
     def misread(self, word: str) -> bool:
         """Whether a word that no table has shows the outline of one that tells of a kind or bears on payment."""
         if len(word) < MISREAD_FROM or not word.isalpha() or word in self.notice or word in self.telling:
@@ -140,9 +144,7 @@ def _unsettled(text: str, memo: bool, through: bool) -> tuple[Unsettled, ...]:
             left = [token for token in left if token.word not in known.limit]
         if left and number not in notices and not _goes_on(number, by_line, notices, known, text):
             span = Span(line[0].start, line[-1].end)
-            paper = all(
-                token.start in asked or known.tells(token) or known.heads_line(token, text) for token in left
-            )
+            paper = all(token.start in asked or known.tells(token) or known.heads_line(token, text) for token in left)
             if paper and any(token.word == _CHECKING for token in line):
                 continue  # the name of a sort of account: Tax Checking
             found.append(Unsettled(span, text[left[0].start : left[0].end], paper))

@@ -145,7 +145,7 @@ LABELS = {
     "altered": ("face.alterations",),
     "legend-illegible": ("face.legends",),
     "conditional-wording": ("face.legends «Paid in full»",),
-    "date-before-printed": ("face.legends «11/25/2026» the printed day", "~ counter.on the day of tender"),
+    "date-before-printed": ("face.legends «11/25/2026» the day it says", "~ counter.on the day of tender"),
     "already-returned": ("face.legends «RETURN REASON»", "~ face.legends «NSF»"),
     "legend-not-convertible": ("face.legends «NOT FOR ELECTRONIC CONVERSION»",),
     "second-signature-asked": ("face.legends «TWO SIGNATURES REQUIRED»",),

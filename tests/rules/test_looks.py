@@ -58,11 +58,17 @@ def test_each_uncertain_reading_is_named_and_the_house_sets_how_sure_is_sure() -
     assert hit.message == "The reader was 70% sure of the words: at least 90% is asked."
 
 
-@pytest.mark.parametrize("filler", ["____", "xxxx", "-", "???", "X", " . . . "])
+@pytest.mark.parametrize("filler", ["____", "xxxx", "-", "X", " . . . "])
 def test_strokes_that_fill_the_payees_line_name_nobody(filler: str) -> None:
     hits = found({"face.payee": filler}, '[payee]\nnames = ["Quillfeather Grocery"]')
     assert set(hits) == {"payee-blank"}
     assert hits["payee-blank"].remedy == "complete"
+
+
+def test_what_a_reader_could_not_make_out_is_no_stroke() -> None:
+    hits = found({"face.payee": "???"}, '[payee]\nnames = ["Quillfeather Grocery"]')
+    assert hits["payee-blank"].message == "The payee cannot be read."
+    assert hits["payee-blank"].effect == "refer"
 
 
 @pytest.mark.parametrize("kind", ["drivers-license", "library-card", "", "credit-card"])
