@@ -19,6 +19,7 @@ from typing import NamedTuple
 
 from checkface import tables
 from checkface.instruments.limits import legend_limits, not_before
+from checkface.instruments.ordinary import words_of_names
 from checkface.instruments.phrases import PURPOSE, breaks, choices, compare, read, scan, telling_of
 from checkface.instruments.tokens import MISREAD_FROM, Token, outline
 from checkface.patterns import lazily
@@ -80,6 +81,8 @@ class _Words(NamedTuple):
         """Whether a word that no table has shows the outline of one that tells of a kind or bears on payment."""
         if len(word) < MISREAD_FROM or not word.isalpha() or word in self.notice or word in self.telling:
             return False
+        if word in words_of_names().thing:
+            return False  # a word of its own
         return outline(word) in self.outlines
 
 
