@@ -71,7 +71,7 @@ SHOWN: dict[str, Limit] = {
     "message": Limit(
         6,
         "a sentence quotes dates, amounts and fractions; numbers that are open anyway are named to it",
-        lazily(_ALONE.format(rf"(?:{_DATED}|{_MONEY}|\d{{1,2}}-\d{{1,4}}/\d{{3,4}})")),
+        lazily(_ALONE.format(rf"(?:{_DATED}|{_MONEY}|\d{{1,2}}-\d{{1,4}}/\d{{3,4}}|\d{{1,3}}(?:,000){{2,3}})")),
     ),
     "counter": Limit(6, "stores, lanes and initials have up to six digits (common practice)"),
     "reason": Limit(4, "what is kept for years needs codes of reasons and days, such as R01 on 11/24"),
@@ -83,9 +83,9 @@ SHOWN: dict[str, Limit] = {
     ),
     "id": Limit(
         6,
-        "a register numbers its sales with up to twelve digits, beside a day or grouped by one sign (common practice)",
+        "a cash letter numbers items with 15 digits (X9.100-187), a register with fewer, in groups (common practice)",
         lazily(
-            rf"\A(?:\d{{1,12}}|(?:\d{{1,6}}[-_/.:#]){{0,2}}{_STAMP}(?:[-_/.:#]?\d{{1,6}}){{0,2}}"
+            rf"\A(?:\d{{1,15}}|(?:\d{{1,6}}[-_/.:#]){{0,2}}{_STAMP}(?:[-_/.:#]?\d{{1,6}}){{0,2}}"
             r"|(?!\d{3}([-_/.:#])\d\d\2\d{4}\Z)(?=(?:\D?\d){1,12}\Z)\d{1,8}(?:[-_/.:#]\d{1,8}){1,3})\Z"
         ),
     ),

@@ -107,6 +107,8 @@ def identifier(text: str, read: ReadTender) -> str:
         found = micr.read(text)
         if any(symbol in text for symbol in _SYMBOLS) or (isinstance(found, micr.MicrLine) and found.checksum):
             return line(text, found, own_numbers(read))
+        if (forbidden := identity.forbidden_number(text)) and forbidden.certainty == "certain":
+            return document_number(text)
     return own(text, read, "id")
 
 

@@ -11,7 +11,7 @@ from datetime import date
 from itertools import chain
 from typing import Any, NamedTuple, Protocol
 
-from checkface import masking
+from checkface import digits
 from checkface.assessment import TenderError, parse
 from checkface.audit import columns, forms
 from checkface.audit.forms import Form
@@ -157,7 +157,7 @@ def _from_table(
         batch = forms.opened(table, form, headings, sheet, tell)
         for row in batch.rows:
             if row.fault:
-                yield Skipped(row.line, masking.prose(row.fault), batch.sheet)
+                yield Skipped(row.line, digits.hide(row.fault, "message"), batch.sheet)
                 continue
             wire = columns.wire(batch.paths, row.cells)
             if row.documents is not None:
