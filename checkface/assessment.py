@@ -4,7 +4,6 @@
 in it unless ``reveal=True``.
 """
 
-import json
 from collections.abc import Mapping
 from functools import cache
 from typing import Any, NamedTuple
@@ -12,6 +11,7 @@ from typing import Any, NamedTuple
 from pydantic import ValidationError
 
 from checkface import authority, masking, tables
+from checkface.cells import dumps
 from checkface.decision import Decision, decide
 from checkface.findings import Disposition, Finding, Label
 from checkface.handling import Instructions, handle
@@ -47,6 +47,11 @@ class Assessment(NamedTuple):
     examination: Examination
     decision: Decision
     instructions: Instructions
+
+    def __repr__(self) -> str:
+        """What may stand in a log: the id, the answer and what it rests on, nothing of what was read."""
+        found = ", ".join(finding.rule for finding in self.findings)
+        return f"Assessment(id={self.id!r}, disposition={str(self.disposition)!r}, findings=[{found}])"
 
     @property
     def id(self) -> str:
@@ -95,7 +100,7 @@ class Assessment(NamedTuple):
 
     def model_dump_json(self, *, indent: int | None = None, reveal: bool = False) -> str:
         """The wire form as JSON text."""
-        return json.dumps(self.model_dump(reveal=reveal), ensure_ascii=False, indent=indent)
+        return dumps(self.model_dump(reveal=reveal), indent=indent)
 
 
 def assess(

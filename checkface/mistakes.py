@@ -13,8 +13,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-#: A number with more digits than this may be somebody's.
-_FEW_DIGITS = 4
+from checkface.digits import MASK, SHOWN
 
 #: What the patterns of the wire forms mean, each in words.
 _PATTERNS = {
@@ -58,8 +57,8 @@ def quoted(text: str) -> str:
     >>> quoted("fraktion"), quoted("T071098973T 45601122O")
     ("'fraktion'", "'T•••••••••T ••••••••O'")
     """
-    few = sum(map(str.isdigit, text)) <= _FEW_DIGITS
-    return repr("".join(c if few or not c.isdigit() else "\u2022" for c in text[:40]))
+    few = sum(map(str.isdigit, text)) <= SHOWN["name"].most
+    return repr("".join(c if few or not c.isdigit() else MASK for c in text[:40]))
 
 
 def unforeseen(error: Exception) -> str:

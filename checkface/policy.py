@@ -279,14 +279,21 @@ class Policy(Wire):
 
     def place(self, store: str) -> Place:
         """Where *store* stands; what is not said of it is taken from the house, the state last from the policy."""
+        return self.places.get(store) or self.places[None]
+
+    @cached_property
+    def places(self) -> dict[str | None, Place]:
+        """Where each store stands that the policy knows, and under ``None`` the house itself."""
         house = self.house
-        own = house.stores.get(store, house)
-        return Place(
-            telephone=own.telephone or house.telephone,
-            location=own.location or house.location,
-            city=own.city or house.city,
-            state=own.state or house.state or self.state,
-        )
+        return {
+            store: Place(
+                telephone=own.telephone or house.telephone,
+                location=own.location or house.location,
+                city=own.city or house.city,
+                state=own.state or house.state or self.state,
+            )
+            for store, own in ((None, house), *house.stores.items())
+        }
 
     @property
     def names_house(self) -> bool:

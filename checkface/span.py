@@ -34,6 +34,10 @@ class Fault:
     read: str
     after: str = ""
 
+    def __repr__(self) -> str:
+        """What is wrong and where; what was read never stands in a log."""
+        return f"Fault({self.kind!r}, {self.span})"
+
     @property
     def message(self) -> str:
         """One sentence: ``Expected X after Y, read Z.``"""

@@ -15,6 +15,8 @@ face
 """
 
 import re
+from collections.abc import Iterable
+from contextlib import suppress
 from datetime import date, datetime
 from enum import StrEnum
 from typing import Annotated, Any, Literal, NamedTuple, Self
@@ -54,6 +56,10 @@ class Reading(NamedTuple):
     by: str | None = None
     confidence: float | None = None
 
+    def __repr__(self) -> str:
+        """The state and the length: what was read never stands in a log."""
+        return f"Reading({self.state}, {len(self.text)} characters)" if self.text else f"Reading({self.state})"
+
 
 class Mark(StrEnum):
     """One yes-or-no observation: seen, not seen, could not be made out, or nobody looked."""
@@ -70,6 +76,7 @@ ABSENT = Reading(State.ABSENT)
 _BLANK = Reading(State.BLANK)
 _ILLEGIBLE = Reading(State.ILLEGIBLE)
 _SURROGATE = re.compile("[\ud800-\udfff]")
+_DAY = re.compile(r"(\d{4}-\d{2}-\d{2})(?:T00:00:00)?", re.ASCII)
 _MONEY = re.compile(r"\$?(?P<dollars>[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,9})(?:\.(?P<cents>[0-9]{2}))?", re.ASCII)
 
 
@@ -206,10 +213,9 @@ def _day(value: Any) -> Any:
     if isinstance(value, str):
         if not value.strip():
             return None
-        try:
-            return date.fromisoformat(value.strip().removesuffix("T00:00:00"))
-        except ValueError:
-            pass
+        if found := _DAY.fullmatch(value.strip()):
+            with suppress(ValueError):  # no such day
+                return date.fromisoformat(found[1])
     raise ValueError("Expected a day such as 2026-11-24, read something else")
 
 
@@ -217,10 +223,13 @@ Optional = BeforeValidator(_blank_is_absent)
 
 
 class Wire(BaseModel):
-    """Base of everything on the wire: frozen, closed, and silent about the values it refuses."""
+    """Base of everything on the wire: frozen, closed, and silent about the values it refuses, in ``errors()`` too."""
 
     # Errors must not echo the input: it may hold an account or a licence number.
     model_config = ConfigDict(frozen=True, extra="forbid", hide_input_in_errors=True, defer_build=True)
+
+    def __str__(self) -> str:
+        return repr(self)
 
     @model_validator(mode="wrap")
     @classmethod
@@ -230,16 +239,20 @@ class Wire(BaseModel):
             return handler(value)
         fields = cls.model_fields
         known = {k: _SURROGATE.sub("\ufffd", v) if isinstance(v, str) else v for k, v in value.items() if k in fields}
-        if len(known) == len(value):
-            return handler(known)
         mistakes = [_mistake((), "unknown_key", _unknown(str(key), list(fields))) for key in value if key not in fields]
         try:
-            handler(known)
+            made = handler(known)
+            if not mistakes:
+                return made
         except ValidationError as error:
             # A key that is missing is most likely the one that was misspelled.
-            others = (e for e in error.errors(include_url=False) if e["type"] != "missing")
-            mistakes += [_mistake(e["loc"], "mistake", sentence(e)) for e in others]
+            others = (e for e in error.errors(include_url=False) if not mistakes or e["type"] != "missing")
+            mistakes += [_mistake(e["loc"], _sort(e["type"]), sentence(e)) for e in others]
         raise ValidationError.from_exception_data(cls.__name__, mistakes, hide_input=True)
+
+
+def _sort(kind: str) -> str:
+    return kind if kind in {"missing", "unknown_key"} else "mistake"
 
 
 def _unknown(key: str, fields: list[str]) -> str:
@@ -251,9 +264,20 @@ def _unknown(key: str, fields: list[str]) -> str:
 
 
 def _mistake(place: tuple[int | str, ...], kind: str, message: str) -> InitErrorDetails:
-    # The message goes through a template: its own braces must not be taken for fields.
-    braced = message.replace("{", "{{").replace("}", "}}")
-    return InitErrorDetails(type=PydanticCustomError(kind, braced), loc=place, input=None)
+    # Without a context the message is no template: its braces stay as they are.
+    return InitErrorDetails(type=PydanticCustomError(kind, message), loc=place, input=None)
+
+
+class _Word(str):
+    """A text whose ``repr`` is itself."""
+
+    __slots__ = ()
+    __repr__ = str.__str__
+
+
+def _discreet(value: Any) -> Any:
+    """*value* as it may stand in a log: a text that may be anything shows no number."""
+    return _Word(quoted(value)) if isinstance(value, str) else value
 
 
 class Face(Wire):
@@ -275,9 +299,8 @@ class Face(Wire):
     endorsements: Text = ABSENT
     alterations: Seen = Mark.ABSENT
 
-    def __repr__(self) -> str:
-        shown = ", ".join(name for name in type(self).model_fields if name in self.model_fields_set)
-        return f"Face({shown})"
+    def __repr_args__(self) -> Iterable[tuple[str | None, Any]]:
+        return ((None, _Word(name)) for name in type(self).model_fields if name in self.model_fields_set)
 
 
 class Counter(Wire):
@@ -300,6 +323,11 @@ class Counter(Wire):
     lane: str = ""
     employee: str = ""
 
+    def __repr_args__(self) -> Iterable[tuple[str | None, Any]]:
+        sums = {"amount": _Word("..."), "purchase": _Word("...")}
+        taken = (name for name in type(self).model_fields if name in self.model_fields_set)
+        return ((name, sums.get(name) or _discreet(getattr(self, name))) for name in taken)
+
 
 class Document(Wire):
     """One identification document shown. ``state`` is the issuer's INCITS 38 number or letters."""
@@ -312,8 +340,8 @@ class Document(Wire):
     name: str = ""
     is_bearer: Annotated[bool | None, BeforeValidator(_yes_no)] = None
 
-    def __repr__(self) -> str:
-        return f"Document(kind={self.kind!r}, state={self.state!r})"
+    def __repr_args__(self) -> Iterable[tuple[str | None, Any]]:
+        return (("kind", _Word(quoted(self.kind))), ("state", _Word(quoted(self.state))))
 
 
 class Tender(Wire):
@@ -327,6 +355,9 @@ class Tender(Wire):
     counter: Counter = Field(default_factory=Counter)
     documents: tuple[Document, ...] | None = None
     taken_as: Annotated[Literal["converted", "kept", "returned"] | None, Optional] = None
+
+    def __repr_args__(self) -> Iterable[tuple[str | None, Any]]:
+        return ((name, _discreet(getattr(self, name))) for name in ("id", "face", "counter", "documents", "taken_as"))
 
     def wire(self) -> dict[str, Any]:
         """The JSON form: absent keys stay absent, nothing is masked. For storage by the caller, never for print."""

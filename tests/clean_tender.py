@@ -9,7 +9,8 @@ from typing import Any
 from checkface.policy import Policy
 
 #: The name under which the invented store takes checks, as a policy says it.
-NAMED: dict[str, Any] = {"payee": {"names": ["Quillfeather Grocery"]}}
+NAMED_TOML = '[payee]\nnames = ["Quillfeather Grocery"]\n'
+NAMED: dict[str, Any] = tomllib.loads(NAMED_TOML)
 
 CLEAN: dict[str, Any] = {
     "id": "0001",

@@ -4,16 +4,30 @@ from __future__ import annotations
 
 import copy
 import os
+from pathlib import Path
 from typing import Any
 
 import pytest
-from clean_tender import CLEAN
+from clean_tender import CLEAN, NAMED_TOML
+from hypothesis import HealthCheck, settings
+
+# No test is timed: a busy machine is not a fault of the program.
+settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("untimed")
 
 
 @pytest.fixture
 def clean() -> dict[str, Any]:
     """A fresh copy of the clean tender."""
     return copy.deepcopy(CLEAN)
+
+
+@pytest.fixture
+def named(tmp_path: Path) -> Path:
+    """A policy file that names the invented store."""
+    path = tmp_path / "house.toml"
+    path.write_text(NAMED_TOML, encoding="utf-8")
+    return path
 
 
 _SKIPPED: list[str] = []

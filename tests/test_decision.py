@@ -7,6 +7,8 @@ from typing import Any
 
 import pytest
 from clean_tender import house, patched
+from hypothesis import given
+from hypothesis import strategies as st
 
 import checkface as cf
 from checkface.decision import Decision, decide
@@ -130,10 +132,16 @@ def test_curing_what_is_listed_really_changes_the_answer() -> None:
 def test_the_customer_hears_no_reason_and_the_house_hears_all() -> None:
     got = cf.assess(patched({"face.words": "Fifty-four and 10/100"})).decision
     assert got.for_customer == "We cannot take this check as it is. May we ask for another form of payment?"
-    assert got.for_house.startswith("Decline and hand back: Expected one amount, read $54.10 in words and $45.10")
+    assert got.for_house.startswith("Decline and hand back: Words say $54.10, the box $45.10: two digits are swapped.")
 
 
 @pytest.mark.parametrize("word", ["bad", "forged", "fraud", "fake", "funds", "police", "stolen"])
 def test_no_sentence_for_the_customer_accuses(word: str) -> None:
     for patch in ({}, {"counter.network": "down"}, {"face.alterations": True}, {"face.signature": False}):
         assert word not in cf.assess(patched(patch)).decision.for_customer.lower()
+
+
+@given(st.sets(st.sampled_from(sorted(UNEARNED))))
+def test_a_check_converts_if_and_only_if_every_pillar_stands(missing: set[str]) -> None:
+    patch = {path: value for pillar in missing for path, value in UNEARNED[pillar].items()}
+    assert (cf.assess(patched(patch), HOUSE).disposition == "convert") == (not missing)

@@ -38,7 +38,8 @@ def test_the_installed_wheel_runs_the_demo_day(wheel: Path, tmp_path: Path) -> N
     site = next((place / "lib").glob("python3*")) / "site-packages"
     with zipfile.ZipFile(wheel) as archive:
         archive.extractall(site)
-    # The packages it depends on come from this environment; checkface itself must come from the wheel.
+    # The packages it depends on come from this environment; checkface itself must come from the wheel,
+    # whatever PYTHONPATH says: hence -I.
     here = next(path for path in sys.path if path.endswith("site-packages"))
     (site / "dependencies.pth").write_text(here + "\n", encoding="utf-8")
     python = place / "bin" / "python"
@@ -46,7 +47,7 @@ def test_the_installed_wheel_runs_the_demo_day(wheel: Path, tmp_path: Path) -> N
         "import checkface, sys; from checkface.cli import main; print(checkface.__file__); sys.exit(main(sys.argv[1:]))"
     )
     done = subprocess.run(
-        [python, "-c", code, "audit", str(site / "checkface" / "data" / "demo" / "saturday.csv")],
+        [python, "-I", "-c", code, "audit", str(site / "checkface" / "data" / "demo" / "saturday.csv")],
         capture_output=True,
         text=True,
         cwd=tmp_path,

@@ -17,6 +17,7 @@ from typing import Literal, NamedTuple
 
 from checkface.amounts.model import FiguresAmount, WordsAmount, money
 from checkface.amounts.slips import Slip, likely
+from checkface.digits import discreet
 from checkface.span import Fault
 
 Outcome = Literal["agree", "disagree", "undecided", "incomplete"]
@@ -41,6 +42,9 @@ class Comparison(NamedTuple):
     law: str = UCC_WORDS
     settled: str = ""
     reason: str = ""
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
     @property
     def difference(self) -> int | None:

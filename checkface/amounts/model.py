@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
+from checkface.digits import discreet, hide
 from checkface.span import Span
 
 Verdict = Literal["clear", "review", "ambiguous"]
@@ -24,6 +25,9 @@ class Candidate(NamedTuple):
     cents: int
     reason: str
 
+    def __repr__(self) -> str:
+        return discreet(self)
+
 
 class Repair(NamedTuple):
     """A word or digit that was ``read`` as written but ``taken`` as another; ``span`` is in the raw text."""
@@ -31,6 +35,9 @@ class Repair(NamedTuple):
     span: Span
     read: str
     taken: str
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 class WordsAmount(NamedTuple):
@@ -56,6 +63,9 @@ class WordsAmount(NamedTuple):
     figures_on_line: bool
     spans: Mapping[str, Span]
 
+    def __repr__(self) -> str:
+        return discreet(self)
+
 
 class FiguresAmount(NamedTuple):
     """The amount of the courtesy box: every value it can have.
@@ -73,6 +83,9 @@ class FiguresAmount(NamedTuple):
     reasons: tuple[str, ...]
     spans: Mapping[str, Span]
 
+    def __repr__(self) -> str:
+        return discreet(self)
+
 
 def distinct(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
     """The candidates an instrument can be made out for, above zero and within range, the first of each value."""
@@ -89,6 +102,6 @@ def money(cents: int) -> str:
 
 
 def quoted(text: str) -> str:
-    """*text* in double quotes, shortened to 40 characters."""
-    line = " ".join(text.split())
+    """*text* in double quotes, a long number in it masked, shortened to 40 characters."""
+    line = hide(" ".join(text.split()), "message")
     return f'"{line}"' if len(line) <= 40 else f'"{line[:37]}..."'

@@ -87,21 +87,21 @@ def _one_digit(words: int, figures: int) -> bool:
 
 
 _SLIPS: tuple[tuple[str, Callable[[int, int], bool], str], ...] = (
-    ("lost-point", _either(lambda larger, smaller: larger == smaller * 100), "The point is lost or misplaced"),
-    ("eight-eighty", _either(_eight), "Eight and eighty are exchanged"),
-    ("teen-ty", _either(_teen), "A number in -teen and one in -ty are exchanged"),
-    ("transposed-digits", _transposed, "Two neighbouring digits are exchanged"),
+    ("lost-point", _either(lambda larger, smaller: larger == smaller * 100), "The point is missing or misplaced"),
+    ("eight-eighty", _either(_eight), "Eight and eighty are swapped"),
+    ("teen-ty", _either(_teen), "A number in -teen and one in -ty are swapped"),
+    ("transposed-digits", _transposed, "Two digits are swapped"),
     ("cents-only", lambda words, figures: words // 100 == figures // 100, "Only the cents differ"),
-    ("extra-zero", lambda words, figures: figures == words * 10, "The figures have a zero too many"),
-    ("lost-zero", lambda words, figures: words == figures * 10, "The figures have a zero too few"),
+    ("extra-zero", lambda words, figures: figures == words * 10, "The box has a zero too many"),
+    ("lost-zero", lambda words, figures: words == figures * 10, "The box has a zero too few"),
     (
         "lost-thousand",
         _either(lambda larger, smaller: larger == smaller * 1_000),
-        "The word thousand or a group of zeros is lost",
+        "The word thousand or three zeros are missing",
     ),
     ("sign-as-digit", _sign_as_digit, "The dollar sign is read as a digit"),
-    ("lost-leading-digit", _either(_lost_leading), "The first digit is lost"),
-    ("dropped-hundred", _either(_dropped_hundred), "The hundreds are dropped"),
-    ("lost-digit", _either(_lost_digit), "A digit is lost"),
+    ("lost-leading-digit", _either(_lost_leading), "The first digit is missing"),
+    ("dropped-hundred", _either(_dropped_hundred), "The hundreds are missing"),
+    ("lost-digit", _either(_lost_digit), "A digit is missing"),
     ("one-digit", _one_digit, "One digit differs"),
 )

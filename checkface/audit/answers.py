@@ -15,11 +15,13 @@ from decimal import Decimal
 from functools import cache
 from typing import Any, BinaryIO, Final, cast
 
+from checkface import masking
 from checkface.audit.forms import HELD, require
 from checkface.audit.placed import Skipped
-from checkface.audit.results import HEADINGS, Row, Write, cells, inert, line_of, writing
+from checkface.audit.results import HEADINGS, Row, Write, cells, line_of, writing
 from checkface.audit.run import Assessed
 from checkface.audit.tally import Tally
+from checkface.cells import inert, shown
 from checkface.dates import CheckDate
 from checkface.findings import Disposition
 
@@ -59,12 +61,13 @@ def table_writer(stream: BinaryIO, form: str) -> Iterator[Write]:
 
 def _row(file: str, result: Row) -> list[Any]:
     name, _, *rest = cells(file, result)
-    row = [name, line_of(result), *rest, result.sheet or None]
+    row = [name, line_of(result), *rest, shown(result.sheet) or None]
     if not isinstance(result, Assessed):
         return [*row, None, None, None, None]
     read = result.assessment.read
     day = read.date.date if isinstance(read.date, CheckDate) and len(read.date.candidates) == 1 else None
-    return [*row, read.counter.on, day, _dollars(read.amount_cents), _dollars(read.counter.purchase)]
+    own, sums = masking.own_numbers(read), (read.amount_cents, read.counter.purchase)
+    return [*row, read.counter.on, day, *(_dollars(masking.amount(cents, own)) for cents in sums)]
 
 
 def _dollars(cents: int | None) -> Decimal | None:

@@ -127,5 +127,5 @@ def _present(heading: str, given: Mapping[str, str]) -> str:
 
 
 def quoted(heading: str) -> str:
-    """*heading* for a message: cut short, and masked where it is a number."""
-    return masking.prose(repr(heading[:40]))
+    """*heading* for a message: masked where it is a number, and cut short."""
+    return repr(masking.prose(heading)[:40])

@@ -23,7 +23,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from checkface import masking
-from checkface.report.cells import shown
+from checkface.cells import shown
 
 #: So many checks with a yes make a pattern at the least.
 LEAST = 5

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import csv
-import json
 from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING, Any, TextIO, TypeAlias, TypeVar
 
 from checkface.audit.placed import Skipped, guarded
 from checkface.audit.run import Assessed, Result
+from checkface.cells import dumps, inert, shown
 
 if TYPE_CHECKING:
     from checkface.audit.across import AuditFinding
@@ -29,7 +29,7 @@ def writer(stream: TextIO, form: str, *, reveal: bool = False) -> Write:
         table.writerow(HEADINGS)
         return writing(lambda file, result: [*map(inert, cells(file, result))], lambda _, row: table.writerow(row))
     return writing(
-        lambda file, result: json.dumps(_wire(file, result, reveal), ensure_ascii=False),
+        lambda file, result: dumps(_wire(file, result, reveal)),
         lambda _, line: print(line, file=stream),
     )
 
@@ -54,7 +54,11 @@ def writing(render: Callable[[str, Row], _T], put: Callable[[Row, _T], object]) 
 
 
 def cells(file: str, result: Row) -> tuple[str, ...]:
-    """What stands under :data:`HEADINGS` for one result."""
+    """What stands under :data:`HEADINGS` for one result, with nothing in it that a program acts upon or nobody sees."""
+    return tuple(map(shown, _cells(file, result)))
+
+
+def _cells(file: str, result: Row) -> tuple[str, ...]:
     line = "" if (number := line_of(result)) is None else str(number)
     if isinstance(result, Skipped):
         return file, line, "", _skipped(result), "", "", result.reason
@@ -82,8 +86,3 @@ def _wire(file: str, result: Row, reveal: bool) -> dict[str, Any]:
     if isinstance(result, Skipped):
         return place | {_skipped(result): result.reason}
     return place | result.assessment.model_dump(reveal=reveal)
-
-
-def inert(cell: str) -> str:
-    """*cell* so that no spreadsheet takes it for a formula: a leading apostrophe before what could start one."""
-    return f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell

@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from checkface.audit.source import LIMIT, InputError, Lines
+from checkface.digits import discreet
 
 SEPARATORS = (",", ";", "\t")
 #: Most characters one cell may have.
@@ -32,6 +33,9 @@ class Row(NamedTuple):
     line: int
     cells: tuple[str, ...]
     fault: str = ""
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 class _Feed:

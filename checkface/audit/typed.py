@@ -21,6 +21,7 @@ from uuid import UUID
 
 from checkface.audit import columns
 from checkface.audit.rows import CELL
+from checkface.digits import discreet
 from checkface.tender import Face, Mark
 
 MONEY: Final = frozenset({"face.figures", "counter.amount", "counter.purchase"})
@@ -62,6 +63,9 @@ class TypedRow(NamedTuple):
     cells: tuple[str, ...] = ()
     fault: str = ""
     documents: tuple[Mapping[str, str], ...] | None = None
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 class Batch(NamedTuple):

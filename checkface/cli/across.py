@@ -13,13 +13,13 @@ from cyclopts import Group, Parameter
 
 from checkface import audit as library
 from checkface.audit import across
+from checkface.cells import shown
 from checkface.cli import options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import help_for
 from checkface.findings import Disposition
 from checkface.policy import Policy
 from checkface.report import Paint
-from checkface.report.cells import shown
 
 _ACROSS = Group("The checks together", sort_key=2)
 _LIMITS = across.Thresholds()

@@ -15,6 +15,7 @@ from typing import Any
 
 from cyclopts import App, CycloptsError, Group, Parameter
 
+from checkface.cells import shown
 from checkface.cli.failure import DONE, FAILED, INTERRUPTED, Failure
 from checkface.cli.groups import GIVEN, OPTIONS
 from checkface.cli.pages import Pages
@@ -120,7 +121,7 @@ def _heed_signals() -> None:
 
 def _failed(message: str) -> int:
     for line in message.splitlines():
-        print(f"checkface: {line}", file=sys.stderr)
+        print(f"checkface: {shown(line)}", file=sys.stderr)
     return FAILED
 
 

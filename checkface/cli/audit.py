@@ -12,13 +12,14 @@ from typing import Annotated, BinaryIO
 from cyclopts import Group, Parameter
 
 from checkface import audit as library
+from checkface.cells import shown
 from checkface.cli import across, options, terminal
 from checkface.cli.failure import Failure
 from checkface.cli.options import DirectoryFile, FailOn, PolicyFile, Reveal, help_for
 from checkface.cli.stdin import STDIN
+from checkface.mistakes import quoted
 from checkface.policy import UNNAMED, Policy
 from checkface.report import Paint
-from checkface.report.cells import shown
 
 _INPUT = Group("The checks", sort_key=1)
 _RESULT = Group("The result", sort_key=3)
@@ -104,9 +105,9 @@ def audit(
             raise
         together.finish()
     sys.stdout.flush()
-    if not house.names_house:
-        terminal.warn(f"{UNNAMED}\n")
     terminal.warn(tally.text(verbose=verbose))
+    if not house.names_house:
+        terminal.warn(f"\n{UNNAMED}")
     if said := together.text(verbose=verbose):
         terminal.warn(f"\n{said}")
     return options.flagged(
@@ -180,7 +181,9 @@ def _writer(output: Path | None, inputs: tuple[Path | None, ...], reveal: bool) 
         return
     form = output.suffix.lower().lstrip(".")
     if form not in {"csv", "jsonl", "parquet", "xlsx"}:
-        raise Failure(f"Expected a file named .csv, .jsonl, .parquet or .xlsx after --output, read {output.name!r}.")
+        raise Failure(
+            f"Expected a file named .csv, .jsonl, .parquet or .xlsx after --output, read {quoted(output.name)}."
+        )
     if form in {"parquet", "xlsx"}:
         try:
             library.require()

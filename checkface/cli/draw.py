@@ -13,11 +13,12 @@ from cyclopts import Group, Parameter
 
 from checkface import audit, training
 from checkface.assessment import parse
+from checkface.cells import shown
 from checkface.cli import options, terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.options import Output, help_for
+from checkface.mistakes import quoted
 from checkface.policy import Policy
-from checkface.report.cells import shown
 from checkface.tender import Kind
 from checkface.training import drills, invented, specimens
 from checkface.training.admit import BOND
@@ -110,7 +111,7 @@ def _kind(given: str | None) -> str:
 
     near = get_close_matches(word, training.papers(), 1)
     hint = f"; the nearest is {near[0]}" if near else f", one of {', '.join(training.papers())}"
-    raise Failure(f"Expected a kind of paper after --kind, read {shown((given or '')[:40])!r}{hint}.")
+    raise Failure(f"Expected a kind of paper after --kind, read {quoted(given or '')}{hint}.")
 
 
 def _items(file: Path) -> list[audit.Item | audit.Skipped]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, BinaryIO, Literal
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, BinaryIO, Literal
 from cyclopts import App
 
 from checkface.amounts import money
+from checkface.cells import dumps, shown
 from checkface.cli import ledgers, options, terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.groups import GIVEN, OPTIONS
@@ -127,9 +127,9 @@ def show(
             rows, said = [entry._asdict() for entry in listed], [_say_listed(entry) for entry in listed]
     with terminal.results(output, *files) as out:
         if format == "json":
-            print(json.dumps(rows, ensure_ascii=False, indent=2, default=str), file=out)
+            print(dumps(rows, indent=2, default=str), file=out)
         else:
-            print("\n".join(said) or "Nothing is recorded.", file=out)
+            print("\n".join(map(shown, said)) or "Nothing is recorded.", file=out)
     return DONE
 
 

@@ -114,7 +114,7 @@ def init(
     in brackets. Without a terminal, give every option or --yes.
 
       checkface policy init house.toml
-      checkface policy init house.toml --yes --name "Quillfeather Grocery" --state IL
+      checkface policy init house.toml --yes --name "Example Foods" --state IL
     """
     given = {
         "name": name, "state": state and [state], "limit": limit and [limit], "cash_back": cash_back and [cash_back],

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from collections import Counter
 from collections.abc import Iterable, Iterator
@@ -15,10 +14,10 @@ from checkface.amounts import money
 from checkface.audit.letters import micr_line, tender
 from checkface.audit.placed import Skipped, guarded
 from checkface.cashletter import Encoding, Flaw, Item, Reader, Totals
+from checkface.cells import dumps, shown
 from checkface.cli import terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.report import Paint
-from checkface.report.cells import shown
 from checkface.span import Fault
 
 #: Flaws of one kind in one field that are told one by one, unless all are wanted.
@@ -202,4 +201,4 @@ def _dollars(cents: int | None) -> str | None:
 
 
 def _json(entry: dict[str, Any]) -> str:
-    return json.dumps(entry, ensure_ascii=False)
+    return dumps(entry)

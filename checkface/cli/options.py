@@ -9,12 +9,12 @@ from typing import Annotated, Any, Literal
 from cyclopts import Group, Parameter
 
 from checkface import routing
+from checkface.cells import shown
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.terminal import name_of, warn
 from checkface.findings import Disposition, Effect
 from checkface.mistakes import quoted
 from checkface.policy import Policy, PolicyError, Routing, line_of
-from checkface.report.cells import shown
 from checkface.stricttoml import TomlError, loads
 
 Level = Literal["keep", "refer", "decline"]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -12,6 +11,7 @@ from typing import Annotated, Literal
 from cyclopts import App
 
 from checkface import amounts, dates, identity, micr, routing
+from checkface.cells import dumps
 from checkface.cli import options, terminal
 from checkface.cli.failure import DONE, Failure
 from checkface.cli.groups import GIVEN, OPTIONS
@@ -162,7 +162,7 @@ def _show(name: str, typed: str, reader: Callable[[str], Value], form: str, reve
 
 def _print(told: Part, form: str) -> int:
     if form == "json":
-        print(json.dumps(told.wire(), ensure_ascii=False, indent=2))
+        print(dumps(told.wire(), indent=2))
     else:
         print(part_text(told, columns=terminal.columns(sys.stdout), paint=terminal.painter(sys.stdout)))
     return DONE

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from pathlib import Path
 
 from checkface import audit
+from checkface.cells import dumps, shown
 from checkface.cli import terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.findings import Disposition
 from checkface.policy import Policy
-from checkface.report.cells import shown
 
 
 def replayed(
@@ -55,7 +54,7 @@ def as_text(change: audit.Change) -> str:
 
 def as_json(change: audit.Change) -> str:
     """The same for programs."""
-    return json.dumps(
+    return dumps(
         {
             "line": change.line,
             "id": change.id,
@@ -63,6 +62,5 @@ def as_json(change: audit.Change) -> str:
             "after": str(change.after.disposition),
             "reasons": list(change.reasons),
             "made_with_other": list(change.remade_with),
-        },
-        ensure_ascii=False,
+        }
     )

@@ -12,8 +12,10 @@ from pathlib import Path
 from typing import BinaryIO, TextIO
 
 from checkface import files
+from checkface.cells import shown
 from checkface.cli.failure import Failure
 from checkface.cli.stdin import STDIN
+from checkface.digits import hide
 from checkface.mistakes import quoted
 from checkface.report import Paint, no_paint
 
@@ -55,13 +57,13 @@ def results(path: Path | None, *inputs: Path | None) -> Iterator[TextIO]:
         try:
             stream = stack.enter_context(files.write_whole(path))
         except OSError as error:
-            raise Failure(f"{path}: Expected a file to write, read: {error.strerror}.") from None
+            raise Failure(f"{name_of(path)}: Expected a file to write, read: {error.strerror}.") from None
         try:
             yield stream
         except KeyboardInterrupt:
             if not files.is_stream(path):
                 stands = "the earlier file is as it was" if path.exists() else "no file is there"
-                warn(f"{path}: not written; {stands}.")
+                warn(f"{name_of(path)}: not written; {stands}.")
             raise
     closed(path, was)
 
@@ -80,13 +82,13 @@ def source(path: Path | None) -> Iterator[BinaryIO]:
         try:
             yield stream
         except IsADirectoryError:
-            raise Failure(f"{path}: Expected a file, read a folder.") from None
+            raise Failure(f"{name_of(path)}: Expected a file, read a folder.") from None
 
 
 def keep(path: Path, *inputs: Path | None) -> None:
     """Refuse to write to *path* if it is one of the *inputs*, there already or still to be made."""
     if not files.is_stream(path) and any(each is not None and _same(each, path) for each in inputs):
-        raise Failure(f"{path}: Expected another file to write than the one that is read.")
+        raise Failure(f"{name_of(path)}: Expected another file to write than the one that is read.")
 
 
 def _same(one: Path, other: Path) -> bool:
@@ -96,7 +98,7 @@ def _same(one: Path, other: Path) -> bool:
 def closed(path: Path, was: int | None) -> None:
     """Say that *path*, of which others could make use by its earlier mode, is now for its owner only."""
     if was is not None:
-        warn(f"{path}: others could use it (mode {was:03o}); now only its owner can.")
+        warn(f"{name_of(path)}: others could use it (mode {was:03o}); now only its owner can.")
 
 
 def name_of(path: Path | None) -> str:
@@ -104,9 +106,10 @@ def name_of(path: Path | None) -> str:
     if path is None or str(path) == STDIN:
         return "stdin"
     # A line of a check that was given where a file's name belongs is told as what it is, its numbers hidden.
-    return quoted(str(path)) if _SYMBOLS.search(str(path)) else str(path)
+    said = str(path)
+    return quoted(said) if _SYMBOLS.search(said) else shown(hide(said, "file"))
 
 
 def warn(message: str) -> None:
-    """One line on stderr."""
-    print(message, file=sys.stderr)
+    """*message* on stderr, with nothing in it that a terminal would act upon."""
+    print("\n".join(map(shown, message.split("\n"))), file=sys.stderr)

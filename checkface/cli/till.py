@@ -10,6 +10,7 @@ from cyclopts import App
 
 from checkface import audit, identity
 from checkface.assessment import assess
+from checkface.cells import shown
 from checkface.cli import ledgers, options, terminal
 from checkface.cli.failure import DONE, FLAGGED, Failure
 from checkface.cli.groups import GIVEN, OPTIONS
@@ -113,7 +114,9 @@ def take(
     if result.before is not None:
         return _stands(result.before, which, at, id)
     cents = found.read.amount_cents
-    print(f"Recorded as {what}: {amount(1, cents) if cents is not None else '1 check'}. {found.decision.for_house}")
+    print(
+        f"Recorded as {what}: {amount(1, cents) if cents is not None else '1 check'}. {shown(found.decision.for_house)}"
+    )
     if not result.known_again and what != "returned":
         terminal.warn(f"{NOT_KNOWN_AGAIN}. If it comes twice, nothing here will tell.")
     return DONE
@@ -125,7 +128,7 @@ def _stands(before: Standing, which: Till, at: datetime, id: str | None) -> int:
 
     said = stands(before, till=which.id, at=at)
     if before.id == id:
-        print(said)
+        print(shown(said))
         return DONE
     terminal.warn(said)
     return FLAGGED
@@ -253,7 +256,7 @@ def check(*, ledger: Where = None, key: Key = None) -> int:
         from checkface.ledger.wording import checked
 
         found = book.database.read(lambda held: agreement.of_ledger(held, book.tokens), snapshot=True)
-    print("\n".join(checked(found)) or "Nothing is recorded.")
+    print("\n".join(map(shown, checked(found))) or "Nothing is recorded.")
     return DONE if found.all_agrees else FLAGGED
 
 
@@ -267,7 +270,7 @@ till.command(check, usage="Usage: checkface till check [OPTIONS]", sort_key=7)
 
 
 def _name(which: Till) -> str:
-    return f"The till of lane {which.lane}{f' in store {which.store}' if which.store else ''}"
+    return shown(f"The till of lane {which.lane}{f' in store {which.store}' if which.store else ''}")
 
 
 def _open(book: Ledger, store: str, lane: str) -> Till:

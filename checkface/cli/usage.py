@@ -8,7 +8,7 @@ from typing import Any, Literal, get_args, get_origin
 from cyclopts import CycloptsError, MissingArgumentError, RepeatArgumentError, UnknownCommandError, UnknownOptionError
 
 from checkface import masking
-from checkface.report.cells import shown
+from checkface.cells import shown
 
 
 def sentence(error: CycloptsError) -> str:
@@ -53,7 +53,7 @@ def _choices(hint: Any) -> tuple[Any, ...]:
 
 def _typed(word: str) -> str:
     """A word of the command line as a message may repeat it: it may be a reading that went astray."""
-    return shown(masking.prose(word[:40]))
+    return shown(masking.prose(word)[:40])
 
 
 def _nearest(name: str, known: list[str]) -> str:

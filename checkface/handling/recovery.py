@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from checkface import tables
 from checkface.findings import Disposition
 from checkface.handling.plan import Step, narrowed
+from checkface.mistakes import quoted
 
 if TYPE_CHECKING:
     from checkface.handling.instructions import Instructions
@@ -51,5 +52,5 @@ def recover(instructions: Instructions, mishap: str) -> Recovery:
         hint = f"; the nearest is {near[0]!r}" if near else f", one of {', '.join(known)}"
         if entry is not None:
             hint = f", which befalls one to {' or '.join(entry['for'])}"
-        raise ValueError(f"Expected a mishap of a check to {instructions.disposition}, read {mishap[:40]!r}{hint}.")
+        raise ValueError(f"Expected a mishap of a check to {instructions.disposition}, read {quoted(mishap)}{hint}.")
     return Recovery(mishap, entry["title"], instructions.filled(narrowed(entry["step"], instructions.circumstances)))

@@ -31,14 +31,16 @@ NO_PERSON = frozenset({
     "PHARMACY", "PLLC", "PLUMBING", "PROPERTIES", "PTA", "RANCH", "REALTOR", "REALTY", "RENTALS", "REPAIR",
     "RESTAURANT", "ROOFING", "SALON", "SCHOOL", "SERVICE", "SERVICES", "SHOP", "SOCIETY", "STATE", "STORE", "STUDIO",
     "SUPPLY", "TOWNSHIP", "TRADING", "TREASURER", "TREASURY", "TRIBE", "TRUCKING", "TRUST", "UNION", "UNIVERSITY",
-    "VENTURES", "VILLAGE", "WELDING", "WORKS",
+    "VENTURES", "VILLAGE", "WELDING", "WORKS", "ABARROTES", "ASOCIACION", "CARNICERIA", "CLINICA", "CONSTRUCCIONES",
+    "ESCUELA", "FARMACIA", "FERRETERIA", "FUNDACION", "IGLESIA", "INVERSIONES", "LAVANDERIA", "MINISTERIO",
+    "MINISTERIOS", "MUNICIPIO", "PANADERIA", "PARROQUIA", "RESTAURANTE", "SERVICIOS", "TAQUERIA",
 })  # fmt: skip
 """Words of a drawer that is a business, a trust or a public body. As somebody's family name they are a name."""
 
 LABELS = frozenset({
-    "BIRTH", "BORN", "CELL", "CIF", "CUSTOMER", "DATE", "DL", "DLN", "DOB", "EST", "EXP", "FAX", "HOME", "ID", "LIC",
-    "LICENCE", "LICENSE", "MEMBER", "MOBILE", "NO", "NUM", "NUMBER", "OF", "PH", "PHONE", "SINCE", "SS", "SSN", "TEL",
-    "TELEPHONE", "WORK",
+    "BIRTH", "BORN", "CDL", "CELL", "CIF", "CUSTOMER", "DATE", "DL", "DLN", "DOB", "EST", "EXP", "FAX", "HOME", "ID",
+    "LIC", "LICENCE", "LICENSE", "MEMBER", "MOBILE", "NO", "NUM", "NUMBER", "OF", "OLN", "PH", "PHONE", "SINCE", "SS",
+    "SSN", "TEL", "TELEPHONE", "WORK",
 })  # fmt: skip
 """Words that say what number follows."""
 
@@ -47,7 +49,8 @@ _STREETS = (
     "PARKWAY|HWY|HIGHWAY|PIKE|TRL|TRAIL|SQ|SQUARE|LOOP|ROW|BROADWAY|CALLE|AVENIDA"
 )
 ADDRESS = lazily(
-    rf"^[0-9]\S* (?:\S+ )*(?:{_STREETS})\b|\bP ?O BOX\b|\bBOX [0-9]|\b(?:APT|SUITE|STE|UNIT|ROOM|RR) \S*[0-9]|^CALLE "
+    rf"^[NSEW]?[0-9]\S* (?:\S+ )*(?:{_STREETS})\b|\bP ?O (?:BOX|DRAWER)\b|\bBOX [0-9]"
+    r"|\b(?:APT|SUITE|STE|UNIT|ROOM|RR) \S*[0-9]|^CALLE "
 )
 """A line, in capitals with one blank between words, that is of an address and names no one."""
 

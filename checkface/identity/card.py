@@ -50,6 +50,10 @@ class Name(NamedTuple):
     middle_truncated: bool | None = None
     unordered: str = ""
 
+    def __repr__(self) -> str:
+        """The parts that are known, and no name."""
+        return f"Name({', '.join(part for part, known in zip(self._fields, self, strict=True) if known)})"
+
 
 def name_part(text: str) -> str:
     """*text* if it can be a part of a name: empty for a number that strayed into its place."""

@@ -17,6 +17,8 @@ import calendar
 from datetime import date
 from typing import Literal, NamedTuple
 
+from checkface.digits import discreet
+
 Currency = Literal["current", "expired", "never-expires", "unknown"]
 
 
@@ -32,6 +34,9 @@ class Expiry(NamedTuple):
     earliest: date | None = None
     latest: date | None = None
     raw: str = ""
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
     @property
     def on(self) -> date | None:

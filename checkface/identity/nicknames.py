@@ -1,4 +1,4 @@
-"""Given names and their short forms, from the table ``data/nicknames.csv``.
+"""Given names and their short forms, from ``data/nicknames.csv``; abbreviations and Spanish ones, ``name_forms.csv``.
 
 >>> kinship("MICHAEL", "MIKE"), kinship("BILL", "WILLIAM"), kinship("ROBBY", "BOB")
 ('same', 'same', 'near')
@@ -6,8 +6,8 @@
 ('near', 'other', 'other')
 >>> kinship("MICHEAL", "MICHAEL"), kinship("ERIC", "ERICA"), kinship("QUILL", "QUILLON")
 ('near', 'near', 'near')
->>> kinship("WM", "WILLIAM"), kinship("MA", "MARIA")
-('near', 'near')
+>>> kinship("WM", "WILLIAM"), kinship("PACO", "FRANCISCO"), kinship("MA", "MARIA")
+('same', 'same', 'near')
 """
 
 from functools import cache
@@ -85,10 +85,14 @@ def _through_a_third(one: str, other: str) -> bool:
 
 @cache
 def _forms() -> dict[str, _Forms]:
-    return {
+    found = {
         row["name"]: _Forms(frozenset(row["short_forms"].split()), frozenset(row["asked"].split()))
         for row in tables.load("nicknames").rows
     }
+    for row in tables.load("name_forms").rows:
+        short, asked = found.get(row["name"], _NONE)
+        found[row["name"]] = _Forms(short.union(row["short_forms"].split()), asked)
+    return found
 
 
 @cache

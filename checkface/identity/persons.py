@@ -27,9 +27,69 @@ from .accounts import ADDRESS, BEGINS, LABELS, NO_PERSON, Part, parts_of
 from .places import find_place
 
 _TITLES = frozenset(
-    {"MR", "MRS", "MS", "MISS", "MX", "DR", "REV", "PROF", "HON", "SIR", "SR", "SRA", "SRTA", "WIFE", "HUSBAND"}
+    {
+        "MR",
+        "MRS",
+        "MS",
+        "MISS",
+        "MX",
+        "DR",
+        "REV",
+        "PROF",
+        "HON",
+        "SIR",
+        "SR",
+        "SRA",
+        "SRTA",
+        "WIFE",
+        "HUSBAND",
+        "DRS",
+        "FR",
+        "MSGR",
+        "RABBI",
+        "PVT",
+        "PFC",
+        "CPL",
+        "SGT",
+        "SSG",
+        "SFC",
+        "MSGT",
+        "LT",
+        "CAPT",
+        "CPT",
+        "MAJ",
+        "LTC",
+        "COL",
+        "CDR",
+        "CMDR",
+        "ADM",
+    }
 )
-_AFTER_NAME = frozenset({"MD", "DDS", "DMD", "DVM", "PHD", "ESQ", "ESQUIRE", "CPA", "RN", "RET"})
+_AFTER_NAME = frozenset(
+    {
+        "MD",
+        "DDS",
+        "DMD",
+        "DVM",
+        "PHD",
+        "EDD",
+        "PSYD",
+        "JD",
+        "MBA",
+        "LCSW",
+        "ESQ",
+        "ESQUIRE",
+        "CPA",
+        "RN",
+        "LPN",
+        "RET",
+        "USA",
+        "USN",
+        "USMC",
+        "USAF",
+        "USCG",
+    }
+)
 SUFFIXES = {"JR": "JR", "JNR": "JR", "JUNIOR": "JR", "SR": "SR", "SNR": "SR", "SENIOR": "SR"}
 SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
 SUFFIXES |= {numeral: numeral for numeral in ("I", "II", "III", "IV", "V", "VI")}
@@ -44,7 +104,9 @@ _LETTERS_KEPT = str.maketrans(
     {"Ø": "O", "Ł": "L", "Đ": "D", "ẞ": "SS", "Æ": "AE", "Œ": "OE", "Þ": "TH", "Ð": "D", "ı": "I"}
 )
 _TOKEN = lazily(
-    r"\bAND/OR\b|\bY/O\b|\b[A-Z](?:/[A-Z])+\b|\(?[0-9]++(?:[()/.-]++[0-9]++)*+(?![^\W_])|[,&+;/]|[^\s,&+;/()]+", 2
+    r"^[A-Z]\.(?=[A-Z]\.[ A-Z])|\bAND/OR\b|\bY/O\b|\b[A-Z](?:/[A-Z])+\b"
+    r"|\(?[0-9]++(?:[()/.-]++[0-9]++)*+(?![^\W_])|[,&+;/]|[^\s,&+;/()]+",
+    2,
 )
 _OF_ADDRESSES = lazily("[0-9]|BOX|CALLE")
 _APOSTROPHES, _HYPHENS, _OTHER_MARKS = lazily("['’`´ʻ.]"), lazily("[‐‑–—]"), lazily("[^A-Z0-9 -]")
@@ -181,6 +243,9 @@ def _named(words: list[_Word]) -> tuple[list[_Word], bool]:
     if any(numbers):
         for place in reversed(range(len(words) - 1)):
             numbers[place] |= numbers[place + 1] and words[place].text in LABELS
+        for place in range(1, len(words) - 2):  # the state ahead of a license and its number
+            labeled = numbers[place + 1] and words[place + 1].text in LABELS
+            numbers[place] |= labeled and len(words[place].text) == 2 and bool(find_place(words[place].text))
         for place in range(2, len(words)):  # the state of a license number
             numbers[place] |= numbers[place - 1] and len(words[place].text) == 2 and bool(find_place(words[place].text))
         kept = [word for word, number in zip(words, numbers, strict=True) if not number]

@@ -19,7 +19,7 @@ from checkface.instruments.drawer import describe as describe_drawer
 from checkface.instruments.housename import PayeeMatch, payee_match
 from checkface.instruments.inference import infer
 from checkface.instruments.kinds import Evidence, Inference, Kind, Legend, LineFacts, Weight
-from checkface.instruments.limits import Limit, legend_limits, not_before
+from checkface.instruments.limits import Limit, behind, legend_limits, not_before
 from checkface.instruments.payees import Payee, Payees, payees
 from checkface.instruments.postal import postal_serial_ok
 from checkface.instruments.wording import Unsettled, unsettled
@@ -38,6 +38,7 @@ __all__ = [
     "Payees",
     "Unsettled",
     "Weight",
+    "behind",
     "describe_drawee",
     "describe_drawer",
     "infer",

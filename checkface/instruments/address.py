@@ -20,7 +20,9 @@ from checkface.span import Span
 
 _LINE = lazily(r"[^\n\r]+")
 _STREET = lazily(
-    r"\s{0,20}(?:[0-9]|\(?[0-9]{3}\)|p\.?\s?o\.?\s?box\b|box\s[0-9]|apt\b|unit\b|suite\b|ste\b|r\.?r\.?\s?[0-9]|apartado\b)",
+    r"\s{0,20}(?:[0-9]|\(?[0-9]{3}\)|p\.?\s?o\.?\s?(?:box|drawer)\b|(?:box|drawer)\s[0-9]|apt\b|unit\b|suite\b|ste\b|r\.?r\.?\s?[0-9]|apartado\b"
+    r"|r(?:(?:oute|te?)\.?)\s?[0-9]|h\.?c\.?\s?[0-9]|star\s+r(?:oute|te?)\b|[nsew][0-9]{2,5}\s|general\s+delivery\b"
+    r"|lot\s?#?[0-9]|trlr\b|#\s?[0-9])",
     re.IGNORECASE,
 )
 _ENDS_IN_CODE = lazily(r".\b[a-z]{2}\.?,?\s{1,8}[0-9]{5}(?:-[0-9]{4})?\s{0,20}$", re.IGNORECASE)
@@ -40,6 +42,8 @@ _STATES = (
 _ADDRESS_BELOW = lazily(
     rf"\s(?:{_STREETS})\.?,?(?:\s(?:(?:apt|unit|suite|ste|lot|no)\.?\s?)?#?(?:[a-z]|[a-z]?[0-9]{{1,6}}[a-z]?))?\s*$"
     rf"|[\s,](?:{_STATES}),?\s[0-9]{{5}}(?:-[0-9]{{4}})?\s*$"
+    r"|\s(?:apt|lot|trlr)\.?\s?#?(?:[a-z]|[a-z]?[0-9]{1,6}[a-z]?)\s*$"
+    r"|\s(?:mobile home|trailer|rv)\s(?:park|court|estates)\b"
     r"|^\s*(?:psc|cmr)\s[0-9]{1,5},?\sbox\s[0-9]{1,6}\s*$",
     re.IGNORECASE,
 )

@@ -8,7 +8,7 @@ the credit union's own all the same; what funds, brokers and insurers make payab
 >>> describe("Specimen Credit Union\\nPayable through Notional Bank", "thrift").verdict
 'bank'
 >>> describe("SPECIMEN MONEY FUND\\nPAYABLE THROUGH NOTIONAL BANK", "primary")
-Drawee(verdict='other', span=Span(start=9, end=19), why='"MONEY FUND" stands beside the bank')
+Drawee(verdict='other', span=Span(start=9, end=19), why='"MONEY FUND" stands beside the bank', union=False)
 >>> describe("SPECIMEN FINANCIAL", "primary").verdict
 'unclear'
 """
@@ -17,6 +17,7 @@ import re
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
+from checkface.digits import discreet
 from checkface.instruments.address import IN_STATES, names
 from checkface.instruments.kinds import Kind, Weight
 from checkface.instruments.phrases import Hit, scan
@@ -41,12 +42,16 @@ class Drawee(NamedTuple):
     """What the drawee's lines say. ``span`` is what says so, ``why`` a short phrase that fits into a sentence.
 
     ``bank``: a bank or credit union, and nothing names another obligor. ``unclear``: somebody else may owe it.
-    ``other``: somebody else does. ``none``: nobody is named.
+    ``other``: somebody else does. ``none``: nobody is named. ``union``: it is a bank, and a credit union.
     """
 
     verdict: Verdict
     span: Span
     why: str
+    union: bool = False
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 def describe(text: str, series: str | None) -> Drawee:
@@ -72,6 +77,8 @@ def _describe(text: str, series: str | None) -> Drawee:
         return Drawee("unclear", Span(0, len(text)), "no word of a bank is in it")
     through = [hit.span for hit in hits if hit.phrase.family == "payable-through"]
     for span in through:
+        if _of_a_bank(text, span, banks):
+            continue
         if not any(_UNION.search(text, *bank) and not _follows(text, bank, through) for bank in banks):
             return Drawee("unclear", span, f'"{_words(text, span)}" names a second bank')
     for hit in scan({"drawee": text}, "drawee"):
@@ -83,7 +90,8 @@ def _describe(text: str, series: str | None) -> Drawee:
             return Drawee("unclear", hit.span, f'"{_words(text, hit.span)}" may be somebody else\'s')
     if series is not None and series not in _DOMESTIC:
         return Drawee("unclear", banks[0], "the routing number is not a bank's own")
-    return Drawee("bank", banks[0], f'"{_words(text, banks[0])}" names a bank')
+    union = any(_UNION.search(text, *bank) for bank in banks)
+    return Drawee("bank", banks[0], f'"{_words(text, banks[0])}" names a bank', union)
 
 
 def _owes(hit: Hit) -> bool:
@@ -101,6 +109,12 @@ def _own_name(text: str, sign: Span, banks: list[Span]) -> bool:
         or (bank.start <= sign.start and sign.end <= bank.end)
         for bank in banks
     )
+
+
+def _of_a_bank(text: str, sign: Span, banks: list[Span]) -> bool:
+    """Whether one bank is a division of another."""
+    ahead, behind = (any(bank.end <= sign.start for bank in banks), any(bank.start >= sign.end for bank in banks))
+    return _words(text, sign).lower() == "division of" and ahead and behind
 
 
 def _follows(text: str, bank: Span, through: list[Span]) -> bool:

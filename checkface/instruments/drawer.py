@@ -39,7 +39,7 @@ from checkface.instruments.shape import (
     without,
 )  # fmt: skip
 from checkface.instruments.shape import DrawerLines as DrawerLines
-from checkface.instruments.tokens import tokenise
+from checkface.instruments.tokens import outline, tokenise
 from checkface.patterns import lazily
 from checkface.span import Span
 
@@ -161,15 +161,25 @@ def _sign(hit: Hit, text: str, lines: list[Span], below: int) -> DrawerLines | N
 
 
 def _as_printed(words: str) -> bool:
-    """Whether short words are spelled like a sign: "Ball" is no misread "bail", but "BAlL" may be."""
+    """Whether a short word is spelled like a sign: "Ball" is no misread "bail", but "BAlL" may be."""
     exact = words_of_names().exact
-    return all(
+    return len(tokens := tokenise(words)) > 1 or all(
         token.word in exact
-        or len(token.word) > SHORT
+        or not 1 < len(token.word) <= SHORT
         or not words[token.start : token.end].isalpha()
         or _MIXED.search(words)
-        for token in tokenise(words)
+        for token in tokens
     )
+
+
+_FIGURES = 4
+"""Figures of the shortest number that is set aside wherever it stands; fewer may be letters misread."""
+
+
+def asides(text: str) -> list[Span]:
+    """Where a telephone, a day of birth or a license and its number stand in the drawer's lines."""
+    found = _ASIDE.finditer(text[:LONGEST])
+    return [Span(*match.span()) for match in found if sum(map(str.isdigit, match[0])) >= _FIGURES]
 
 
 def _surname(text: str, line: Span, sign: Span) -> bool:
@@ -183,6 +193,8 @@ def _doubtful(plain: str) -> bool:
     for line in plain.lower().split("\n"):
         words = line.split()
         if not (doubts.isdisjoint(words) and known.telling.isdisjoint(compare(line).split())) or NO_VOWEL.search(line):
+            return True
+        if not known.outlines.isdisjoint(outline(line).split()):
             return True
         if any(word.endswith(known.ending) for word in words) or all_ordinary(words, known):
             return True

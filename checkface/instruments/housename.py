@@ -58,6 +58,8 @@ _BODIES = frozenset({
 """What names another body, or a person, beside a name."""
 _FAMILY = lazily(r"(?:sons?|daughters?|bros|brothers|family)\b", re.IGNORECASE)
 """What belongs to the name before it: Example & Sons."""
+_STORE = frozenset({"store", "stores", "shop"})
+"""What says no more than a word of the trade before it: Example Grocery Store."""
 _PLACE = frozenset({"of", "at", "in", "for", "c", "o"})
 _TITLES = frozenset({"mr", "mrs", "ms", "miss", "dr", "rev"})
 _NO_VOWEL = lazily("[b-df-hj-np-tv-xz]{2,4}")
@@ -169,7 +171,8 @@ def _compare(words: list[str], house: _House) -> _Found:
     length = len(house.words)
     head = _each(words[:length], house.words)
     if head <= Alike.NEAR:
-        return _slipped(head, shop) if len(words) == length else _extended(words[length:], house)
+        named = shop or _gained(words, house.words)
+        return _slipped(head, named) if len(words) == length else _extended(words[length:], house)
     for size in range(1, len(words)):  # Quill Feather Grocery #12
         if "".join(words[:size]) == "".join(house.words):
             return _extended(words[size:], house)
@@ -205,7 +208,8 @@ def _told(words: list[str], house: _House, *, shop: bool) -> _Found:
             return "near", _TRADE_DIFFERS
         if place < len(words):
             return _extended(words[place:], house)
-        return ("near", _MORE) if len(ours) + len(trade) < len(words) else _slipped(likeness, shop)
+        named = shop or _gained(ours, house.telling)
+        return ("near", _MORE) if len(ours) + len(trade) < len(words) else _slipped(likeness, named)
     if _shortened(ours, house, alone=not trade):
         return "near", _SHORT_FORM
     return _other(words, house)
@@ -220,9 +224,14 @@ def _each(words: Sequence[str], known: Sequence[str]) -> Alike:
     return Alike.NEAR if found.count(Alike.SLIP) > 2 and worst is Alike.SLIP else worst
 
 
-def _slipped(likeness: Alike, shop: bool) -> _Found:
-    """Without a word of the trade, a name that only lost the ending of an owner may be a person's."""
-    if likeness is Alike.NEAR or (likeness is Alike.PLURAL and not shop):
+def _gained(words: Sequence[str], known: Sequence[str]) -> bool:
+    """Whether a name gained the ending of an owner, as a shop's does in speech: Quillfeather's."""
+    return len("".join(words)) > len("".join(known))
+
+
+def _slipped(likeness: Alike, named: bool) -> _Found:
+    """Without a word of the trade or an owner's ending, *named*, a name that only lost the ending may be a person's."""
+    if likeness is Alike.NEAR or (likeness is Alike.PLURAL and not named):
         return "near", _SPELLED
     return "same", _SAME
 
@@ -231,6 +240,8 @@ def _extended(more: list[str], house: _House) -> _Found:
     """The house's whole name, and *more* words behind it."""
     if not _BODIES.isdisjoint(more):
         return "other-name", _DIFFERS
+    if house.trade and not _STORE.isdisjoint(more) and len(more) == 1:
+        return "same", _SAME
     unknown = [word for word in more if not (trade_word(word) or word.isdigit() or word in ("no", "&"))]
     if not unknown or more[0] in _PLACE or ((house.trade or len(house.words) > 2) and len(unknown) <= _TOWN):
         return "near", _MORE

@@ -59,7 +59,10 @@ def infer(facts: LineFacts | None, wording: Mapping[str, str]) -> Inference:
 def _from_wording(hits: Sequence[Hit], wording: Mapping[str, str], legends: list[Legend]) -> Iterator[Evidence]:
     """The evidence of the phrases found; those that are no kind are put to *legends*."""
     bank: Legend | None = None
+    asides = drawer.asides(wording["drawer"]) if any(hit.reading == "drawer" for hit in hits) else []
     for hit in hits:
+        if hit.reading == "drawer" and any(aside.start <= hit.span.start < aside.end for aside in asides):
+            continue
         if hit.phrase.kinds:
             words = f"the wording {_shown(wording, hit)}"
             yield from (Evidence(kind, hit.weight, hit.reading, hit.span, words) for kind in hit.phrase.kinds)

@@ -3,6 +3,7 @@
 from enum import StrEnum
 from typing import NamedTuple
 
+from checkface.digits import discreet
 from checkface.span import Span
 from checkface.tender import Kind as Kind
 
@@ -42,6 +43,9 @@ class Evidence(NamedTuple):
     span: Span | None
     words: str
 
+    def __repr__(self) -> str:
+        return discreet(self)
+
 
 class Legend(NamedTuple):
     """Wording that is no kind: ``family`` is ``void``, ``converted``, ``returned``, ``copy``, ``non-negotiable``,
@@ -53,6 +57,9 @@ class Legend(NamedTuple):
     reading: str
     span: Span
     source: str
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 class Inference(NamedTuple):

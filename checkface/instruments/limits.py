@@ -35,7 +35,7 @@ _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct",
 
 _CUE = lazily(
     r"\b(?:void|voids|valid|invalid|good|expires?|expiration|negotiable|cashed|cash|presented|present|deposited|honou?red"
-    r"|stale|null|nulo|v\u00e1lido|valido|vence|caduca|exceed|exceeding|limit|limited|maximum|max|redeem(?:ed)?)\b",
+    r"|stale|null|nulo|v\u00e1lido|valido|vence|caduca|exceeds?|exceeding|limit|limited|maximum|max|redeem(?:ed)?|excede|under)\b",
     re.IGNORECASE,
 )
 _QUANTITY = lazily(
@@ -43,7 +43,7 @@ _QUANTITY = lazily(
     r"|(?P<numeric>\b[0-9]{1,2}[/.-][0-9]{1,2}[/.-](?:[0-9]{4}|[0-9]{2})\b|\b[0-9]{4}-[0-9]{2}-[0-9]{2}\b)"
     rf"|(?P<named>\b(?:{'|'.join(_MONTHS)})[a-z]{{0,6}}\.?\s+[0-9]{{1,2}}(?:st|nd|rd|th)?,?\s+[0-9]{{4}}\b)"
     r"|(?P<money>\$\s{0,9}(?:(?P<dollars>[0-9]{1,3}(?:,[0-9]{3}){1,3}|[0-9]{1,9})(?:\.(?P<cents>[0-9]{2}))?(?![0-9])|_{1,20}|(?![0-9\s])))"
-    rf"|(?P<spoken>(?P<figure>[0-9]{{1,3}}(?:,[0-9]{{3}}){{1,3}}|[0-9]{{1,9}}|{_WORD_NUMBER})\s+(?:dollars|dollar|d\u00f3lares|dolares)\b)",
+    rf"|(?P<spoken>(?P<figure>[0-9]{{1,3}}(?:,[0-9]{{3}}){{1,3}}|[0-9]{{1,9}}|{_WORD_NUMBER})\s+(?:(?:and|&)\s+(?:no|[0-9x]{{1,2}})\s?/\s?(?:100|xx)\s+)?(?:dollars|dollar|d\u00f3lares|dolares)\b)",
     re.IGNORECASE,
 )
 _BEFORE_AMOUNT = lazily(
@@ -74,6 +74,16 @@ _FIRST_DURATION = lazily(
     re.IGNORECASE,
 )
 _LAST_AFTER_ALL = lazily(r"\b(?:if\s+not|unless)\b", re.IGNORECASE)
+_MINIMUM = lazily(
+    r"\b(?:not|no|void|invalid|never)\b[^$]{0,24}\b(?:under|less\s+than|below)\b[^$]{0,12}$", re.IGNORECASE
+)
+"""Words of a smallest amount, which is no limit a large one breaks."""
+_MANY = lazily(r"\s{0,4}(?:million|billion|thousand|mil|[mk])\b", re.IGNORECASE)
+_FROM_AMOUNT = lazily(
+    r"[^\w$]{0,4}(?:(?:if|for|on|when)\s+)?(?:(?:all|any|the)\s+)?(?:(?:checks?|amounts?)\s+)?(?:of\s+)?(?:is\s+)?"
+    r"(?:over|above|exceeds|exceeding|in\s+excess\s+of|more\s+than|greater\s+than)\s+",
+    re.IGNORECASE,
+)
 _AHEAD = 60
 """Characters: words of limit stand no further ahead of their quantity."""
 _OR_MORE = lazily(r"\s{0,9}(?:or|and)\s+(?:more|over|above)\b", re.IGNORECASE)
@@ -130,6 +140,20 @@ def not_before(text: str) -> tuple[Limit, ...]:
     return tuple(_firsts(text))
 
 
+def behind(text: str, place: int) -> Limit | None:
+    """The amount from which on what stands before a *place* is asked: "two signatures required over $500.00".
+
+    >>> behind("TWO SIGNATURES REQUIRED OVER $500.00", 23).value
+    50000
+    """
+    follows = _QUANTITY.search(text, place, place + _AHEAD)
+    if follows is None or not (follows["money"] or follows["spoken"]):
+        return None
+    if _FROM_AMOUNT.fullmatch(text, place, follows.start()) is None:
+        return None
+    return Limit("amount", _cents(follows), Span(*follows.span()))
+
+
 def _firsts(text: str) -> Iterator[Limit]:
     for match in _QUANTITY.finditer(text):
         if not _begins(match, text):
@@ -165,6 +189,8 @@ def _limits(text: str) -> Iterator[Limit]:
             if cue := _BEFORE_DATE.search(ahead):
                 day = _date(match[0])
                 yield Limit("date", day - timedelta(days=1) if day and cue["before"] else day, span)
+            continue
+        if _MINIMUM.search(ahead) or _MANY.match(text, span.end):
             continue
         cue, or_more = _BEFORE_AMOUNT.search(ahead), _OR_MORE.match(text, span.end)
         if cue or or_more:

@@ -10,13 +10,14 @@ from typing import NamedTuple
 
 from checkface import tables
 from checkface.instruments.phrases import telling_of
-from checkface.instruments.tokens import tokenise
+from checkface.instruments.tokens import MISREAD_FROM, outline, tokenise
 
 
 class Words(NamedTuple):
     """``thing``, ``surname``, ``rare`` and ``given`` are those of ``ordinary_words.toml``, ``first``, ``last`` and
     ``ending`` those of ``[names]``; ``sign`` are signs of an organization that are surnames too, ``exact`` the words of
-    all signs as they are spelled, ``telling`` those of them that are asked for first, as they are compared."""
+    all signs as they are spelled, ``telling`` those of them that are asked for first, as they are compared,
+    ``outlines`` the outlines of the long ones."""
 
     thing: frozenset[str]
     surname: frozenset[str]
@@ -28,6 +29,15 @@ class Words(NamedTuple):
     sign: frozenset[str]
     exact: frozenset[str]
     telling: frozenset[str]
+    outlines: frozenset[str]
+
+    def misread(self, word: str) -> bool:
+        """Whether a word that is none of the tables' has the outline of a sign: "chukch"."""
+        return (
+            len(word) >= MISREAD_FROM
+            and outline(word) in self.outlines
+            and not any(word in words for words in (self.exact, self.thing, self.surname, self.rare, self.given))
+        )
 
 
 @cache
@@ -47,5 +57,6 @@ def words_of_names() -> Words:
         ending=tuple(names["ending"]),
         sign=sign - frozenset(names["weak"]),
         exact=frozenset(exact),
-        telling=telling_of("drawer"),
+        telling=(telling := telling_of("drawer")),
+        outlines=frozenset(outline(word) for word in (*telling, *sign) if len(word) >= MISREAD_FROM and word.isalpha()),
     )

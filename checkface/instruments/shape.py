@@ -7,6 +7,7 @@
 import re
 from typing import Literal, NamedTuple
 
+from checkface.digits import discreet
 from checkface.instruments.ordinary import Words, words_of_names
 from checkface.instruments.tokens import FIGURES, tokenise
 from checkface.patterns import lazily
@@ -25,7 +26,7 @@ JOINERS = frozenset({"&", "+", "/", "and", "or", "and/or", "y", "et", "ou", "und
 TITLES = frozenset({
     "mr", "mrs", "ms", "miss", "mx", "dr", "drs", "rev", "reverend", "fr", "prof", "professor", "hon", "sir", "dame",
     "sra", "srta", "mme", "mlle", "msgr", "bro", "sgt", "cpl", "pvt", "pfc", "lt", "ltc", "capt", "maj", "col", "gen",
-    "cmdr", "cdr", "adm", "ssg", "sfc", "msg", "tsgt", "msgt", "ens", "cw2", "cw3", "rabbi", "imam",
+    "cmdr", "cdr", "adm", "cpt", "ssg", "sfc", "msg", "tsgt", "msgt", "ens", "cw2", "cw3", "rabbi", "imam",
 })  # fmt: skip
 BEHIND = frozenset({
     "jr", "sr", "ii", "iii", "iv", "vi", "2nd", "3rd", "4th", "2d", "3d", "junior", "senior", "hijo", "filho", "md",
@@ -61,6 +62,9 @@ class DrawerLines(NamedTuple):
     verdict: Verdict
     span: Span
     why: str
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 class _Part(NamedTuple):
@@ -143,12 +147,16 @@ def _in_words(named: list[list[re.Match[str]]]) -> DrawerLines | None:
                 return DrawerLines("organization", Span(*sign.span()), f'"{sign[0]}" is in the name')
             if word in known.thing or (len(word) > SHORT and word.endswith(known.ending)):
                 return _unclear(sign, f'"{sign[0]}" is hardly ever in a person\'s name')
+            if word in PARTICLES and index < len(part) - 1 and index:
+                continue  # van den Berg
             if (
                 word in known.sign
                 or (word in known.last and index == len(part) - 1)
                 or (word in known.first and index == 0 and len(part) > 1)
             ):
                 return _unclear(sign, f'"{sign[0]}" is in the name')
+            if known.misread(word):
+                return _unclear(sign, f'"{sign[0]}" may be a misread word of trade')
             if NO_VOWEL.fullmatch(word) or (index and index == len(part) - 1 and _DOTTED.fullmatch(sign[0])):
                 return _unclear(sign, f'"{sign[0]}" reads like the initials of a firm')
     if all_ordinary(every, known):

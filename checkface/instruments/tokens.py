@@ -30,8 +30,11 @@ _TOKEN = lazily(
     r"|[&\u00a2-\u00a5\u20a0-\u20bf]"
 )
 _SET_APART = lazily(rf"[^\W_]({_GAP})?")
+_OUTLINES = str.maketrans("dfkxgnylqv", "oerrchuiou")
+MISREAD_FROM = 6
+"""Letters from which a word that differs from a known one by its outline's letters alone is that word misread."""
 _JOINED = str.maketrans("", "", JOINERS + " ")
-FIGURES = {"0": "o", "1": "i", "3": "e", "4": "a", "5": "s", "8": "b"}
+FIGURES = {"0": "o", "1": "i", "3": "e", "4": "a", "5": "s", "7": "t", "8": "b"}
 """A figure inside a word, as the letter it is misread for."""
 _FIGURES = str.maketrans(FIGURES)
 _LOOK_ALIKES = str.maketrans(
@@ -63,6 +66,15 @@ def tokenise(text: str) -> list[Token]:
         else:
             tokens.append(Token(_plain(match[0]), match.start(), match.end(), line))
     return tokens
+
+
+def outline(words: str) -> str:
+    """Words in small letters as their outlines: letters that are misread for each other are one, and II is an H.
+
+    >>> outline("chukcii") == outline("church"), outline("chequf") == outline("cheque")
+    (True, True)
+    """
+    return words.translate(_OUTLINES).replace("ii", "h")
 
 
 def _set_apart(run: re.Match[str]) -> Iterator[tuple[str, int, int]]:

@@ -26,7 +26,7 @@ What = Literal["open", "item", "correction", "count", "close", "altered"]
 SEALED: Final[dict[str, tuple[str, ...]]] = {
     "open": ("id", "store", "lane", "day", "opened_at", "opened_by", "chain", "first_entry"),
     "item": ("id", "till", "item_token", "account_token", "account_last4", "serial", "amount_cents", "day", "at",
-        "employee", "drawer", "disposition", "taken_as", "override_reason", "override_by"),
+        "employee", "drawer", "disposition", "taken_as", "override_reason", "override_by", "confirmed"),
     "correction": ("id", "item", "at", "was", "became", "reason", "employee", "second"),
     "count": ("id", "counted_checks", "counted_cents", "counted_after"),
     "close": ("id", "closed_at", "closed_by"),

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from pydantic import TypeAdapter, ValidationError
 
+from checkface.digits import discreet
 from checkface.ledger.errors import LedgerError
 from checkface.tender import Cents
 
@@ -26,6 +27,9 @@ class Cells(NamedTuple):
 
     line: int
     values: dict[str, str]
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 def read(lines: Iterable[str], required: tuple[str, ...]) -> Iterator[Cells | BadLine]:

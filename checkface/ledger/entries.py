@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol, TypeVar, get_args
 
+from checkface.digits import discreet, hide
 from checkface.findings import Disposition
 from checkface.ledger.errors import LedgerError
-from checkface.ledger.keys import conceal
 from checkface.reading import KnownBy, known_by
 from checkface.rules.history import Seen
 from checkface.tender import State
@@ -30,6 +30,9 @@ class Override(NamedTuple):
     reason: str
     by: str
 
+    def __repr__(self) -> str:
+        return discreet(self)
+
 
 class Assessed(Protocol):
     """The part of an :class:`~checkface.assessment.Assessment` that is written down."""
@@ -48,21 +51,22 @@ class Entry:
     ``routing``, ``account`` and ``serial`` may be empty where they were not read. ``known_by`` are the numbers by
     which the check is known again, where these three are not: the digits of its line. Without either it is recorded
     and cannot be known again. ``at`` is the moment of the take, ``day`` the day of tender, ``documents`` the numbers
-    shown.
+    shown, ``confirmed`` the rules whose question the clerk answered with yes.
     """
 
     routing: str = field(repr=False)
     account: str = field(repr=False)
-    serial: str
+    serial: str = field(repr=False)
     amount_cents: int | None
     day: date
     at: datetime
     done: Done
     disposition: Disposition
-    employee: str = ""
+    employee: str = field(default="", repr=False)
     drawer: str = field(default="", repr=False)
     documents: tuple[str, ...] = field(default=(), repr=False)
     override: Override | None = None
+    confirmed: tuple[str, ...] = ()
     known_by: KnownBy | None = field(default=None, repr=False)
 
 
@@ -116,6 +120,7 @@ class Item(NamedTuple):
     disposition: Disposition
     taken_as: Done
     override: Override | None
+    confirmed: tuple[str, ...]
     known_again: bool
 
 
@@ -148,6 +153,7 @@ def entry_of(
         drawer=name_of(read.face.drawer.text) if read.face.drawer.state is State.TEXT else "",
         documents=read.document_numbers if documents else (),
         override=override,
+        confirmed=read.counter.confirmed,
         known_by=known_by(read),
     )
 
@@ -163,6 +169,6 @@ def stored(read: Callable[[str], T], text: str) -> T:
 
 
 def name_of(drawer: str) -> str:
-    """The first line of the printed block of the drawer, the name, with any long number in it concealed."""
+    """The first line of the printed block of the drawer, the name, with any long number in it masked."""
     lines = (" ".join(line.split()) for line in drawer.splitlines())
-    return conceal(next(filter(None, lines), ""))[:80]
+    return hide(next(filter(None, lines), ""), "reason")[:80]

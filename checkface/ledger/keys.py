@@ -9,8 +9,8 @@ worked out, although there are few enough of them to try all. Beside a token sta
 True
 >>> tokens.item("011394776", "1234567", "") is None
 True
->>> last_four("1234 567"), last_four("1234567890"), conceal("see 1234567890")
-('567', '7890', 'see ******7890')
+>>> last_four("1234 567"), last_four("1234567890")
+('567', '7890')
 """
 
 from __future__ import annotations
@@ -20,18 +20,15 @@ import json
 import os
 import re
 import secrets
-from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
-from checkface import files
+from checkface import digits, files
 from checkface.ledger.errors import LedgerError
 
 KEY_BYTES: Final = 32
 _NOT_PLAIN = re.compile(r"[^0-9A-Za-z]+")
-#: Digits of one number stand no farther from each other; fewer of them are nobody's number.
-_APART, _FEWEST, _SOCIAL = 4, 5, 9
 
 
 def plain(number: str) -> str:
@@ -44,37 +41,15 @@ def plain_serial(serial: str) -> str:
     return plain(serial).lstrip("0")
 
 
+def kept_serial(serial: str, own: tuple[str, ...] = ()) -> str:
+    """:func:`plain_serial` as it is kept: with no more digits than a serial has, and without the numbers *own*."""
+    return digits.hide(digits.hide_own(plain_serial(serial), own), "serial")
+
+
 def last_four(number: str) -> str:
     """The last four characters, fewer of a number so short that four would give most of it away."""
     digits = plain(number)
     return digits[len(digits) - min(4, len(digits) // 2) :]
-
-
-def conceal(text: str) -> str:
-    """*text* with every run of five or more digits starred up to its last four (last half, if it is short).
-
-    Up to three signs between two digits, blanks and line ends too, do not end a run; digits are those of any script,
-    raised and circled ones among them. Nine of them may be a social security number: all are starred.
-    """
-    out = list(text)
-    for run in _runs(text):
-        shown = 0 if len(run) == _SOCIAL else min(4, len(run) // 2)
-        if len(run) >= _FEWEST:
-            for place in run[: len(run) - shown]:
-                out[place] = "*"
-    return "".join(out)
-
-
-def _runs(text: str) -> Iterator[list[int]]:
-    """The places of digits that stand near each other, with no letter between."""
-    run: list[int] = []
-    for place, character in enumerate(text):
-        if run and (place - run[-1] > _APART or character.isalpha()):
-            yield run
-            run = []
-        if character.isdigit():
-            run.append(place)
-    yield run
 
 
 class Tokens:

@@ -14,6 +14,7 @@ from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
+from checkface.digits import discreet
 from checkface.ledger import columns
 from checkface.ledger.columns import BadLine
 from checkface.ledger.keys import plain_serial
@@ -25,6 +26,9 @@ class Line(NamedTuple):
 
     serial: str
     amount_cents: int
+
+    def __repr__(self) -> str:
+        return discreet(self)
 
 
 def read_lines(lines: Iterable[str]) -> Iterator[Line | BadLine]:

@@ -26,7 +26,7 @@ TILL = sa.table(
 ITEM = sa.table(
     "item",
     *map(sa.column, ("id", "till", "account_last4", "serial", "amount_cents", "day", "at", "employee")),
-    *map(sa.column, ("disposition", "taken_as", "override_reason", "override_by", "item_token")),
+    *map(sa.column, ("disposition", "taken_as", "override_reason", "override_by", "confirmed", "item_token")),
 )
 _CORRECTIONS = sa.text("""
     SELECT item, c.at, was, became, reason, c.employee, second FROM correction AS c

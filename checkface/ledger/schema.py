@@ -139,6 +139,8 @@ _SEALED = (
         seal {bytes} NOT NULL CHECK (length(seal) = 32),
         PRIMARY KEY (chain, first)
     ){strict}""",
+    # Rules whose question the clerk answered with yes, blanks between them.
+    "ALTER TABLE item ADD COLUMN confirmed TEXT NOT NULL DEFAULT ''",
     "ALTER TABLE till ADD COLUMN chain TEXT REFERENCES chain (id)",
     "ALTER TABLE till ADD COLUMN first_entry INTEGER CHECK (first_entry > 0)",
     "CREATE INDEX till_lane ON till (store, lane)",

@@ -14,6 +14,7 @@ from html import escape
 from typing import Final
 
 from checkface.amounts import money
+from checkface.cells import inert, shown
 from checkface.ledger.entries import Done, Item
 from checkface.ledger.report import Report
 from checkface.ledger.wording import NOT_KNOWN_AGAIN, amount, certainty, explanations, outcome, seals
@@ -37,6 +38,7 @@ def text(report: Report) -> str:
     lines += ["", outcome(report), *filter(None, [certainty(report)])]
     for number, sentences in enumerate(explanations(report), 1):
         lines += [f"  {number}. {sentences[0]}", *(f"     {more}" for more in sentences[1:])]
+    lines = list(map(shown, lines))
     return "\n".join([*lines, "", "Counted by ______________________   Checked by ______________________", ""])
 
 
@@ -165,6 +167,7 @@ def _line(item: Item) -> str:
 
 def _override(item: Item) -> str:
     why = f"{item.override.reason} ({item.override.by})" if item.override else ""
+    why = "; ".join(filter(None, (why, *(f"confirmed: {rule}" for rule in item.confirmed))))
     return f"Check {item.serial or '-'} {_money(item)}: {item.taken_as}, told to {item.disposition}: {why}".replace(
         "  ", " "
     )
@@ -180,6 +183,7 @@ def _corrections(report: Report) -> list[str]:
 
 def _cells(item: Item) -> tuple[str, ...]:
     why = f"{item.override.reason} ({item.override.by})" if item.override else ""
+    why = "; ".join(filter(None, (why, *(f"confirmed: {rule}" for rule in item.confirmed))))
     cents = "" if item.amount_cents is None else _plain(item.amount_cents)
     told = str(item.disposition)
     return item.serial, _account(item), cents, item.taken_as, told, item.employee, item.at.isoformat(), why
@@ -190,7 +194,7 @@ def _plain(cents: int) -> str:
 
 
 def _safe(cell: str) -> str:
-    return f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell
+    return inert(shown(cell))
 
 
 def _rows(headings: Iterable[str], rows: Iterable[Iterable[str]]) -> str:

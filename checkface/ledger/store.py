@@ -26,20 +26,21 @@ from typing import Any, Self
 
 import sqlalchemy as sa
 
+from checkface import digits
 from checkface.findings import Disposition
 from checkface.ledger import chain, schema
 from checkface.ledger.database import Database
 from checkface.ledger.entries import DONE, Done, Entry, Item, Override, Recorded, Standing, stored
 from checkface.ledger.errors import LedgerError
-from checkface.ledger.keys import Tokens, conceal, last_four, make_key, plain_serial, read_key
+from checkface.ledger.keys import Tokens, kept_serial, last_four, make_key, read_key
 from checkface.reading import KnownBy
 from checkface.rules.history import AccountPast, Seen
 
 _INSERT = sa.text("""
     INSERT INTO item (id, till, item_token, account_token, account_last4, serial, amount_cents, day, at, employee,
-        drawer, disposition, taken_as, override_reason, override_by)
+        drawer, disposition, taken_as, override_reason, override_by, confirmed)
     VALUES (:id, :till, :item_token, :account_token, :account_last4, :serial, :amount_cents, :day, :at, :employee,
-        :drawer, :disposition, :taken_as, :override_reason, :override_by)
+        :drawer, :disposition, :taken_as, :override_reason, :override_by, :confirmed)
     ON CONFLICT DO NOTHING RETURNING id""")
 _SHOW = sa.text("""
     INSERT INTO shown (document_token, account_token, document_last4, last_day)
@@ -67,7 +68,7 @@ _DRAWERS = sa.text("""
 _ACCOUNTS = sa.text("SELECT count(*) FROM shown WHERE document_token = :document")
 _ITEMS = sa.text("""
     SELECT id, account_last4, serial, amount_cents, day, at, employee, disposition, taken_as, override_reason,
-        override_by, item_token IS NOT NULL AS known_again
+        override_by, confirmed, item_token IS NOT NULL AS known_again
     FROM item WHERE account_token = :account ORDER BY day, at""")
 
 #: What two rows with one id must share to be the same entry, however the second was judged.
@@ -141,6 +142,11 @@ class Ledger:
         known = entry.known_by or KnownBy(entry.routing, entry.account, entry.serial)
         item = self.tokens.item(*known)
         account = self.tokens.account(entry.routing, entry.account)
+        own = digits.own(entry.account, *entry.documents)
+
+        def kept(text: str, limit: str) -> str:
+            return digits.hide(digits.hide_own(text, own), limit)
+
         return {
             "id": id,
             "till": None,
@@ -148,16 +154,17 @@ class Ledger:
             # A check whose line shows no account is one of its own, so that the table has a token wherever it has one.
             "account_token": account or (item and self.tokens.account(known.routing, known.account)),
             "account_last4": last_four(entry.account) if account else "",
-            "serial": plain_serial(entry.serial),
+            "serial": kept_serial(entry.serial, own),
             "amount_cents": entry.amount_cents,
             "day": entry.day.isoformat(),
             "at": entry.at.isoformat(),
-            "employee": conceal(entry.employee),
-            "drawer": conceal(entry.drawer),
+            "employee": kept(entry.employee, "counter"),
+            "drawer": kept(entry.drawer, "reason"),
             "disposition": str(entry.disposition),
             "taken_as": entry.done,
-            "override_reason": conceal(entry.override.reason) if entry.override else None,
-            "override_by": conceal(entry.override.by) if entry.override else None,
+            "override_reason": kept(entry.override.reason, "reason") if entry.override else None,
+            "override_by": kept(entry.override.by, "counter") if entry.override else None,
+            "confirmed": " ".join(entry.confirmed),
         }
 
     def insert(self, connection: sa.Connection, held: chain.Chain, row: dict[str, Any], entry: Entry) -> Recorded:
@@ -249,6 +256,7 @@ def item_of(row: Any) -> Item:
         Disposition(row.disposition),
         done_of(row),
         Override(row.override_reason, row.override_by) if row.override_by is not None else None,
+        tuple(row.confirmed.split()),
         bool(row.known_again),
     )
 

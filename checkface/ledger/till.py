@@ -14,11 +14,12 @@ from typing import Any, Final, NamedTuple
 
 import sqlalchemy as sa
 
+from checkface.digits import SHOWN, hide
 from checkface.findings import Disposition
 from checkface.ledger import chain
 from checkface.ledger.entries import Assessed, Done, Override, Recorded, Standing, entry_of
 from checkface.ledger.errors import TillError
-from checkface.ledger.keys import conceal, plain_serial
+from checkface.ledger.keys import kept_serial
 from checkface.ledger.matching import Line
 from checkface.ledger.report import ITEM, TILL, Report, Till, report, till_of
 from checkface.ledger.store import Ledger
@@ -34,7 +35,7 @@ TOLD: Final[dict[Disposition, Done | None]] = {
 }
 
 #: More digits than these may be the number of an account, a card or a person, and would stand in the ledger in clear.
-_MOST_DIGITS: Final = 6
+_MOST_DIGITS: Final = SHOWN["counter"].most
 
 _THIS = sa.select(TILL).where(TILL.c.id == sa.bindparam("till"))
 _OPEN = sa.text("""
@@ -197,7 +198,7 @@ def count(ledger: Ledger, till: str, counted: Sequence[Line] | Total, *, at: dat
     if min(*total, *(line.amount_cents for line in lines)) < 0:
         raise TillError("Expected counts and amounts of zero or more, read one below zero.")
     rows: list[dict[str, Any]] = [
-        {"till": till, "line": number, "serial": plain_serial(line.serial), "amount_cents": line.amount_cents}
+        {"till": till, "line": number, "serial": kept_serial(line.serial), "amount_cents": line.amount_cents}
         for number, line in enumerate(lines, 1)
     ]
 
@@ -286,4 +287,4 @@ def _override(override: Override | None, employee: str, what: str) -> Override:
     second = _initials(override.by, "the second person")
     if second.casefold() == employee.casefold():
         raise TillError(f"Expected the initials of a second person for {what}, read the clerk's own.")
-    return Override(conceal(" ".join(override.reason.split()))[:200], second)
+    return Override(hide(" ".join(override.reason.split()), "reason")[:200], second)

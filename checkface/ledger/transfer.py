@@ -29,7 +29,7 @@ TABLES: Final[dict[str, tuple[int, tuple[str, ...]]]] = {
         "counted_after", "closed_at", "closed_by", "chain", "first_entry")),
     "counted": (2, ("till", "line", "serial", "amount_cents")),
     "item": (1, ("id", "till", "item_token", "account_token", "account_last4", "serial", "amount_cents", "day", "at",
-        "employee", "drawer", "disposition", "taken_as", "override_reason", "override_by")),
+        "employee", "drawer", "disposition", "taken_as", "override_reason", "override_by", "confirmed")),
     "correction": (1, ("id", "item", "at", "was", "became", "reason", "employee", "second")),
     "entry": (2, ("chain", "number", "till", "what", "ref", "at", "body", "seal")),
     "gap": (2, ("chain", "first", "last", "seal_before", "seal_after", "purged_before", "seal")),

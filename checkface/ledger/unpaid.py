@@ -17,12 +17,13 @@ from typing import Any, Final, NamedTuple
 import sqlalchemy as sa
 
 from checkface import dates, routing
+from checkface.digits import hide, own
 from checkface.ledger import columns
 from checkface.ledger.agreement import Checked
 from checkface.ledger.columns import BadLine
 from checkface.ledger.entries import stored
 from checkface.ledger.errors import LedgerError
-from checkface.ledger.keys import conceal, last_four, plain, plain_serial
+from checkface.ledger.keys import kept_serial, last_four, plain
 from checkface.ledger.store import Ledger
 from checkface.span import Fault
 
@@ -89,7 +90,7 @@ def add(ledger: Ledger, unpaid: Return) -> None:
 
 def clear(ledger: Ledger, routing: str, account: str, *, on: date, by: str) -> int:
     """Take the account off the house list; how many entries that cleared. They remain as history until purged."""
-    asked = {"account": ledger.tokens.account(routing, account), "on": on.isoformat(), "by": conceal(by)}
+    asked = {"account": ledger.tokens.account(routing, account), "on": on.isoformat(), "by": hide(by, "counter")}
     return ledger.database.write(lambda connection: connection.execute(_CLEAR, asked).rowcount)
 
 
@@ -180,7 +181,7 @@ def _row(ledger: Ledger, unpaid: Return) -> dict[str, Any]:
         "account_token": token,
         "account_last4": last_four(unpaid.account),
         "listed_on": unpaid.on.isoformat(),
-        "serial": plain_serial(unpaid.serial),
+        "serial": kept_serial(unpaid.serial, own(unpaid.account)),
         "amount_cents": unpaid.amount_cents,
-        "reason": conceal(" ".join(unpaid.reason.split()))[:_MOST_REASON],
+        "reason": hide(" ".join(unpaid.reason.split()), "reason")[:_MOST_REASON],
     }

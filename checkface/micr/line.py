@@ -16,6 +16,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Literal, NamedTuple
 
+from checkface.digits import hide, hide_own, own
 from checkface.span import Fault, Span
 
 Country = Literal["US", "CA", "other"]
@@ -129,11 +130,12 @@ class MicrLine(NamedTuple):
         account = self.account and (
             "*" * (len(self.account) - 4) + self.account[-4:] if len(self.account) > 4 else "****"
         )
+        serial = self.serial and hide(hide_own(self.serial, own(self.account)), "serial")
         doubted = tuple(doubt.field for doubt in self.ambiguities)
         faults = tuple(fault.kind for fault in self.faults)
         return (
             f"MicrLine(notation={self.notation!r}, country={self.country!r}, routing={self.routing!r}, "
-            f"epc={self.epc!r}, account={account!r}, serial={self.serial!r}, unread={self.unread!r}, "
+            f"epc={self.epc!r}, account={account!r}, serial={serial!r}, unread={self.unread!r}, "
             f"open={doubted!r}, faults={faults!r})"
         )
 

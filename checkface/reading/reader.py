@@ -42,6 +42,8 @@ _WORDING = ("legends", "memo", "drawer", "drawee", "payee", "endorsements")
 
 #: A letter or a digit: where there is none, and no line to write on, nothing but the form stands there.
 _WRITTEN = lazily(r"[^\W_]")
+#: What a reader writes for a sign it could not make out.
+_UNREAD = lazily("[?\ufffd]")
 #: Readings that a hand fills in on a form; dashes are characters of the magnetic-ink line.
 _MAY_BE_FURNITURE = ("serial", "date", "figures", "words", *_WORDING)
 
@@ -83,25 +85,33 @@ def read(
     if amount is not None:
         known |= _AMOUNT
     kind = instruments.infer(_line_facts(line, number), _wording(face, words, figures, date))
+    drawer = instruments.describe_drawer(face.drawer.text)
     kinds = _kinds(kind, counter.declared_kind)
+    if counter.declared_kind not in (None, Kind.PERSONAL) and drawer.verdict != "person":
+        kinds -= {Kind.PERSONAL}  # a shape that may be a person's does not contradict another kind
     if kinds:
         known |= _KIND
     shown = tuple(map(_shown, tender.documents)) if tender.documents else ()
+    drawee = instruments.describe_drawee(face.drawee.text, number.series if number else None)
     return ReadTender(
         tender, face, counter, line, line if isinstance(line, MicrLine) else None, number, fraction, serial, words,
-        figures, comparison, date, kind, kinds, instruments.describe_drawer(face.drawer.text),
-        instruments.describe_drawee(face.drawee.text, number.series if number else None), _unsettled(face), amount,
+        figures, comparison, date, kind, kinds, drawer,
+        drawee, _unsettled(face, drawee), amount,
         shown, known, blank, looked,
     )  # fmt: skip
 
 
-def _unsettled(face: Face) -> tuple[tuple[str, instruments.Unsettled], ...]:
-    """The print nobody understood, each with its reading."""
+def _unsettled(face: Face, drawee: instruments.Drawee) -> tuple[tuple[str, instruments.Unsettled], ...]:
+    """The print nobody understood, each with its reading.
+
+    That a bank pays for a credit union or for another obligor says nothing more where the drawee's line names it.
+    """
+    through = drawee.union or drawee.verdict == "other"
     return tuple(
         (name, one)
         for name in ("legends", "memo")
         if (text := getattr(face, name).text)
-        for one in instruments.unsettled(text, memo=name == "memo")
+        for one in instruments.unsettled(text, memo=name == "memo", through=through and name == "legends")
     )
 
 
@@ -120,8 +130,12 @@ def _looked_at(
     blank: dict[str, Reading] = {}
     for name in _MAY_BE_FURNITURE:
         reading: Reading = getattr(face, name)
-        if (text := reading.text) and ("_" in text or not _WRITTEN.search(text)) and is_blank(text):
-            blank[name] = reading._replace(state=_BLANK, text="")
+        # What begins with a letter or a figure and has no line to write on was written or printed to be read.
+        if (text := reading.text) and ("_" in text or not (text[0].isalnum() or _WRITTEN.search(text))):
+            if is_blank(text):
+                blank[name] = reading._replace(state=_BLANK, text="")
+            elif _UNREAD.search(text) and not _WRITTEN.search(text):
+                blank[name] = reading._replace(state=_ILLEGIBLE, text="")
     for name, part in (("words", words), ("figures", figures), ("date", date)):
         if isinstance(part, Fault) and part.kind == f"{name}-blank":
             blank[name] = getattr(face, name)._replace(state=_BLANK, text="")

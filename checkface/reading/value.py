@@ -107,6 +107,10 @@ class ReadTender(NamedTuple):
     blank: int
     looked: int
 
+    def __repr__(self) -> str:
+        """What was read, by the names of :data:`NEEDS`: no reading stands in a log."""
+        return f"ReadTender({', '.join(name for name, bit in NEEDS.items() if self.known & bit)})"
+
     def look(self, name: str) -> Look:
         """What became of looking at the reading *name* of the face, such as ``date``."""
         reading: Reading | Mark = getattr(self.face, name)

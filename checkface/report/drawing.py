@@ -5,8 +5,8 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterator
 
+from checkface.cells import shown, width
 from checkface.findings import Disposition
-from checkface.report.cells import shown, width
 from checkface.report.excerpt import Mark, Row, excerpt
 from checkface.report.facts import Facts, Found, Judged, Pointed, facts, opening_words, step_words, unread_words
 

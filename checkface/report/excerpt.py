@@ -16,7 +16,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
-from checkface.report.cells import cell, shown, width
+from checkface.cells import cell, shown, width
 
 #: Lines of one reading that are shown for one label; the rest is counted.
 LINES = 4

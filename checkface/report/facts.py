@@ -1,7 +1,7 @@
 """What a report says of one tender, before it is drawn or narrated: both renderers say this and nothing else.
 
 Account and identification numbers are masked here; texts are made harmless where they are put on a terminal
-(:mod:`checkface.report.cells`).
+(:mod:`checkface.cells`).
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from checkface.findings import Disposition, Effect, Finding, Label, Remedy
 from checkface.handling import Instructions, Step
 from checkface.policy import UNNAMED
 from checkface.reading import By, ReadTender
-from checkface.tender import Document, Face, Mark, State
+from checkface.tender import Face, Mark, State
 
 #: What the parts of a tender are called in a report.
 NAMES: Mapping[str, str] = {
@@ -224,7 +224,7 @@ def _shown(path: str, read: ReadTender, texts: Mapping[str, str], reveal: bool) 
     """The text at a dotted *path*, or in its place the state it is in."""
     branch, _, rest = path.partition(".")
     if branch == "documents":
-        return _document(rest, read.tender.documents, reveal)
+        return _document(rest, read, reveal)
     if branch == "face" and rest in Face.model_fields:
         value = getattr(read.face, rest)
         if isinstance(value, Mark):
@@ -235,7 +235,8 @@ def _shown(path: str, read: ReadTender, texts: Mapping[str, str], reveal: bool) 
     return text, "" if text else NOT_LOOKED_AT
 
 
-def _document(rest: str, documents: tuple[Document, ...] | None, reveal: bool) -> tuple[str, str]:
+def _document(rest: str, read: ReadTender, reveal: bool) -> tuple[str, str]:
+    documents = read.tender.documents
     if documents is None:
         return "", "(nobody asked)"
     number, _, field = rest.rpartition(".")
@@ -245,7 +246,7 @@ def _document(rest: str, documents: tuple[Document, ...] | None, reveal: bool) -
     value = getattr(documents[place], field, "") if field else documents[place].kind
     text = _YES_NO.get(value, str(value))
     if not reveal:
-        text = masking.number(text) if field in {"number", "barcode"} else masking.prose(text)
+        text = masking.number(text) if field in {"number", "barcode"} else masking.own(text, read)
     return text, "" if text else BLANK
 
 

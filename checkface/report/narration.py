@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from checkface.cells import shown
 from checkface.findings import Disposition
-from checkface.report.cells import shown
 from checkface.report.facts import Facts, Found, Judged, Pointed, facts, opening_words, step_words, unread_words
 
 #: Most characters of a reading that are quoted; the middle of a longer one is left out.

@@ -10,8 +10,8 @@ from dataclasses import replace
 from datetime import date
 from typing import Any, NamedTuple
 
-from checkface import amounts, dates, identity, masking, micr, routing
-from checkface.report.cells import shown
+from checkface import amounts, dates, digits, identity, masking, micr, routing
+from checkface.cells import shown
 from checkface.report.drawing import Paint, no_paint
 from checkface.report.excerpt import Mark, excerpt
 from checkface.report.facts import money
@@ -52,9 +52,15 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date |
     match value:
         case Fault():
             fault = replace(value, span=Span(0, len(hidden))) if name == "barcode" else value
+            if name in _LIMITS and hidden != text:  # what is masked in the reading is quoted by no fault
+                masked = digits.own(*digits.hidden(text, _LIMITS[name]))
+                read, after = (digits.hide_parted(said, masked) for said in (fault.read, fault.after))
+                fault = replace(fault, read=read, after=after)
             return Part(name, hidden, {}, {}, (fault,), ())
         case identity.Card():
             return _card(hidden, value, reveal, on)
+        case _ if name in _LIMITS and hidden != text:
+            return Part(name, hidden, {}, {}, (), ("more digits than this can have; masked, and no value is shown",))
         case micr.MicrLine():
             return _micr(hidden, value, reveal)
         case routing.RoutingNumber():
@@ -62,7 +68,8 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date |
         case routing.Fraction():
             fields = {
                 "prefix": value.prefix, "institution": value.institution, "symbol": value.symbol,
-                "branch": value.branch, "routing": value.number, "states": list(value.states),
+                "branch": value.branch,
+                "routing": value.number, "states": list(value.states),
                 "district": value.district,
             }  # fmt: skip
             return Part(name, hidden, fields, value.spans, (), ())
@@ -72,11 +79,18 @@ def part(name: str, text: str, value: Value, *, reveal: bool = False, on: date |
             return _amount(name, hidden, value)
 
 
+#: By which limit of :data:`checkface.digits.SHOWN` the text of a part is shown.
+_LIMITS = {"routing": "label", "fraction": "fraction", "figures": "figures", "date": "date", "words": "prose"}
+
+
 def _hidden(name: str, text: str, value: Value, reveal: bool) -> str:
     if name == "barcode":
         return f"{len(text):,} character{'s' * (len(text) != 1)}"
-    known = value if isinstance(value, micr.MicrLine | Fault) else None
-    return masking.line(text, known) if name == "micr" and not reveal else text
+    if reveal:
+        return text
+    if name == "micr":
+        return masking.line(text, value if isinstance(value, micr.MicrLine | Fault) else None)
+    return digits.hide(text, _LIMITS[name])
 
 
 def _micr(hidden: str, line: micr.MicrLine, reveal: bool) -> Part:
@@ -85,7 +99,8 @@ def _micr(hidden: str, line: micr.MicrLine, reveal: bool) -> Part:
         shown = {name: masking.field(name, value) for name, value in shown.items()}
     fields = {
         "notation": line.notation, "country": line.country, "routing": line.routing, "checksum": line.checksum,
-        **shown, "amount_cents": line.amount_cents, "unread": line.unread,
+        **shown, "amount_cents": line.amount_cents if reveal else masking.amount(line.amount_cents),
+        "unread": line.unread,
         "routing_repaired": line.routing_repaired, "routing_old_form": line.routing_old_form,
     }  # fmt: skip
     notes = (*(f"{entry.field} is open: {entry.reason}" for entry in line.ambiguities), *line.notes)

@@ -14,6 +14,7 @@ from functools import cache
 from typing import NamedTuple
 
 from checkface import tables
+from checkface.mistakes import quoted
 from checkface.patterns import lazily
 from checkface.routing.number import read
 from checkface.span import Fault
@@ -109,9 +110,9 @@ def _entry(row: Mapping[str, str]) -> Entry | str:
             return fault.message
     status = status.casefold() or "active"
     if status not in STATUSES:
-        return f"Expected a status of {', '.join(STATUSES)}, read {status[:40]!r}."
+        return f"Expected a status of {', '.join(STATUSES)}, read {quoted(status)}."
     if state and state not in _states():
-        return f"Expected the two letters of a state, read {state[:40]!r}."
+        return f"Expected the two letters of a state, read {quoted(state)}."
     return Entry(number, name, state, status, successor)
 
 

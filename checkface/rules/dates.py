@@ -5,17 +5,19 @@ Whether the day itself is too early or too late is asked in :mod:`checkface.rule
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+import datetime
 from functools import partial
 
+from checkface.amounts.model import quoted
 from checkface.dates import CheckDate
 from checkface.findings import Effect, Outcome, Remedy
+from checkface.policy import Dates
 from checkface.rules.registry import UNREAD, Answer, Case, Hit, at, left_blank, rule
 from checkface.span import Fault
 from checkface.tender import Face, State
 
 
-def shown(day: date) -> str:
+def shown(day: datetime.date) -> str:
     """A day as a clerk writes it: ``11/24/2026``."""
     return f"{day.month:02}/{day.day:02}/{day.year}"
 
@@ -35,25 +37,25 @@ def date_blank(face: Face) -> Answer:
 
 
 @rule("date-unreadable", Effect.REFER, by="ucc-3-302 common-practice", remedy=Remedy.REREAD)
-def date_unreadable(case: Case) -> Answer:
+def date_unreadable(face: Face, date_read: CheckDate | Fault | None) -> Answer:
     """Something stands on the date line, and no day can be made of it.
 
     What it asks: Could a day be read from what is written?
-    Why it matters: A line nobody can read may hide a check that is postdated or months old, and every rule
-        about age stands idle. Unreadable is worse than blank, because the drawer did write something.
+    Why it matters: What nobody can read may be a day to come or one months ago, and no rule about the age of the
+        check can be asked.
     Example: 02/30/2026, a smear, or the word VOID on the date line.
     What to do: Read it again with the customer; if the day stays unclear, ask for a new check or call the
         manager.
     """
-    found = case.read.date
-    if isinstance(found, CheckDate):
-        return None
-    if isinstance(found, Fault):
-        return Hit(found.message, (at("date", found.span),))
-    state = case.read.face.date.state
-    if state is State.ILLEGIBLE:
-        return Hit("Expected a date, could not read it.", (at("date"),))
-    return None if state is State.BLANK else UNREAD
+    if isinstance(date_read, Fault):
+        return Hit(f"No day can be made of {quoted(face.date.text)}.", (at("date", date_read.span),))
+    match face.date.state:
+        case State.ILLEGIBLE:
+            return Hit("The date cannot be read.", (at("date"),))
+        case State.BLANK:
+            return None
+        case _:
+            return UNREAD if date_read is None else None
 
 
 def _plain(case: Case) -> Outcome | None:
@@ -68,10 +70,9 @@ _rule = partial(rule, gate=_plain)
 
 
 @_rule(
-    "date-without-year", Effect.REFER, by="ucc-3-115 common-practice", needs="date on", remedy=Remedy.COMPLETE,
-    floor=Effect.NOTE,
+    "date-without-year", Effect.REFER, by="ucc-3-115 common-practice", remedy=Remedy.COMPLETE, floor=Effect.NOTE
 )  # fmt: skip
-def date_without_year(case: Case) -> Answer:
+def date_without_year(date: CheckDate, on: datetime.date, house_dates: Dates) -> Answer:
     """A day and a month, but no year.
 
     What it asks: Is a year written or printed beside the day and the month?
@@ -80,19 +81,16 @@ def date_without_year(case: Case) -> Answer:
     Example: 11/24 with the year left out, on 24 November.
     What to do: Have the customer add the year.
     """
-    found = case.read.date
-    if not isinstance(found, CheckDate) or found.year_written:
+    if date.year_written:
         return None
-    on = case.read.counter.on
-    oldest = on and on - timedelta(days=case.policy.dates.overdue_days)
-    recent = on is not None and any(oldest <= day <= on for day in found.candidates if oldest)
-    could_be = " or ".join(shown(day) for day in found.candidates)
-    message = f"Expected a year, read a day and a month: {could_be}."
-    return Hit(message, (at("date", found.span),), Effect.NOTE if recent else None)
+    oldest = on - datetime.timedelta(days=house_dates.overdue_days)
+    recent = any(oldest <= day <= on for day in date.candidates)
+    message = f"No year is written: it may be {' or '.join(map(shown, date.candidates))}."
+    return Hit(message, (at("date", date.span),), Effect.NOTE if recent else None)
 
 
-@_rule("date-weekday-differs", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
-def date_weekday_differs(case: Case) -> Answer:
+@_rule("date-weekday-differs", Effect.NOTE, by="common-practice", remedy=Remedy.REREAD)
+def date_weekday_differs(date: CheckDate) -> Answer:
     """The weekday or holiday written with the date is not that day's.
 
     What it asks: Where a weekday or a holiday is written, does the day fall on it?
@@ -100,15 +98,14 @@ def date_weekday_differs(case: Case) -> Answer:
     Example: Monday, 24 November 2026, which is a Tuesday.
     What to do: Ask which day was meant.
     """
-    found = case.read.date
-    if not isinstance(found, CheckDate) or not found.weekday_contradicts or found.date is None:
+    if not date.weekday_contradicts or date.date is None:
         return None
-    message = f"Expected {found.date:%A} with {shown(found.date)}, read the name of another day."
-    return Hit(message, (at("date", found.span),))
+    message = f"{shown(date.date)} is a {date.date:%A}, and the name of another day is written."
+    return Hit(message, (at("date", date.span),))
 
 
-@_rule("date-repaired", Effect.NOTE, by="common-practice", needs="date", remedy=Remedy.REREAD)
-def date_repaired(case: Case) -> Answer:
+@_rule("date-repaired", Effect.NOTE, by="common-practice", remedy=Remedy.REREAD)
+def date_repaired(date: CheckDate) -> Answer:
     """The name of a month or weekday is misspelled, or a letter stands for a figure; it was taken for what it must be.
 
     What it asks: Was every word of the date read as it stands?
@@ -116,11 +113,9 @@ def date_repaired(case: Case) -> Answer:
     Example: Novenber 24, 2026.
     What to do: Nothing, if the day is plainly the one meant.
     """
-    found = case.read.date
-    if not isinstance(found, CheckDate) or not found.repairs:
+    if not date.repairs:
         return None
-    labels = tuple(at("date", mended.span, mended.word, primary=i == 0) for i, mended in enumerate(found.repairs))
-    word = found.repairs[0].word
-    if word.isdigit():
-        return Hit(f"Expected figures, read a letter among them, taken for {word}.", labels)
-    return Hit(f"Expected the name of a month or a weekday, read a misspelled {word}.", labels)
+    labels = tuple(at("date", mended.span, mended.word, primary=i == 0) for i, mended in enumerate(date.repairs))
+    word = date.repairs[0].word
+    what = "A letter stands among the figures" if word.isdigit() else "A word of the date is misspelled"
+    return Hit(f"{what}; it was taken for {word}.", labels)

@@ -6,18 +6,30 @@ What the printed lines say of themselves: :mod:`checkface.instruments.drawer`, :
 
 from __future__ import annotations
 
-from checkface.findings import Effect, Remedy
-from checkface.instruments import Drawee, DrawerLines, Inference
+from functools import partial
+
+from checkface.findings import Effect, Outcome, Remedy
+from checkface.instruments import Drawee, DrawerLines, Inference, Weight
 from checkface.kinds import Kind, where
 from checkface.rules.kinds import ONLY_PERSONAL
-from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Hit, at, rule
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.tender import Face, State
 
 #: Kinds whose issuer is named elsewhere: nothing has to stand at the upper left.
 _NO_DRAWER = where(lambda row: not row.drawer)
 
 
-@rule("drawer-not-printed", Effect.REFER, by="common-practice", remedy=Remedy.MANAGER, floor=Effect.KEEP)
+def _plain(case: Case) -> Outcome | None:
+    """A person's name above a bank's, and nothing speaking for another kind: nothing is left to ask of either."""
+    read = case.read
+    plain = read.kinds <= ONLY_PERSONAL and read.drawer.verdict == "person" and read.drawee.verdict == "bank"
+    return Outcome.HELD if plain else None
+
+
+_rule = partial(rule, gate=_plain)
+
+
+@_rule("drawer-not-printed", Effect.REFER, by="common-practice", remedy=Remedy.MANAGER, floor=Effect.KEEP)
 def drawer_not_printed(face: Face, drawer: DrawerLines | None, inference: Inference, kinds: frozenset[Kind]) -> Answer:
     """No drawer's name is printed on the face.
 
@@ -31,7 +43,8 @@ def drawer_not_printed(face: Face, drawer: DrawerLines | None, inference: Infere
         return None
     # The wording or the line must show such a kind: the clerk's word alone does not excuse a missing name.
     # A clerk who declares a kind that has a drawer contradicts it.
-    if inference.kind in _NO_DRAWER and kinds <= _NO_DRAWER:
+    shown = any(piece.kind in _NO_DRAWER and piece.weight is not Weight.HINT for piece in inference.evidence)
+    if shown and kinds <= _NO_DRAWER:
         return NOT_APPLICABLE
     match state:
         case State.ABSENT:
@@ -45,7 +58,7 @@ def drawer_not_printed(face: Face, drawer: DrawerLines | None, inference: Infere
     return Hit(message, (at("drawer"),))
 
 
-@rule("drawer-not-a-person", Effect.KEEP, by="nacha-ineligible common-practice", floor=Effect.KEEP)
+@_rule("drawer-not-a-person", Effect.KEEP, by="nacha-ineligible common-practice", floor=Effect.KEEP)
 def drawer_not_a_person(drawer: DrawerLines, kinds: frozenset[Kind]) -> Answer:
     """The printed name is not a person's.
 
@@ -63,7 +76,7 @@ def drawer_not_a_person(drawer: DrawerLines, kinds: frozenset[Kind]) -> Answer:
     return Hit(f"Not a person's check: {drawer.why}. Keep it.", (at("drawer", drawer.span),))
 
 
-@rule(
+@_rule(
     "drawer-unclear", Effect.REFER, by="nacha-ineligible common-practice", remedy=Remedy.CONFIRM,
     floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
@@ -87,7 +100,7 @@ def drawer_unclear(drawer: DrawerLines, kinds: frozenset[Kind]) -> Answer:
     )
 
 
-@rule("drawee-not-a-bank", Effect.KEEP, by="nacha-ineligible ucc-3-104", floor=Effect.KEEP)
+@_rule("drawee-not-a-bank", Effect.KEEP, by="nacha-ineligible ucc-3-104", floor=Effect.KEEP)
 def drawee_not_a_bank(drawee: Drawee, kinds: frozenset[Kind]) -> Answer:
     """It is drawn on somebody who is no bank or credit union.
 
@@ -104,7 +117,7 @@ def drawee_not_a_bank(drawee: Drawee, kinds: frozenset[Kind]) -> Answer:
     return Hit(f"Not drawn on a bank: {drawee.why}. Keep it.", (at("drawee", drawee.span),))
 
 
-@rule(
+@_rule(
     "drawee-unclear", Effect.REFER, by="nacha-ineligible common-practice", remedy=Remedy.CONFIRM, floor=Effect.KEEP,
     asks_clerk=True,
 )  # fmt: skip

@@ -177,4 +177,7 @@ def _finding(rule: Rule, override: Effect | None, hit: Hit, read: ReadTender) ->
         remedy = Remedy.CONFIRM
         if rule.id in read.counter.confirmed:
             effect = Effect.NOTE
-    return Finding(rule.id, effect, message, hit.labels, rule.authority, remedy, question)
+    labels = tuple(
+        label._replace(words=masking.message(label.words, read)) if label.words else label for label in hit.labels
+    )
+    return Finding(rule.id, effect, message, labels, rule.authority, remedy, question)

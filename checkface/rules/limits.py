@@ -7,28 +7,23 @@ two do not agree, against every value they can have, so that no reading can hide
 from __future__ import annotations
 
 from checkface import instruments
-from checkface.amounts import FiguresAmount, WordsAmount, money
-from checkface.findings import Effect, Label, Remedy
-from checkface.policy import NETWORK_LIMIT
+from checkface.amounts import Comparison, FiguresAmount, WordsAmount, money
+from checkface.findings import Effect, Remedy
+from checkface.kinds import Kind
+from checkface.micr import MicrLine
+from checkface.policy import NETWORK_LIMIT, Limits
 from checkface.rules.kinds import PAID_TO_CUSTOMER
-from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Hit, at, rule
 from checkface.span import Fault
-from checkface.tender import State
+from checkface.tender import Face, State
 
 #: Cents of currency for checks that make a house a check casher when one person is handed more in a day: 31 CFR
 #: 1010.100(ff)(2)(i); (ii)(C) excepts the verified maker of the check who is buying goods.
 CASHER_THRESHOLD = 100_000
 
 
-def _label(case: Case, words: str = "", *, primary: bool = True) -> Label:
-    """Where the amount stands: as keyed, else the figures, else the words."""
-    if case.read.counter.amount is not None:
-        return at("counter.amount", None, words, primary=primary)
-    return at("figures" if isinstance(case.read.figures, FiguresAmount) else "words", None, words, primary=primary)
-
-
 @rule("amount-undetermined", Effect.REFER, by="common-practice ucc-3-104", remedy=Remedy.COMPLETE, floor=Effect.KEEP)
-def amount_undetermined(case: Case) -> Answer:
+def amount_undetermined(cents: int | None) -> Answer:
     """Nobody knows the amount: it was not keyed, and the face does not settle it.
 
     What it asks: Does the clerk, the words or the figures give one amount?
@@ -37,13 +32,15 @@ def amount_undetermined(case: Case) -> Answer:
     Example: Signed, made out to the house, both amounts left blank, nothing keyed.
     What to do: Key the amount and have the check filled in.
     """
-    if case.read.amount_cents is not None:
+    if cents is not None:
         return None
-    return Hit("Expected an amount, keyed or on the face, read none that is settled.", (at("counter.amount"),))
+    return Hit("No amount is keyed, and the check does not settle one.", (at("counter.amount"),))
 
 
 @rule("amount-zero", Effect.DECLINE, by="ucc-3-104 common-practice", remedy=Remedy.NEW_CHECK)
-def amount_zero(case: Case) -> Answer:
+def amount_zero(
+    words_read: WordsAmount | Fault | None, figures_read: FiguresAmount | Fault | None, cents: int | None
+) -> Answer:
     """The amount is zero.
 
     What it asks: Does the clerk, the line of words or the box of figures say nothing and no cents?
@@ -51,21 +48,16 @@ def amount_zero(case: Case) -> Answer:
     Example: $0.00 and Zero dollars.
     What to do: Hand it back; key the amount again if that was the slip.
     """
-    read = case.read
-    words, figures = read.words, read.figures
-    if isinstance(words, Fault) and words.kind == "words-zero":
-        return Hit("Expected an amount above zero, read zero.", (at("words", words.span),))
-    if isinstance(figures, Fault) and figures.kind == "figures-zero":
-        return Hit("Expected an amount above zero, read zero.", (at("figures", figures.span),))
-    if read.amount_cents:
-        return None
-    if read.amount_cents is None:
+    for name, found in (("words", words_read), ("figures", figures_read)):
+        if isinstance(found, Fault) and found.kind == f"{name}-zero":
+            return Hit("The amount is zero.", (at(name, found.span),))
+    if cents is None:
         return UNREAD
-    return Hit("Expected an amount above zero, read zero as keyed.", (at("counter.amount"),))
+    return None if cents else Hit("Zero is keyed as the amount.", (at("counter.amount"),))
 
 
 @rule("amount-over-conversion-limit", Effect.KEEP, by="nacha-limit")
-def amount_over_conversion_limit(case: Case) -> Answer:
+def amount_over_conversion_limit(largest_cents: int | None, house_limits: Limits, amount_at: str) -> Answer:
     """The amount is above what may be converted.
 
     What it asks: Is the largest amount that anything states at most $25,000.00, or the lower limit of the
@@ -75,17 +67,16 @@ def amount_over_conversion_limit(case: Case) -> Answer:
     Example: $25,000.01. One cent less may be converted.
     What to do: Keep the check.
     """
-    cents, most = case.read.largest_amount_cents, case.policy.limits.conversion
-    if cents is None:
-        return UNREAD
+    most = house_limits.conversion
     limit = NETWORK_LIMIT if most is None else most
-    if cents <= limit:
-        return None
-    return Hit(f"Expected at most {money(limit)} for conversion, read {money(cents)}.", (_label(case),))
+    if largest_cents is None or largest_cents <= limit:
+        return UNREAD if largest_cents is None else None
+    message = f"{money(largest_cents)}, and at most {money(limit)} may be converted. Keep it."
+    return Hit(message, (at(amount_at),))
 
 
 @rule("amount-over-house-limit", Effect.REFER, by="house-policy", remedy=Remedy.MANAGER)
-def amount_over_house_limit(case: Case) -> Answer:
+def amount_over_house_limit(largest_cents: int | None, house_limits: Limits, amount_at: str) -> Answer:
     """The amount is above what this house takes without a manager.
 
     What it asks: Where the policy sets a limit, is the largest amount that anything states within it?
@@ -93,17 +84,16 @@ def amount_over_house_limit(case: Case) -> Answer:
     Example: $640.00 where the policy says $500.00.
     What to do: Call the manager.
     """
-    most = case.policy.limits.house
+    most = house_limits.house
     if most is None:
         return NOT_APPLICABLE
-    cents = case.read.largest_amount_cents
-    if cents is None or cents <= most:
-        return UNREAD if cents is None else None
-    return Hit(f"Expected at most {money(most)} in this house, read {money(cents)}.", (_label(case),))
+    if largest_cents is None or largest_cents <= most:
+        return UNREAD if largest_cents is None else None
+    return Hit(f"{money(largest_cents)} is above this house's limit of {money(most)}.", (at(amount_at),))
 
 
-@rule("amount-over-printed-limit", Effect.DECLINE, by="common-practice", needs="legends", remedy=Remedy.NEW_CHECK)
-def amount_over_printed_limit(case: Case) -> Answer:
+@rule("amount-over-printed-limit", Effect.DECLINE, by="common-practice", remedy=Remedy.NEW_CHECK)
+def amount_over_printed_limit(legends: str, largest_cents: int | None, amount_at: str) -> Answer:
     """The amount is above the limit printed on the face.
 
     What it asks: Where the face says that it is not good over so many dollars, is the largest amount that
@@ -113,89 +103,86 @@ def amount_over_printed_limit(case: Case) -> Answer:
     Example: NOT VALID OVER $500.00, and the amount is $640.00.
     What to do: Hand it back.
     """
-    text, cents = case.read.face.legends.text, case.read.largest_amount_cents
-    limits = [limit for limit in instruments.legend_limits(text) if limit.kind == "amount"]
+    limits = [limit for limit in instruments.legend_limits(legends) if limit.kind == "amount"]
     if not limits:
         return NOT_APPLICABLE
-    if cents is None:
+    if largest_cents is None:
         return UNREAD
+    stated = money(largest_cents)
     hits = []
     for limit in limits:
         label = at("legends", limit.span, "the printed limit")
         if not isinstance(limit.value, int):
-            hits.append(
-                Hit("Expected a printed limit in figures, read one without.", (label,), Effect.REFER, Remedy.MANAGER)
-            )
-        elif cents > limit.value:
-            message = f"Expected at most {money(limit.value)} as printed on the face, read {money(cents)}."
-            hits.append(Hit(message, (label, _label(case, money(cents), primary=False))))
+            hits.append(Hit("The printed limit cannot be read.", (label,), Effect.REFER, Remedy.MANAGER))
+        elif largest_cents > limit.value:
+            message = f"{stated} is above the printed limit of {money(limit.value)}."
+            hits.append(Hit(message, (label, at(amount_at, None, stated, primary=False))))
     return tuple(hits) or None
 
 
 @rule(
-    "amount-differs-from-keyed", Effect.REFER, by="common-practice ucc-3-114", needs="keyed_amount",
+    "amount-differs-from-keyed", Effect.REFER, by="common-practice ucc-3-114",
     remedy=Remedy.REKEY, floor=Effect.KEEP,
 )  # fmt: skip
-def amount_differs_from_keyed(case: Case) -> Answer:
+def amount_differs_from_keyed(
+    keyed_cents: int,
+    words_read: WordsAmount | Fault | None,
+    figures_read: FiguresAmount | Fault | None,
+    comparison: Comparison | None,
+    face: Face,
+) -> Answer:
     """The keyed amount is not the amount of the check.
 
     What it asks: Is the keyed amount that of the words, or where they do not settle it, one that the figures
         can be?
-    Why it matters: The debit would take what was keyed and the customer's record shows what was written;
-        either somebody is charged wrongly or the drawer comes up short.
+    Why it matters: The debit takes what was keyed, and the customer's record shows what was written: one of the
+        two is charged wrongly.
     Example: 54.10 keyed for a check that says Forty-five and 10/100.
     What to do: Look at the words, key the amount again. If words and figures agree and it still differs, call the
         manager; if they do not agree, hand the check back.
     """
-    keyed = case.read.counter.amount
-    if keyed is None:
-        return UNREAD
-    words, figures = case.read.words, case.read.figures
     values: tuple[int, ...]
-    if isinstance(words, WordsAmount) and words.cents is not None:
-        if words.cents == keyed:
-            return None
-        name, values = "words", (words.cents,)
-    elif isinstance(figures, FiguresAmount):
-        name, values = "figures", tuple(candidate.cents for candidate in figures.candidates)
-    elif isinstance(words, WordsAmount):
-        name, values = "words", tuple(candidate.cents for candidate in words.candidates)
+    if isinstance(words_read, WordsAmount) and words_read.cents is not None:
+        name, values = "words", (words_read.cents,)
+    elif isinstance(figures_read, FiguresAmount):
+        name, values = "figures", tuple(candidate.cents for candidate in figures_read.candidates)
+    elif isinstance(words_read, WordsAmount):
+        name, values = "words", tuple(candidate.cents for candidate in words_read.candidates)
     else:
-        face = case.read.face
-        looked = face.words.state is State.BLANK and face.figures.state is State.BLANK
-        return NOT_APPLICABLE if looked else UNREAD
-    if keyed in values:
+        blank = face.words.state is State.BLANK and face.figures.state is State.BLANK
+        return NOT_APPLICABLE if blank else UNREAD
+    if keyed_cents in values:
         return None
     read = " or ".join(map(money, values[:3]))
     labels = (at("counter.amount"), at(name, None, read, primary=False))
-    together = case.read.comparison
+    who = "words say" if name == "words" else "box says"
     # Where words and figures do not bear each other out, what was keyed may be the true amount, and no mere slip.
-    effect = None if together is not None and together.outcome == "agree" else Effect.DECLINE
+    effect = None if comparison is not None and comparison.outcome == "agree" else Effect.DECLINE
     remedy = None if len(values) == 1 else Remedy.REREAD
-    return Hit(f"Expected {read} as the check says in {name}, keyed {money(keyed)}.", labels, effect, remedy)
+    return Hit(f"The {who} {read}, but {money(keyed_cents)} is keyed.", labels, effect, remedy)
 
 
-@rule("cash-back-over-house-limit", Effect.REFER, by="house-policy", needs="amount purchase", remedy=Remedy.MANAGER)
-def cash_back_over_house_limit(case: Case) -> Answer:
+@rule("cash-back-over-house-limit", Effect.REFER, by="house-policy", remedy=Remedy.MANAGER)
+def cash_back_over_house_limit(cents: int, purchase_cents: int, house_limits: Limits, amount_at: str) -> Answer:
     """The check is written for more above the purchase than the house pays out.
 
     What it asks: Where the policy sets a limit, is the amount less the purchase within it?
-    Why it matters: Goods can be taken back; cash cannot. A check that will not be paid is often written for as much
-        over the purchase as the house allows.
+    Why it matters: A check that will not be paid is often written for as much over the purchase as the house allows,
+        and the cash is gone.
     Example: $95.10 for groceries of $45.10, where the policy pays out $20.00.
     What to do: Ask for a check nearer to the purchase, or call the manager.
     """
-    most = case.policy.limits.cash_back
+    most = house_limits.cash_back
     if most is None:
         return NOT_APPLICABLE
-    cents, purchase = case.read.amount_cents, case.read.counter.purchase
-    if cents is None or purchase is None or cents - purchase <= most:
+    over = cents - purchase_cents
+    if over <= most:
         return None
-    return Hit(f"Expected at most {money(most)} above the purchase, read {money(cents - purchase)}.", (_label(case),))
+    return Hit(f"{money(over)} above the purchase, and this house pays out at most {money(most)}.", (at(amount_at),))
 
 
-@rule("cash-back-over-casher-threshold", Effect.NOTE, by="31-cfr-1010-100", needs="amount purchase")
-def cash_back_over_casher_threshold(case: Case) -> Answer:
+@rule("cash-back-over-casher-threshold", Effect.NOTE, by="31-cfr-1010-100")
+def cash_back_over_casher_threshold(cents: int, purchase_cents: int, kinds: frozenset[Kind], amount_at: str) -> Answer:
     """More than $1,000.00 in currency would be handed out on the check.
 
     What it asks: Is the amount less the purchase at most $1,000.00?
@@ -206,25 +193,20 @@ def cash_back_over_casher_threshold(case: Case) -> Answer:
     Example: A check for $1,250.00 on groceries of $45.10.
     What to do: Stay within the house's limit on cash back. Whether the exception holds is for counsel.
     """
-    cents, purchase = case.read.amount_cents, case.read.counter.purchase
-    if cents is None or purchase is None or cents - purchase <= CASHER_THRESHOLD:
+    over = cents - purchase_cents
+    if over <= CASHER_THRESHOLD:
         return None
-    by_maker = purchase > 0 and case.read.kinds.isdisjoint(PAID_TO_CUSTOMER)
+    by_maker = purchase_cents > 0 and kinds.isdisjoint(PAID_TO_CUSTOMER)
     excepted = (
-        "excepted only for the verified maker of the check" if by_maker else "not excepted as a maker's own check"
+        "only the check's verified maker is excepted" if by_maker else "the exception for its maker does not apply"
     )
-    return Hit(f"{money(cents - purchase)} above the purchase, more than $1,000.00: {excepted}.", (_label(case),))
+    return Hit(f"{money(over)} above the purchase, more than {money(CASHER_THRESHOLD)}: {excepted}.", (at(amount_at),))
 
 
 @rule(
-    "encoded-amount-differs",
-    Effect.REFER,
-    by="x9-100-160 common-practice",
-    needs="micr amount",
-    remedy=Remedy.MANAGER,
-    floor=Effect.KEEP,
-)
-def encoded_amount_differs(case: Case) -> Answer:
+    "encoded-amount-differs", Effect.REFER, by="x9-100-160 common-practice", remedy=Remedy.MANAGER, floor=Effect.KEEP,
+)  # fmt: skip
+def encoded_amount_differs(line: MicrLine, cents: int, amount_at: str) -> Answer:
     """The amount encoded in the line is not the amount of the check.
 
     What it asks: Where the line carries an amount, is it the amount keyed or written?
@@ -233,13 +215,10 @@ def encoded_amount_differs(case: Case) -> Answer:
     Example: 0000004510 in the line of a check for $450.10.
     What to do: Call the manager, who looks for traces of alteration and for a bank's stamp on the back.
     """
-    line, cents = case.read.line, case.read.amount_cents
-    if line is None:
-        return None
+    span = line.spans.get("amount")
     if line.amount_cents is None:
-        lost = (line.unread or line.faults) and line.spans.get("amount") is not None
-        return UNREAD if lost else NOT_APPLICABLE
-    if cents is None or line.amount_cents == cents:
+        return UNREAD if span is not None and (line.unread or line.faults) else NOT_APPLICABLE
+    if line.amount_cents == cents:
         return None
-    labels = (at("micr", line.spans.get("amount")), _label(case, money(cents), primary=False))
-    return Hit(f"Expected {money(cents)} in the amount field of the line, read {money(line.amount_cents)}.", labels)
+    labels = (at("micr", span), at(amount_at, None, money(cents), primary=False))
+    return Hit(f"The bottom line says {money(line.amount_cents)}, but the check is for {money(cents)}.", labels)

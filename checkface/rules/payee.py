@@ -6,13 +6,15 @@ to the customer and is not asked. How names compare: :mod:`checkface.instruments
 
 from __future__ import annotations
 
+from functools import partial
+
 from checkface import instruments
-from checkface.findings import Effect, Remedy
+from checkface.findings import Effect, Outcome, Remedy
 from checkface.instruments import PayeeMatch
 from checkface.kinds import Kind
 from checkface.policy import Kinds, Payee
 from checkface.rules.kinds import PAID_TO_CUSTOMER
-from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Hit, at, rule
+from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.span import Fault
 from checkface.tender import Counter, Face, State
 
@@ -22,11 +24,16 @@ _JOINING = frozenset({"and", "or", "y", "o", "e", "u"})
 _JOINTS = frozenset("&+/\n\r;,")
 
 
-def _compared(payee: str, house: Payee, counter: Counter, kinds: frozenset[Kind]) -> PayeeMatch | None:
-    """How the payee compares with the house's names; ``None`` of a check that is the customer's by clerk and paper."""
+def _own(counter: Counter, kinds: frozenset[Kind]) -> bool:
+    """Whether clerk and paper agree that this is a kind made out to the customer, who hands it over."""
     # An employer's check is a business check by its drawer.
     own = kinds <= PAID_TO_CUSTOMER | {Kind.BUSINESS} and not kinds.isdisjoint(PAID_TO_CUSTOMER)
-    if own and counter.declared_kind in (None, *PAID_TO_CUSTOMER):
+    return own and counter.declared_kind in (None, *PAID_TO_CUSTOMER)
+
+
+def _compared(payee: str, house: Payee, counter: Counter, kinds: frozenset[Kind]) -> PayeeMatch | None:
+    """How the payee compares with the house's names; ``None`` of a check that is the customer's by clerk and paper."""
+    if _own(counter, kinds):
         return None
     return instruments.payee_match(payee, house.names)
 
@@ -35,7 +42,18 @@ def _hit(match: PayeeMatch, message: str, question: str = "") -> Hit:
     return Hit(message, (at("payee", match.span),), question=question)
 
 
-@rule("payee-blank", Effect.NOTE, by="ucc-3-115 common-practice", remedy=Remedy.COMPLETE)
+def _ours(case: Case) -> Outcome | None:
+    """Made out to the house by a name of its own: nothing is left to ask of it."""
+    payee, policy = case.read.face.payee.text, case.policy
+    if not payee or _own(case.read.counter, case.read.kinds):
+        return None
+    return Outcome.HELD if instruments.payee_match(payee, policy.payee.names).verdict == "same" else None
+
+
+_rule = partial(rule, gate=_ours)
+
+
+@_rule("payee-blank", Effect.NOTE, by="ucc-3-115 common-practice", remedy=Remedy.COMPLETE)
 def payee_blank(face: Face, house_payee: Payee) -> Answer:
     """The payee's line is blank or cannot be read.
 
@@ -55,7 +73,7 @@ def payee_blank(face: Face, house_payee: Payee) -> Answer:
     return _hit(match, "Nobody is named on the payee's line, only strokes.") if match.verdict == "blank" else None
 
 
-@rule("payee-not-house", Effect.DECLINE, by="house-policy", remedy=Remedy.NEW_CHECK)
+@_rule("payee-not-house", Effect.DECLINE, by="house-policy", remedy=Remedy.NEW_CHECK)
 def payee_not_house(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:
     """The check is made out to somebody else.
 
@@ -71,7 +89,7 @@ def payee_not_house(payee: str, house_payee: Payee, counter: Counter, kinds: fro
     return _hit(match, "Made out to somebody else.") if match.verdict == "another" else None
 
 
-@rule(
+@_rule(
     "third-party-check",
     Effect.KEEP,
     by="nacha-ineligible ucc-3-109",
@@ -101,8 +119,8 @@ def third_party_check(
     return _hit(match, "Made out to a third party: never converted.") if match.verdict == "another" else None
 
 
-@rule(
-    "payee-near-house", Effect.REFER, by="nacha-ineligible ucc-3-110 house-policy", needs="payee",
+@_rule(
+    "payee-near-house", Effect.REFER, by="nacha-ineligible ucc-3-110 house-policy",
     remedy=Remedy.CONFIRM, floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
 def payee_near_house(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:
@@ -121,8 +139,8 @@ def payee_near_house(payee: str, house_payee: Payee, counter: Counter, kinds: fr
     return _hit(match, match.why, _QUESTION) if match.verdict in ("near", "other-name") else None
 
 
-@rule(
-    "payee-house-unknown", Effect.REFER, by="nacha-ineligible house-policy", needs="payee",
+@_rule(
+    "payee-house-unknown", Effect.REFER, by="nacha-ineligible house-policy",
     remedy=Remedy.CONFIRM, floor=Effect.KEEP, asks_clerk=True,
 )  # fmt: skip
 def payee_house_unknown(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:
@@ -140,8 +158,8 @@ def payee_house_unknown(payee: str, house_payee: Payee, counter: Counter, kinds:
     return _hit(match, "The policy does not name the house.", _QUESTION) if match.verdict == "unknown-house" else None
 
 
-@rule(
-    "payee-shared", Effect.KEEP, by="nacha-ineligible ucc-3-110", needs="payee",
+@_rule(
+    "payee-shared", Effect.KEEP, by="nacha-ineligible ucc-3-110",
     remedy=Remedy.NEW_CHECK, floor=Effect.KEEP,
 )  # fmt: skip
 def payee_shared(payee: str, house_payee: Payee, counter: Counter, kinds: frozenset[Kind]) -> Answer:

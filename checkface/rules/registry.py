@@ -15,10 +15,12 @@ from collections.abc import Callable
 from operator import attrgetter
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from checkface.amounts import FiguresAmount
 from checkface.authority import LOWERABLE, Force, get
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.reading import NEEDS, ReadTender
 from checkface.routing import Fraction
+from checkface.rules.terms import Term, term
 from checkface.tender import Reading, State
 
 if TYPE_CHECKING:
@@ -36,11 +38,31 @@ class Case(NamedTuple):
     history: History | None
 
     @property
+    def bank_states(self) -> tuple[str, ...]:
+        """The states in which the fraction says the bank may be, as letters; without any, where the counter stands."""
+        fraction = self.read.fraction
+        states = fraction.states if isinstance(fraction, Fraction) else ()
+        return states or (self.policy.place(self.read.counter.store).state,)
+
+    @property
     def laws(self) -> frozenset[str]:
         """States whose law may hold, as letters: where the counter stands, and where the fraction says the bank is."""
-        fraction = self.read.fraction
-        there = fraction.states if isinstance(fraction, Fraction) and len(fraction.states) == 1 else ()
+        bank = self.bank_states
+        there = bank if len(bank) == 1 else ()
         return frozenset((self.policy.place(self.read.counter.store).state, *there)) - {""}
+
+    @property
+    def term(self) -> Term:
+        """Which term the check has."""
+        read = self.read
+        return term(read.kinds, read.kind, read.routing, read.face, self.laws)
+
+    @property
+    def amount_at(self) -> str:
+        """The reading in which the amount stands: as keyed, else the figures, else the words."""
+        if self.read.counter.amount is not None:
+            return "counter.amount"
+        return "figures" if isinstance(self.read.figures, FiguresAmount) else "words"
 
 
 class Hit(NamedTuple):
@@ -111,8 +133,12 @@ PARAMETERS: dict[str, Parameter] = {
     "figures_read": Parameter("read.figures"),
     "comparison": Parameter("read.comparison"),
     "largest_cents": Parameter("read.largest_amount_cents"),
+    "amount_at": Parameter("amount_at"),
+    "declared": Parameter("read.counter.declared_kind"),
     "unsettled": Parameter("read.unsettled"),
+    "bank_states": Parameter("bank_states"),
     "laws": Parameter("laws"),
+    "term": Parameter("term"),
     "face": Parameter("read.face"),
     "counter": Parameter("read.counter"),
     "read": Parameter("read"),
@@ -179,7 +205,6 @@ def rule(
     effect: Effect,
     *,
     by: str,
-    needs: str = "",
     remedy: Remedy = Remedy.NONE,
     floor: Effect | None = None,
     gate: Gate | None = None,
@@ -197,13 +222,7 @@ def rule(
             raise ValueError(f"Expected a new rule id, read {identifier!r} a second time.")
         family = asks.__module__.rpartition(".")[2]
         takes = taken_by(asks)
-        needed = (
-            tuple(needs.split())
-            if takes == ("case",)
-            else tuple(
-                PARAMETERS[name].need for name in takes if not _may_be_none(asks, name) and PARAMETERS[name].need
-            )
-        )
+        needed = tuple(need for name in takes if (need := PARAMETERS[name].need) and not _may_be_none(asks, name))
         mask = 0
         for need in needed:
             mask |= NEEDS[need]
@@ -230,8 +249,6 @@ def _may_be_none(asks: Asks, name: str) -> bool:
 
 def _asked(asks: Asks, takes: tuple[str, ...]) -> Callable[[Case], Answer]:
     """The function that hands a rule what it asks for out of a case."""
-    if takes == ("case",):
-        return asks
     get = attrgetter(*(PARAMETERS[name].path for name in takes))
     if len(takes) == 1:
         return lambda case: asks(get(case))

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from checkface.instruments import Weight
+from checkface.instruments import Inference, Weight
 from checkface.kinds import Kind, where
-from checkface.rules.kinds import ONLY_PERSONAL
-from checkface.rules.registry import Case
+from checkface.routing import RoutingNumber
+from checkface.tender import Face
 
 STALE_MONTHS = 6
 """UCC 4-404: a bank need not pay a check presented more than six months after its date."""
@@ -31,60 +31,50 @@ class Term(StrEnum):
     DOUBT = "doubt"
 
 
-def term(case: Case) -> Term:
-    """The term of the check, by its kinds in evidence."""
-    kinds = case.read.kinds
-    if not kinds or kinds == ONLY_PERSONAL or not kinds <= _LONGER:
+def term(
+    kinds: frozenset[Kind], inference: Inference, number: RoutingNumber | None, face: Face, laws: frozenset[str]
+) -> Term:
+    """The term of the check, by its *kinds* in evidence, the *number* in its line and the *laws* that may hold."""
+    if not kinds or not kinds <= _LONGER:
         return Term.ACCOUNT
-    shown = {piece.kind for piece in case.read.kind.evidence if piece.weight is not Weight.HINT}
+    shown = {piece.kind for piece in inference.evidence if piece.weight is not Weight.HINT}
     if not kinds <= (shown if _LINE.isdisjoint(shown) else shown | _GENERAL):
         return Term.ACCOUNT
     if not kinds.isdisjoint(_LINE):
-        return _by_line(case)
+        return _by_line(number, kinds)
     if Kind.GOVERNMENT_CHECK not in kinds:
         return Term.OWN
-    if not warrant(case):
+    if not is_warrant(inference):
         return Term.ACCOUNT  # a county's check on its bank is a customer's
-    return Term.OWN if of_california(case) else Term.DOUBT
+    return Term.OWN if of_california(face, laws) else Term.DOUBT
 
 
-def _by_line(case: Case) -> Term:
+def _by_line(number: RoutingNumber | None, kinds: frozenset[Kind]) -> Term:
     """A Treasury check or a postal money order must have a number of the government.
 
     The prefix 00 is published. A listed number that may rest on memory excuses nothing and declines nothing: where it
     speaks for another kind, the term is in doubt.
     """
-    number = case.read.routing
     if number is None:
         return Term.DOUBT
     if not number.checksum or number.series != "government":
         return Term.ACCOUNT
     owner = number.government
-    if owner is None or owner.kind in case.read.kinds:
+    if owner is None or owner.kind in kinds:
         return Term.OWN
     return Term.ACCOUNT if owner.confirmed else Term.DOUBT
 
 
-def warrant(case: Case) -> bool:
+def is_warrant(inference: Inference) -> bool:
     """Whether the wording that names the kind calls the paper a warrant, an order on a treasurer."""
-    return any(p.kind is Kind.GOVERNMENT_CHECK and "warrant" in p.words.lower() for p in case.read.kind.evidence)
+    return any(p.kind is Kind.GOVERNMENT_CHECK and "warrant" in p.words.lower() for p in inference.evidence)
 
 
-def of_california(case: Case) -> bool:
-    """Whether a government's paper is California's: by its wording, else by the states whose law may hold."""
-    return "california" in _wording(case) or "CA" in case.laws
+def of_california(face: Face, laws: frozenset[str]) -> bool:
+    """Whether a government's paper is California's: by its wording, else by the states whose *laws* may hold."""
+    return says(face, "california") or "CA" in laws
 
 
-def of_a_county(case: Case) -> bool:
-    """Whether a government's paper is a county's by its wording."""
-    return "county" in _wording(case)
-
-
-def of_the_state(case: Case) -> bool:
-    """Whether a government's paper is the state's own by its wording."""
-    return "state" in _wording(case)
-
-
-def _wording(case: Case) -> str:
-    face = case.read.face
-    return f"{face.legends.text} {face.drawer.text} {face.drawee.text}".lower()
+def says(face: Face, word: str) -> bool:
+    """Whether the *word*, in small letters, stands in the wording, the name of the drawer or that of the drawee."""
+    return word in f"{face.legends.text} {face.drawer.text} {face.drawee.text}".lower()

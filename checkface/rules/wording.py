@@ -14,7 +14,9 @@ from checkface import instruments
 from checkface.dates import CheckDate
 from checkface.findings import Effect, Label, Remedy
 from checkface.instruments import Inference, Legend, Unsettled
+from checkface.reading import ReadTender
 from checkface.rules.dates import shown
+from checkface.rules.kinds import ONLY_PERSONAL
 from checkface.rules.parties import legends_seen, marked, no_legend, said
 from checkface.rules.registry import Answer, Hit, at, rule
 from checkface.span import Fault
@@ -103,31 +105,39 @@ def legend_not_convertible(inference: Inference, face: Face) -> Answer:
 
 
 @_rule("second-signature-asked", Effect.REFER, by="common-practice ucc-3-401", remedy=Remedy.MANAGER)
-def second_signature_asked(inference: Inference, face: Face) -> Answer:
+def second_signature_asked(inference: Inference, face: Face, read: ReadTender) -> Answer:
     """The paper asks for a second signature.
 
     What it asks: Where the face says that two must sign, or that somebody must countersign, was the second signature
-        seen?
+        seen? Where it says so of amounts over so many dollars, is the largest amount that anything states over that?
     Why it matters: The bank may refuse a check that one of two has signed, and the other is not bound by it.
     Example: TWO SIGNATURES REQUIRED above a single line that is signed.
     What to do: Have the second signature made or show it to the manager.
     """
     if not (marks := inference.wording("second-signature")):
         return legends_seen(face)
-    if face.countersignature is Mark.YES:
+    marks = tuple(mark for mark in marks if not _below(mark, face, read.largest_amount_cents))
+    if not marks or face.countersignature is Mark.YES:
         return None
     return Hit("It asks for a second signature, and there is none.", marked(marks))
+
+
+def _below(mark: Legend, face: Face, cents: int | None) -> bool:
+    """Whether the largest amount that anything states is within the one over which a second signature is asked."""
+    asked = instruments.behind(face.legends.text, mark.span.end) if mark.reading == "legends" else None
+    return asked is not None and isinstance(asked.value, int) and cents is not None and cents <= asked.value
 
 
 @rule(
     "wording-not-understood", Effect.REFER, by="ucc-3-106 common-practice", remedy=Remedy.CONFIRM, floor=Effect.KEEP,
     asks_clerk=True,
 )  # fmt: skip
-def wording_not_understood(unsettled: tuple[tuple[str, Unsettled], ...], face: Face) -> Answer:
+def wording_not_understood(unsettled: tuple[tuple[str, Unsettled], ...], face: Face, read: ReadTender) -> Answer:
     """Print that may limit the check, in words the book does not know.
 
     What it asks: Is every line of print one the book knows, known to mean nothing for the check, or without a word
-        that could limit it, such as if, until, only, void, hold, not, credit, loan, fund, deposit or copy?
+        that could limit it, such as if, until, only, void, hold, not, credit, loan, fund, deposit or copy? And where
+        nothing tells of another kind, without a word of other paper, such as remitter, wages or pension?
     Why it matters: A limit the house has overlooked binds it all the same, and wording may be all that tells a kind
         that must be kept.
     Example: GOOD ONLY AT THE FALL FAIR.
@@ -136,11 +146,16 @@ def wording_not_understood(unsettled: tuple[tuple[str, Unsettled], ...], face: F
     """
     if not unsettled:
         return legends_seen(face)
-    return tuple(
-        Hit(
-            f'Print with the word "{one.word}" in it that may limit the check.',
-            (at(reading, one.span),),
-            question="Is this print harmless, no limit and no other kind of paper?",
+    other = not read.kinds <= ONLY_PERSONAL  # what tells of other paper is answered where another kind is told
+    return (
+        tuple(
+            Hit(
+                f'Print with the word "{one.word}" in it that may limit the check.',
+                (at(reading, one.span),),
+                question="Is this print harmless, no limit and no other kind of paper?",
+            )
+            for reading, one in unsettled
+            if not (one.paper and other)
         )
-        for reading, one in unsettled
+        or None
     )

@@ -23,6 +23,7 @@ from checkface import tables
 from checkface.assessment import Assessment, assess, parse
 from checkface.findings import Effect
 from checkface.kinds import Kind
+from checkface.mistakes import quoted
 from checkface.policy import Policy
 from checkface.tender import Tender
 from checkface.training import invented, specimens
@@ -105,7 +106,7 @@ def lesson(name: str) -> Lesson:
 
     near = get_close_matches(name, known, 1)
     hint = f"; the nearest is {near[0]}" if near else f", one of {', '.join(known)}"
-    raise LessonError(f"Expected the name of a lesson, read {name[:40]!r}{hint}.")
+    raise LessonError(f"Expected the name of a lesson, read {quoted(name)}{hint}.")
 
 
 @cache

@@ -12,8 +12,8 @@ from functools import cache
 
 from checkface import identity, masking, tables
 from checkface.assessment import Assessment
+from checkface.cells import shown, width
 from checkface.findings import Effect
-from checkface.report.cells import shown, width
 from checkface.tender import Document, Face, Mark, Reading, State
 from checkface.training.plants import PLANTS
 

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from checkface.report.cells import cell
+from checkface.cells import cell
 from checkface.report.facts import Pointed
 
 #: Unmarked characters that are shown around a mark, and marked ones at each end of a long mark.

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 from urllib.parse import parse_qsl
 
-from checkface import masking
+from checkface import digits, masking
 from checkface.assessment import TenderError, parse
 from checkface.patterns import lazily
 from checkface.reading import read
@@ -97,14 +97,14 @@ def _reading(face: dict[str, Any], key: str, text: str, state: str, mistakes: di
 def shown_again(given: Typed) -> dict[str, str]:
     """What was typed, without any account or identification number: what masking would change is left out."""
     found = read(given.tender or parse(_readings(given.wire)))
-    masked = masking.texts(found)
+    masked, numbers = masking.texts(found), masking.own_numbers(found)
     again = {}
     for name, text in given.given.items():
         field = FIELDS.get(name)
         if field is not None and text.strip() and not _DAY.fullmatch(text):
             told = masked.get(name, text) if field.stated else masking.prose(text)
             # An identification number may have been typed in another place than its own.
-            if field.withheld or told != text or masking.own(text, found) != text:
+            if field.withheld or told != text or digits.hide_own(text, numbers) != text:
                 continue
         again[name] = text
     return again

@@ -20,10 +20,9 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 from starlette.routing import Route
 
-from checkface import __version__, authority, tables
+from checkface import __version__, authority, cells, tables
 from checkface.findings import Effect
 from checkface.policy import Policy
-from checkface.report import cells
 from checkface.report.facts import source
 from checkface.report.rulebook import EFFECTS, facts_of, family_name
 from checkface.rules import Rule, book_digest

@@ -6,11 +6,13 @@ import json
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from checkface import masking
 from checkface.assessment import Assessment, assess
 from checkface.findings import Disposition, Effect
 from checkface.reading import NEEDS
 from checkface.report.facts import NAMES, Facts, Found, facts
 from checkface.rules import rules
+from checkface.tender import Reading
 from checkface.training import NotASpecimenError, admitted, drawn
 from checkface.web.desk import Judged
 from checkface.web.excerpts import Excerpt, excerpts
@@ -92,13 +94,23 @@ def verdict(judged: Judged) -> Verdict:
 def drawing(found: Assessment) -> Drawing | None:
     """The check drawn as a specimen; none of a check that may not be drawn."""
     policy = found.instructions.policy
+    if _masked(found):
+        return None
     try:
         specimen = assess(admitted(found.read.tender, policy), policy)
+        # The specimen bears another account and other names; where it is judged otherwise, nothing is marked on it.
+        alike = specimen.disposition is found.disposition and _places(specimen) == _places(found)
+        return Drawing(drawn(specimen, marked=alike), alike)
     except NotASpecimenError:
         return None
-    # The specimen bears another account and other names; where it is judged otherwise, nothing is marked on it.
-    alike = specimen.disposition is found.disposition and _places(specimen) == _places(found)
-    return Drawing(drawn(specimen, marked=alike), alike)
+
+
+def _masked(found: Assessment) -> bool:
+    """Whether a reading besides the line holds a number that is masked: it would be drawn as it stands."""
+    face, texts = found.read.face, masking.texts(found.read)
+    names = (path.partition(".")[2] for path in texts if path.startswith("face.") and path != "face.micr")
+    values = ((name, getattr(face, name)) for name in names)
+    return any(isinstance(value, Reading) and value.text != texts[f"face.{name}"] for name, value in values)
 
 
 def _places(found: Assessment) -> list[tuple[str, tuple[str, ...]]]:

@@ -186,7 +186,7 @@ def test_likely_slips(words: int, figures: int, kind: str | None) -> None:
 def test_the_sentence_of_a_slip() -> None:
     slip = stand("Forty-five and 10/100", "$54.10").slip
     assert slip is not None
-    assert slip.sentence == "Two neighbouring digits are exchanged: $45.10 in words, $54.10 in figures."
+    assert slip.sentence == "Two digits are swapped: $45.10 in words, $54.10 in figures."
 
 
 @given(st.integers(1, 10**9), st.integers(1, 10**9))

@@ -51,7 +51,7 @@ def test_a_session(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["audit", str(day), "--policy", "named.toml"]) == 1
     out, err = capsys.readouterr()
     assert out == (
-        "day.csv:3  0008  decline  signature-missing  Expected a signature, read none.\n"
+        "day.csv:3  0008  decline  signature-missing  Not signed.\n"
         "day.csv:3  0008  keep     network-down  The network is down: nothing can be converted.\n"
     )
     assert err == (

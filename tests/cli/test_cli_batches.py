@@ -39,7 +39,7 @@ def day(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_a_session_with_parquet(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["audit", "day.parquet"]) == 1
     out, err = capsys.readouterr()
-    assert "day.parquet:2  =1+1  decline  signature-missing  Expected a signature, read none.\n" in out
+    assert "day.parquet:2  =1+1  decline  signature-missing  Not signed.\n" in out
     assert err.startswith(
         'day.parquet:3: skipped. counter.amount: Expected dollars as text, such as "45.10", read something else\n2 tenders:'
     )
@@ -48,7 +48,7 @@ def test_a_session_with_parquet(day: Path, capsys: pytest.CaptureFixture[str]) -
 def test_a_session_with_a_workbook(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["audit", "day.xlsx"]) == 1
     out, err = capsys.readouterr()
-    assert "day.xlsx:Checks!5  =1+1  decline  signature-missing  Expected a signature, read none.\n" in out
+    assert "day.xlsx:Checks!5  =1+1  decline  signature-missing  Not signed.\n" in out
     assert err.startswith(
         "day.xlsx: Read the sheet 'Checks', the heading in row 3.\n"
         'day.xlsx:Checks!6: skipped. counter.amount: Expected dollars as text, such as "45.10", read something else\n'
@@ -142,7 +142,7 @@ def test_answers_as_parquet(day: Path, capsys: pytest.CaptureFixture[str]) -> No
 
 
 def test_a_day_that_could_be_two_is_left_open(day: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    Path("a.csv").write_bytes(as_csv(["id", "date", "on"], [["7", "10/11/2026", "2026-11-24"]]))
+    Path("a.csv").write_bytes(as_csv(["id", "date", "on"], [["7", "11/12/2026", "2026-11-24"]]))
     assert main(["audit", "a.csv", "--output", "out.parquet"]) == 0
     assert "date-order-unclear" in capsys.readouterr().out
     with duckdb.connect() as base:

@@ -15,11 +15,12 @@ from checkface.cli.options import with_directory
 HEADING = "number,name,state,status,successor\n"
 OTHER = "011394776,Specimen Bank,MA,active,\n"
 OURS = "071098973,Specimen Savings Bank,IL,active,\n"
+NAMED = ["--policy", "house.toml"]
 FOUND = "The routing number is not in the house's directory."
 
 
 @pytest.fixture(autouse=True)
-def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, named: Path) -> None:
     monkeypatch.chdir(tmp_path)
     Path("tender.json").write_text(json.dumps(CLEAN), encoding="utf-8")
     Path("day.jsonl").write_text(json.dumps(CLEAN) + "\n", encoding="utf-8")
@@ -41,7 +42,7 @@ def give(rows: str) -> str:
     ],
 )
 def test_one_check(rows: str, answer: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["examine", "tender.json", "--directory", give(rows), "--format", "json"]) == 0
+    assert main(["examine", "tender.json", "--directory", give(rows), "--format", "json", *NAMED]) == 0
     out, err = capsys.readouterr()
     got = json.loads(out)
     assert (got["disposition"], err) == (answer, "")
@@ -49,7 +50,7 @@ def test_one_check(rows: str, answer: str, capsys: pytest.CaptureFixture[str]) -
 
 
 def test_a_day(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["audit", "day.jsonl", "--directory", give(OTHER)]) == 0
+    assert main(["audit", "day.jsonl", "--directory", give(OTHER), *NAMED]) == 0
     out, err = capsys.readouterr()
     assert out == f"day.jsonl:1  0001  refer    routing-not-in-directory  {FOUND}\n"
     assert err.startswith("1 tender: 0 convert, 0 keep, 1 refer, 0 decline.\n")
@@ -70,11 +71,11 @@ def test_rows_that_cannot_be_read_are_named_and_never_silent(
 
 
 def test_what_is_judged_again_is_held_against_it_too(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["examine", "tender.json", "--record", "taken.jsonl"]) == 0
+    assert main(["examine", "tender.json", "--record", "taken.jsonl", *NAMED]) == 0
     capsys.readouterr()
-    assert main(["examine", "--replay", "taken.jsonl", "--directory", give(OTHER)]) == 0
+    assert main(["examine", "--replay", "taken.jsonl", "--directory", give(OTHER), *NAMED]) == 0
     assert capsys.readouterr().out == "line 1  0001  convert -> refer  now routing-not-in-directory (refer)\n"
-    assert main(["examine", "--replay", "taken.jsonl", "--directory", give(OTHER + "12,,,,\n")]) == 1
+    assert main(["examine", "--replay", "taken.jsonl", "--directory", give(OTHER + "12,,,,\n"), *NAMED]) == 1
 
 
 @pytest.mark.parametrize(

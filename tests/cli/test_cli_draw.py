@@ -72,9 +72,9 @@ def test_a_row_of_a_file(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["draw", saturday, "--row", "3"]) == 0
     assert capsys.readouterr().out.startswith("<svg")
     assert main(["draw", saturday]) == 2
-    assert "Expected one tender, read 433: choose with --row, or give a --folder." in capsys.readouterr().err
-    assert main(["draw", saturday, "--row", "434"]) == 2
-    assert "Expected --row 1 to 433, read 434." in capsys.readouterr().err
+    assert "Expected one tender, read 638: choose with --row, or give a --folder." in capsys.readouterr().err
+    assert main(["draw", saturday, "--row", "639"]) == 2
+    assert "Expected --row 1 to 638, read 639." in capsys.readouterr().err
 
 
 def test_a_folder_of_drawings(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from clean_tender import CLEAN, patched
+from clean_tender import CLEAN, NAMED_TOML, patched
 
 import checkface as cf
 from checkface.audit import across
@@ -31,8 +31,7 @@ read as   routing 071098973; account ••••1122; check number 1043; amount
 change    to convert: signature-missing (have the customer sign)
 """
 
-POLICY = '[payee]\nnames = ["Quillfeather Grocery"]\n'
-HOUSE = cf.Policy.parse(POLICY)
+HOUSE = cf.Policy.parse(NAMED_TOML)
 FLAGS = {
     "--micr": "T071098973T 45601122O 1043", "--micr-by": "reader", "--network": "up", "--amount": "45.10",
     "--figures": "$45.10", "--words": "Forty-five and 10/100", "--date": "11/24/2026", "--payee": "Quillfeather Grocery",
@@ -43,10 +42,9 @@ FLAGS = {
 
 
 @pytest.fixture(autouse=True)
-def house(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def house(named: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A folder with the policy of the house, to be in."""
-    (tmp_path / "house.toml").write_text(POLICY, encoding="utf-8")
-    monkeypatch.chdir(tmp_path)
+    monkeypatch.chdir(named.parent)
 
 
 def flags(*more: str, **changes: str | None) -> list[str]:
@@ -243,7 +241,7 @@ def test_output_goes_to_a_file(tender: Path, tmp_path: Path, capsys: pytest.Capt
 
 def test_record_and_replay(tender: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     records, house = tmp_path / "day.jsonl", tmp_path / "low.toml"
-    house.write_text(POLICY + '[limits]\nhouse = "40.00"\n', encoding="utf-8")
+    house.write_text(NAMED_TOML + '[limits]\nhouse = "40.00"\n', encoding="utf-8")
     assert main(["examine", str(tender), "--record", str(records), "--policy", "house.toml"]) == 0
     assert main(["examine", str(tender), "--record", str(records), "--policy", "house.toml"]) == 0
     capsys.readouterr()

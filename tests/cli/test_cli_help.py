@@ -31,8 +31,8 @@ Rules:
            it finds.
   explain  Explain one rule: what it asks, why, an example, what to do, and on
            whose authority.
-  policy   Check a house policy, show what is in force, or compare two on real
-           checks.
+  policy   Write a house policy, check it, show what is in force, or compare two
+           on real checks.
   tables   List the reference tables, each with its source, or show one.
   schema   Print the JSON Schema of a tender, of an assessment, or of a policy.
 
@@ -199,7 +199,7 @@ def test_pages(words: list[str], page: str, capsys: pytest.CaptureFixture[str]) 
 @pytest.mark.parametrize(
     "command",
     ["audit", "rules", "explain", "tables", "schema", "read", "policy", "read routing", "read fraction", "read words",
-     "read figures", "read date", "draw", "lesson", "serve", "policy check", "policy show", "policy compare"],
+     "read figures", "read date", "draw", "lesson", "serve", "policy init", "policy check", "policy show", "policy compare"],
 )  # fmt: skip
 def test_every_page_fits_and_says_what_everything_is_for(command: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main([*command.split(), "--help"]) == 0

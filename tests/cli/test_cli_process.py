@@ -22,8 +22,9 @@ def tender(tmp_path: Path) -> Path:
     return path
 
 
-def test_it_runs(tender: Path) -> None:
-    done = subprocess.run([*COMMAND, "examine", str(tender)], capture_output=True, encoding="utf-8", check=False)
+def test_it_runs(tender: Path, named: Path) -> None:
+    words = ["examine", str(tender), "--policy", str(named)]
+    done = subprocess.run([*COMMAND, *words], capture_output=True, encoding="utf-8", check=False)
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.startswith("KEEP  0001\n")
     assert "\x1b" not in done.stdout
@@ -99,12 +100,13 @@ def test_an_interrupt_ends_with_130(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("setting", [{}, {"NO_COLOR": "1"}, {"TERM": "dumb"}], ids=["colours", "NO_COLOR", "dumb"])
-def test_colours_are_for_terminals_that_want_them(setting: dict[str, str], tender: Path) -> None:
+def test_colours_are_for_terminals_that_want_them(setting: dict[str, str], tender: Path, named: Path) -> None:
     pty = pytest.importorskip("pty")
     master, slave = pty.openpty()
     environment = {key: value for key, value in os.environ.items() if key not in {"NO_COLOR", "TERM"}}
+    words = ["examine", str(tender), "--policy", str(named)]
     run = subprocess.Popen(
-        [*COMMAND, "examine", str(tender)], stdout=slave, stderr=slave, env=environment | {"TERM": "xterm"} | setting
+        [*COMMAND, *words], stdout=slave, stderr=slave, env=environment | {"TERM": "xterm"} | setting
     )
     os.close(slave)
     shown = b""

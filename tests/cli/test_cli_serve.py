@@ -86,13 +86,13 @@ def test_the_house_s_policy_is_the_one_in_force(tmp_path: Path) -> None:
         assert json.load(answer)["made_with"]["policy"] == cf.Policy.parse(house.read_text()).digest
 
 
-def test_a_ledger_is_asked_and_not_written_to(tmp_path: Path) -> None:
+def test_a_ledger_is_asked_and_not_written_to(tmp_path: Path, named: Path) -> None:
     pytest.importorskip("sqlalchemy")
     where = tmp_path / "till.ledger"
     listing = ["--routing", "071098973", "--account", "45601122", "--ledger", str(where)]
     assert main(["history", "add-unpaid", *listing]) == 0
     before = where.read_bytes()
-    with _serving("--ledger", str(where)) as (run, address):
+    with _serving("--ledger", str(where), "--policy", str(named)) as (run, address):
         sent = Request(f"{address}/v1/assess", json.dumps(CLEAN).encode(), {"content-type": "application/json"})
         for _ in range(2):
             with urlopen(sent, timeout=SECONDS) as answer:

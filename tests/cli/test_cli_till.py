@@ -13,16 +13,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from clean_tender import patched
+from clean_tender import NAMED_TOML, patched
 
 from checkface.cli import ledgers, main
 
 ACCOUNT = "45601122"
+NAMED = ["--policy", "house.toml"]
 
 
 @pytest.fixture
-def lane(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Path:
+def lane(tmp_path: Path, named: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Path:
     """A folder with four checks and an open till at lane 3: one convertible, three of a network that is down."""
+    named.write_text(f'{NAMED_TOML}[limits]\nhouse = "1500.00"\n', encoding="utf-8")
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("CHECKFACE_LEDGER", "shop.ledger")
     monkeypatch.setattr(ledgers, "now", lambda: datetime(2026, 11, 24, 21, 43))
@@ -45,14 +47,14 @@ def told(capsys: pytest.CaptureFixture[str], *words: str) -> str:
 
 
 def take(serial: str, *more: str) -> int:
-    return main(["till", "take", f"{serial}.json", "--lane", "3", "--by", "114", *more])
+    return main(["till", "take", f"{serial}.json", "--lane", "3", "--by", "114", *NAMED, *more])
 
 
 def test_an_evening(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert [take(serial) for serial in ("1043", "1044", "1045", "1046")] == [0] * 4
     out, err = capsys.readouterr()
     assert out.splitlines()[:2] == [
-        "Recorded as converted: 1 check, $45.10. Convert: all 12 things it rests on are in order, 8 of them by the clerk's eyes. 8 rules could not run.",
+        "Recorded as converted: 1 check, $45.10. Convert: all 12 things it rests on are in order, 8 of them by the clerk's eyes. 7 rules could not run.",
         (
             "Recorded as kept: 1 check, $45.10. Keep in the till, do not convert: "
             "The network is down: nothing can be converted."
@@ -98,7 +100,7 @@ def test_a_check_that_comes_again(lane: Path, capsys: pytest.CaptureFixture[str]
     assert told(capsys, "till", "report", "--lane", "3") == sheet
     assert main(["till", "open", "--lane", "5", "--by", "116"]) == 0
     capsys.readouterr()
-    other = ["till", "take", "1044.json", "--lane", "5", "--by", "116"]
+    other = ["till", "take", "1044.json", "--lane", "5", "--by", "116", *NAMED]
     assert main(other) == 1
     assert capsys.readouterr().err == (
         "Not recorded: already recorded at lane 3, 9:43 pm, by 114: kept. "
@@ -312,18 +314,18 @@ def test_documents_are_remembered_only_where_the_law_or_the_house_says_so(lane: 
 
 
 def test_examine_asks_a_ledger_and_writes_nothing_to_it(lane: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["examine", "1043.json", "--ledger", "shop.ledger"]) == 0
+    assert main(["examine", "1043.json", "--ledger", "shop.ledger", *NAMED]) == 0
     assert capsys.readouterr().out.startswith("CONVERT")
     assert take("1043") == 0
     capsys.readouterr()
     before = Path("shop.ledger").read_bytes()
     for _ in range(2):
-        assert main(["examine", "1043.json", "--ledger", "shop.ledger", "--format", "json"]) == 0
+        assert main(["examine", "1043.json", "--ledger", "shop.ledger", "--format", "json", *NAMED]) == 0
         found = json.loads(capsys.readouterr().out)
         assert found["disposition"] == "decline"
         assert [finding["rule"] for finding in found["findings"]] == ["item-seen-before"]
     assert Path("shop.ledger").read_bytes() == before
-    assert main(["examine", "1043.json"]) == 0
+    assert main(["examine", "1043.json", *NAMED]) == 0
     assert capsys.readouterr().out.startswith("CONVERT")
 
 

@@ -221,10 +221,10 @@ def test_unclear_joining_asks_for_all_in_new_york(payee: str, elsewhere: str, ne
 @pytest.mark.parametrize(
     ("kind", "purchase", "said"),
     [
-        ("personal", "100.00", "excepted only for the verified maker of the check"),
-        ("personal", "0.00", "not excepted as a maker's own check"),
-        ("payroll", "100.00", "not excepted as a maker's own check"),
-        ("government-check", "100.00", "not excepted as a maker's own check"),
+        ("personal", "100.00", "only the check's verified maker is excepted"),
+        ("personal", "0.00", "the exception for its maker does not apply"),
+        ("payroll", "100.00", "the exception for its maker does not apply"),
+        ("government-check", "100.00", "the exception for its maker does not apply"),
     ],
 )
 def test_the_exception_is_the_verified_makers_who_buys(kind: str, purchase: str, said: str) -> None:

@@ -100,7 +100,7 @@ Sisters of Mercy | Order of Specimen | Faith Temple | Grace Chapel | Victory Out
 """
 #: Nothing says so, and yet a clerk must look.
 DOUBTFUL = """
-Anytown Planning Board | Temple Beth Specimen | Iglesia Bautista Specimen | Iglesia Roca Eterna
+Anytown Planning Board | Temple Beth Specimen
 Specimen Lodge No 12 | Moose Lodge 99 | Eagles Aerie 55 | Alpha Beta Gamma | BELL LNC | Banco de Specimen
 Keystone Bank | Golden Dragon | Golden Wok | Lucky Star | Maple Ridge | Maple Leaf | Oak Ridge | Cedar Creek
 Pine Valley | Silver Creek | Eagle Ridge | Blue Heron | Red Barn | Sunny Side | Sunrise Valley | Sunset Ridge

@@ -135,6 +135,12 @@ harmless-form          drawer   OFFICE USE ONLY
 harmless-union         legends  PAYABLE THROUGH NOTIONAL BANK
 harmless-union         drawee   PAYABLE THROUGH SPECIMEN CREDIT UNION
 harmless-notice        legends  NOT VALID
+asked                  legends  BENEFITS PEOPLE
+asked                  payee    Child Support
+asked-alone            legends  PLEASE RETAIN FOR YOUR RECORDS
+asked-alone            memo     retain for your records
+abroad-form            drawee   SPECIMEN BANK N A
+abroad-form            drawee   S A SPECIMEN CREDIT UNION
 harmless-notice        payee    If found
 business-word          payee    Corner Store
 business-word          drawer   ANN SPECIMEN / 9 CHURCH ST

@@ -6,8 +6,11 @@ The wordings are common practice; each stands alone on its line.
 from __future__ import annotations
 
 import os
+import time
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from checkface.instruments import infer, legend_limits, not_before, wording
 

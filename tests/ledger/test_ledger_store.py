@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import pytest
+from clean_tender import house, patched
 from ledger_world import ACCOUNT, BANK, DAY, MOMENT, Place, entry
 
+import checkface as cf
 from checkface.findings import Disposition
-from checkface.ledger import Ledger, LedgerError
+from checkface.ledger import Ledger, LedgerError, entry_of
 from checkface.rules.history import AccountPast, History, Seen
 
 
@@ -101,3 +103,12 @@ def test_what_is_recorded_is_there_for_the_next_process(place: Place) -> None:
         first.record(entry())
     with place.open() as second:
         assert second.item_seen(BANK, ACCOUNT, "1043") == Seen(DAY, "kept")
+
+
+def test_what_the_clerk_confirmed_is_recorded_with_who_did(ledger: Ledger) -> None:
+    wire = patched({"face.payee": "Quillfeather Foods", "counter.confirmed": ["payee-near-house"]})
+    assessed = cf.assess(wire, house())
+    entry = entry_of(assessed, "converted", at=datetime(2026, 11, 24, 10, 5), employee="AB")
+    assert ledger.record(entry).is_recorded
+    (item,) = ledger.items(entry.routing, entry.account)
+    assert (item.confirmed, item.employee) == (("payee-near-house",), "AB")

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from checkface.report.cells import cell, shown, width
+from checkface.cells import cell, shown, width
 
 
 @pytest.mark.parametrize(

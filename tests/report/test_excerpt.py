@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from checkface.report.cells import width
+from checkface.cells import width
 from checkface.report.excerpt import Mark, excerpt
 
 

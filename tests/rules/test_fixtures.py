@@ -53,3 +53,17 @@ def test_every_rule_that_asks_of_a_face_has_fixtures() -> None:
     # A reading without a figure of confidence lacks nothing.
     looking = {rule for rule, entry in asked.items() if set(entry.needs) - {"confidence"}}
     assert all("unread" in FIXTURES[rule] for rule in looking)
+
+
+LOWERED = [entry.id for entry in cf.rules() if entry.lowest_effect < entry.effect and entry.id in FIXTURES]
+
+
+@pytest.mark.parametrize("rule", LOWERED)
+def test_a_house_that_lowers_an_effect_is_obeyed(rule: str) -> None:
+    known = {entry.id: entry for entry in cf.rules()}[rule]
+    fixture = FIXTURES[rule]
+    given = fixture.get("policy", {})
+    changed = given | {"effects": given.get("effects", {}) | {rule: str(known.lowest_effect)}}
+    found = [finding.effect for finding in run(fixture | {"policy": changed}, "found").findings if finding.rule == rule]
+    assert found
+    assert max(found) <= known.lowest_effect

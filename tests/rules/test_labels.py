@@ -29,7 +29,7 @@ LABELS = {
         "~ face.date «08/25/2026»",
         "~ counter.on the day of tender",
     ),
-    "amounts-disagree": ("face.figures «54.10» $54.10", "~ face.words «Forty-five and 10/100» $45.10 governs"),
+    "amounts-disagree": ("face.figures «54.10» $54.10", "~ face.words «Forty-five and 10/100» $45.10 counts"),
     "words-unclear": ("face.words",),
     "words-repaired": ("face.words «Fourty» forty",),
     "words-blank": ("face.words",),

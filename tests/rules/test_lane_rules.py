@@ -79,15 +79,15 @@ def test_two_grades(patch: dict[str, Any], rule: str, effect: Effect) -> None:
         ({"face.fraction": "70-9897/7l0"}, "fraction-malformed", "The fraction has a letter in it."),
         ({"face.fraction": "70-9897/710/70"}, "fraction-malformed",
          "The parts of the fraction are missing or out of order."),
-        ({"face.words": "twenty ten"}, "words-unclear", "Expected one amount in words, read $2,010.00 or $20.10."),
+        ({"face.words": "twenty ten"}, "words-unclear", "The words may say $2,010.00 or $20.10."),
         ({"face.words": "1,500 and 00/100", "face.figures": ""}, "words-unclear",
-         "Expected figures that confirm $1,500.00 in words (the amount is in figures), read none that do."),
+         "The words seem to say $1,500.00, and the box does not confirm it: the amount is in figures."),
         ({"face.figures": "4510"}, "figures-unclear",
-         "Expected one amount in figures, read $4,510.00 or $45.10; the words settle it at $45.10."),
-        ({"counter.amount": "0"}, "amount-zero", "Expected an amount above zero, read zero as keyed."),
+         "The box may say $4,510.00 or $45.10; the words say $45.10."),
+        ({"counter.amount": "0"}, "amount-zero", "Zero is keyed as the amount."),
         ({"face.words": "", "face.figures": "4510", "counter.amount": "1.00"}, "amount-differs-from-keyed",
-         "Expected $4,510.00 or $45.10 as the check says in figures, keyed $1.00."),
-        ({"face.date": "(null)"}, "date-unreadable", "Expected a date, could not read it."),
+         "The box says $4,510.00 or $45.10, but $1.00 is keyed."),
+        ({"face.date": "(null)"}, "date-unreadable", "The date cannot be read."),
         ({"face.legends": "EXPIRES 11/23/2026"}, "date-past-printed-limit",
          "Good until 11/23/2026 as printed on the face, and today is 11/24/2026."),
     ],
@@ -268,7 +268,7 @@ def test_an_amount_over_the_limit_cannot_be_hidden_by_writing_less_elsewhere(pat
 
 def test_new_york_follows_clear_figures_where_the_words_are_ambiguous() -> None:
     """N.Y. UCC 3-118(c). A manager decides all the same; the message says which amount the law would take."""
-    ends = "; in New York the figures then govern, $20.10."
+    ends = " In New York the box then counts: $20.10."
     unclear = {"face.words": "twenty ten", "face.figures": "$20.10"}
     there = {"face.micr": "⑆021393453⑆ 45601122⑈ 1043", "face.fraction": "50-9345/213"}
     assert found(unclear | there)["words-unclear"].message.endswith(ends)
@@ -281,7 +281,7 @@ def test_new_york_follows_clear_figures_where_the_words_are_ambiguous() -> None:
 def test_a_house_s_own_lower_limit_bars_conversion() -> None:
     policy = '[limits]\nconversion = "45.09"'
     message = found({}, policy)["amount-over-conversion-limit"].message
-    assert message == "Expected at most $45.09 for conversion, read $45.10."
+    assert message == "$45.10, and at most $45.09 may be converted. Keep it."
     assert not found({}, '[limits]\nconversion = "45.10"')
 
 

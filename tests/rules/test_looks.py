@@ -58,11 +58,16 @@ def test_each_uncertain_reading_is_named_and_the_house_sets_how_sure_is_sure() -
     assert hit.message == "The reader was 70% sure of the words: at least 90% is asked."
 
 
-@pytest.mark.parametrize("filler", ["____", "xxxx", "-", "???", "X", " . . . "])
+@pytest.mark.parametrize("filler", ["____", "xxxx", "-", "X", " . . . "])
 def test_strokes_that_fill_the_payees_line_name_nobody(filler: str) -> None:
     hits = found({"face.payee": filler}, '[payee]\nnames = ["Quillfeather Grocery"]')
     assert set(hits) == {"payee-blank"}
     assert hits["payee-blank"].remedy == "complete"
+
+
+def test_signs_that_nobody_could_make_out_are_no_blank_line() -> None:
+    (hit,) = found({"face.payee": "???"}).values()
+    assert (hit.rule, str(hit.effect), hit.message) == ("payee-blank", "refer", "The payee cannot be read.")
 
 
 @pytest.mark.parametrize("kind", ["drivers-license", "library-card", "", "credit-card"])

@@ -12,12 +12,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 from typing import NamedTuple
 
-from checkface import masking
+from checkface import digits, masking
 from checkface.amounts import money
 from checkface.audit.across.book import rule
 from checkface.audit.across.found import AuditFinding, Counts, Place, found, listed
 from checkface.audit.across.index import Index
-from checkface.audit.across.sight import serial_shown
 from checkface.findings import Effect
 
 #: Field to the words for it, and to the columns on which it is grouped.
@@ -61,7 +60,7 @@ def near_duplicate(pair: Pair, amount: int, places: Sequence[Place]) -> str:
     if pair.field == "account":
         shown = sorted(map(masking.number, shown))
     elif pair.field == "serial":
-        shown = list(map(serial_shown, shown))
+        shown = [digits.hide(each, "serial") for each in shown]
     row = ", or two checks in a row" if pair.field == "serial" and abs(int(one) - int(other)) == 1 else ""
     return (
         f"Only {differing} of the {words} differs, {' and '.join(shown)}, both for {money(amount)}: "

@@ -15,12 +15,11 @@ from datetime import date
 from math import exp, lgamma, log
 from typing import NamedTuple
 
-from checkface import masking
+from checkface import digits, masking
 from checkface.amounts import money
 from checkface.audit.across.book import rule
 from checkface.audit.across.found import AuditFinding, Counts, Place, found, listed
 from checkface.audit.across.index import Index
-from checkface.audit.across.sight import serial_shown
 from checkface.findings import Effect
 
 #: So many times what is usual at the other banks.
@@ -116,7 +115,7 @@ def _same(index: Index, field: str, least: int, unasked: _Unasked) -> Iterator[R
         usual = alike * here / elsewhere
         if size < LIFT * usual or _at_least(size, usual) * trials > CHANCE:
             continue
-        named = f"The amount {money(value)}" if field == "amount" else f"Check number {serial_shown(value)}"
+        named = f"The amount {money(value)}" if field == "amount" else f"Check number {digits.hide(value, 'serial')}"
         words = f"{named} on the checks of {size} accounts of routing number {routing:09d}"
         yield Run(words, size, least, index.places(numbers))
 
@@ -128,7 +127,7 @@ def _in_a_row(index: Index, least: int, unasked: _Unasked) -> Iterator[Run]:
             continue
         account = masking.number(index.account(numbers[0]))
         to = f" to {payees} payees" if payees > 1 else ""
-        first, last = serial_shown(str(first)), serial_shown(str(last))
+        first, last = digits.hide(str(first), "serial"), digits.hide(str(last), "serial")
         words = f"Checks {first} to {last}, {size} without a gap, of account {account} of routing number {routing:09d}"
         yield Run(f"{words}{to} on {date.fromordinal(day)}", size, least, index.places(numbers))
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import date
 from typing import NamedTuple
 
-from checkface import masking
+from checkface import digits, masking
 from checkface.amounts import money
 from checkface.audit.across.found import Place
+from checkface.digits import discreet
 from checkface.micr import MicrLine
 from checkface.reading import ReadTender
 from checkface.span import Fault
@@ -15,8 +16,6 @@ from checkface.span import Fault
 #: Why a check cannot be asked.
 UNKNOWN = "nothing says what the lane did (taken_as)"
 AMOUNTLESS = "no amount was read"
-#: More digits than a check number has: an account or a card's number in the wrong place.
-_LONGEST = 10
 
 
 class Layout(NamedTuple):
@@ -25,11 +24,6 @@ class Layout(NamedTuple):
     order: str
     width: int
     padded: bool
-
-
-def serial_shown(text: str) -> str:
-    """A check number, or the name of a store or lane, masked if it has more digits than any of these has."""
-    return masking.number(text) if sum(map(str.isdigit, text)) > _LONGEST else text
 
 
 class Sight(NamedTuple):
@@ -48,6 +42,9 @@ class Sight(NamedTuple):
     lane: str
     layout: Layout | None
 
+    def __repr__(self) -> str:
+        return discreet(self)
+
     @property
     def name(self) -> str:
         """The check by what is known of it, masked: ``check 1043 ($45.10, account ••••1122)``."""
@@ -61,7 +58,7 @@ class Sight(NamedTuple):
         """The check number, masked where it is the account or longer than check numbers are, as a card's is."""
         serial = self.serial or ""
         is_account = self.account is not None and serial == (self.account.lstrip("0") or "0")
-        return masking.number(serial) if is_account else serial_shown(serial)
+        return masking.number(serial) if is_account else digits.hide(serial, "serial")
 
 
 def sight(place: Place, read: ReadTender) -> Sight:

@@ -22,10 +22,11 @@ from typing import NamedTuple
 
 from pydantic import TypeAdapter, ValidationError
 
+from checkface import digits
 from checkface.amounts import money
 from checkface.audit.across.book import rule
-from checkface.audit.across.sight import serial_shown
 from checkface.findings import Effect
+from checkface.mistakes import quoted
 from checkface.tender import Cents
 
 _CALLED = {"cents": "total", "checks": "count"}
@@ -57,29 +58,29 @@ class Declared(NamedTuple):
     def where(self) -> str:
         """``store 7, lane 3``; a number too long for either is masked."""
         parts = (("store", self.store), ("lane", self.lane))
-        return ", ".join(f"{what} {serial_shown(name)}" for what, name in parts if name)
+        return ", ".join(f"{what} {digits.hide(name, 'counter')}" for what, name in parts if name)
 
 
 def declared(text: str, *, is_count: bool = False) -> Declared:
     """The declaration in *text*. Raises ``ValueError`` with what was expected and what was read."""
     form = _FORM.fullmatch(text.strip())
     if form is None:
-        raise ValueError(f"Expected {'kept=12' if is_count else 'kept=1234.50'} or the like, read {text[:40]!r}")
+        raise ValueError(f"Expected {'kept=12' if is_count else 'kept=1234.50'} or the like, read {quoted(text)}")
     way = form["way"].strip()
     if way not in WAYS:
-        raise ValueError(f"Expected kept, converted or returned, read {way[:40]!r}")
+        raise ValueError(f"Expected kept, converted or returned, read {quoted(way)}")
     value = form["value"].strip()
     store, lane = ((form[name] or "").strip() for name in ("store", "lane"))
     if is_count:
         if not re.fullmatch("[0-9]{1,9}", value, re.ASCII):
-            raise ValueError(f"Expected a number of checks, read {value[:40]!r}")
+            raise ValueError(f"Expected a number of checks, read {quoted(value)}")
         return Declared(way, store, lane, None, int(value))
     try:
         cents = _money().validate_python(value)
     except ValidationError:
         cents = None
     if cents is None:
-        raise ValueError(f"Expected dollars such as 1234.50, read {value[:40]!r}")
+        raise ValueError(f"Expected dollars such as 1234.50, read {quoted(value)}")
     return Declared(way, store, lane, cents, None)
 
 
