@@ -25,8 +25,11 @@ from checkface.audit.typed import LABELS, MONEY, Batch, Headings, Tell, TypedRow
 
 #: Rows that are in memory at once.
 ROWS: Final = 1 << 10
-#: Most bytes that one group of rows may say it has, unpacked.
+#: Most bytes that one group of rows may say it has, unpacked; and fewer where its rows are few. A check with everything
+#: on it has about a thousand, so that more of them are one value beyond all measure.
 UNPACKED: Final = 1 << 30
+SMALL: Final = 1 << 26
+OF_ROW: Final = 1 << 12
 #: Most bytes one text within a list may have; a cell by itself has a limit of characters.
 _LISTED: Final = 4 * CELL
 _TOO_MUCH: Final = "Expected rows that fit into the memory there is, read larger ones."
@@ -131,8 +134,9 @@ def _check(leaf: _Leaf, path: str, tell: Tell) -> None:
 def _check_size(metadata: Any) -> None:
     # The descriptions of single columns are left alone: pyarrow ends the whole process where one of them is damaged.
     for group in map(metadata.row_group, range(metadata.num_row_groups)):
-        if not 0 <= group.total_byte_size <= UNPACKED:
-            raise InputError(f"Expected at most {UNPACKED:,} bytes in a group of rows, read a larger.")
+        most = min(UNPACKED, max(SMALL, OF_ROW * group.num_rows))
+        if not 0 <= group.total_byte_size <= most:
+            raise InputError(f"Expected at most {most:,} bytes in a group of {group.num_rows:,} rows, read more.")
 
 
 def _opened(stream: BinaryIO, file: Any) -> Any:

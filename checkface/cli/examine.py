@@ -157,13 +157,16 @@ def examine(
     ):
         render = _renderer(out, format, verbose, reveal, many)
 
-        def judge(item: audit.Item) -> tuple[Disposition, str, str]:
+        def judge(item: audit.Item | audit.Skipped) -> tuple[Disposition, str, str] | audit.Skipped:
+            if isinstance(item, audit.Skipped):
+                return item
             found = assess(item.tender, house, history)
             kept = "" if record is None else audit.record(item.tender, found)
             return found.disposition, render(found), kept
 
         for number, item in enumerate(items):
-            judged = item if isinstance(item, audit.Skipped) else audit.guarded(item.line, partial(judge, item))
+            work = partial(judge, item)
+            judged = audit.guarded(item.line, work) if many else work()
             if isinstance(judged, audit.Skipped):
                 skipped += 1
                 terminal.warn(f"{terminal.name_of(file)}, {judged.line}: skipped. {judged.reason}")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import signal
 import socket
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -13,7 +14,7 @@ from typing import Annotated
 from cyclopts import Group, Parameter
 
 from checkface.cli import ledgers, options
-from checkface.cli.failure import DONE, Failure
+from checkface.cli.failure import DONE, INTERRUPTED, Failure
 from checkface.cli.options import DirectoryFile, PolicyFile, help_for
 from checkface.cli.terminal import warn
 
@@ -78,7 +79,14 @@ def serve(
             access_log=False, server_header=False, proxy_headers=False, timeout_graceful_shutdown=_LAST,
             limit_concurrency=_MOST,
         )  # fmt: skip
-        uvicorn.Server(config).run(sockets=[listener])
+        # The usual ends of a server, told as its keeper expects them: one by the system is seen as such.
+        for number in (signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)):
+            if signal.getsignal(number) is signal.default_int_handler:
+                signal.signal(number, signal.SIG_DFL)
+        try:
+            uvicorn.Server(config).run(sockets=[listener])
+        except KeyboardInterrupt:
+            return INTERRUPTED
     return DONE
 
 

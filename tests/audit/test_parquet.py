@@ -303,7 +303,13 @@ def test_a_group_of_rows_that_would_fill_the_memory_is_refused(monkeypatch: pyte
     monkeypatch.setattr("checkface.audit.parquet.UNPACKED", 1000)
     with pytest.raises(InputError) as error:
         read(as_parquet(["id", "payee"], [["1", "x" * 2000]]))
-    assert str(error.value) == "Expected at most 1,000 bytes in a group of rows, read a larger."
+    assert str(error.value) == "Expected at most 1,000 bytes in a group of 1 rows, read more."
+
+
+def test_one_value_beyond_all_measure_is_refused_before_it_is_unpacked() -> None:
+    content = as_parquet(["id", "payee"], [["1", "x" * (1 << 26)]])
+    with pytest.raises(InputError, match=r"^Expected at most 67,108,864 bytes in a group of 1 rows, read more\.$"):
+        read(content)
 
 
 #: A column of an id in two rows, in which one byte of what the file says of the column was changed.

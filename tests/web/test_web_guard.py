@@ -137,7 +137,7 @@ def test_a_fault_of_the_program_tells_nothing_of_what_was_sent(caplog: pytest.Lo
     assert "please report it" in page.text
     assert "content-security-policy" in page.headers
     ours = [record for record in caplog.records if record.name == LOG.name]
-    fault = "A fault in checkface itself: RuntimeError in __getattr__, line "
+    fault = "A fault in checkface itself, please report it: RuntimeError in __getattr__, line "
     assert [record.getMessage().rstrip("0123456789") for record in ours] == [fault] * 3
     assert "45601122" not in caplog.text + answer.text + page.text + lines.text
     first, second, third = map(json.loads, lines.text.splitlines())
