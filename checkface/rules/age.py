@@ -24,7 +24,7 @@ from checkface.instruments import Inference
 from checkface.kinds import where
 from checkface.policy import Dates
 from checkface.rules.dates import shown
-from checkface.rules.kinds import is_open
+from checkface.rules.kinds import ONLY_PERSONAL, is_open
 from checkface.rules.registry import NOT_APPLICABLE, UNREAD, Answer, Case, Hit, at, rule
 from checkface.rules.terms import STALE_MONTHS, Term, is_warrant, of_california, says
 from checkface.span import Fault
@@ -285,7 +285,15 @@ def _past_term(found: _Read, limit: instruments.Limit, on: datetime.date) -> tup
     return _told(found, past, lambda day: day <= on and not past(day))
 
 
-@rule("treasury-past-year", Effect.DECLINE, by="31-usc-3328 12-cfr-229-2-g")
+def _personal(case: Case) -> Outcome | None:
+    """Where the one kind in evidence is personal, no other kind's term applies."""
+    return NOT_APPLICABLE if case.read.kinds == ONLY_PERSONAL else None
+
+
+_of_others = partial(rule, gate=_personal)
+
+
+@_of_others("treasury-past-year", Effect.DECLINE, by="31-usc-3328 12-cfr-229-2-g")
 def treasury_past_year(
     date: CheckDate, on: datetime.date, kinds: frozenset[Kind], inference: Inference, declared: Kind | None
 ) -> Answer:
@@ -322,7 +330,7 @@ def treasury_past_year(
     return Hit(message, _labels(date), Effect.REFER, Remedy.MANAGER)
 
 
-@rule("warrant-past-term", Effect.DECLINE, by="cal-gov-17070 cal-gov-29802")
+@_of_others("warrant-past-term", Effect.DECLINE, by="cal-gov-17070 cal-gov-29802")
 def warrant_past_term(
     date: CheckDate, on: datetime.date, kinds: frozenset[Kind], inference: Inference, face: Face, laws: frozenset[str]
 ) -> Answer:

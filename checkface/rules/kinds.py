@@ -8,6 +8,7 @@ never silences another, so more evidence can only make the answer stricter.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import partial
 
 from checkface.findings import Effect, Label, Outcome, Remedy
 from checkface.instruments import Inference, Weight
@@ -91,7 +92,19 @@ for _kind in Kind:
         )(_asks_for(_kind))
 
 
-@rule("kind-undetermined", Effect.KEEP, by="nacha-ineligible common-practice", remedy=Remedy.REREAD, floor=Effect.KEEP)
+def _as_declared(case: Case) -> Outcome | None:
+    """Declared personal, nothing speaking for another kind, and taken here: nothing is left to ask of the kind."""
+    read = case.read
+    plain = read.counter.declared_kind is Kind.PERSONAL and read.kinds == ONLY_PERSONAL
+    return Outcome.HELD if plain and Kind.PERSONAL in case.policy.kinds.taken else None
+
+
+_of_kind = partial(rule, gate=_as_declared)
+
+
+@_of_kind(
+    "kind-undetermined", Effect.KEEP, by="nacha-ineligible common-practice", remedy=Remedy.REREAD, floor=Effect.KEEP
+)
 def kind_undetermined(kinds: frozenset[Kind]) -> Answer:
     """Nothing says what kind of check this is.
 
@@ -105,7 +118,7 @@ def kind_undetermined(kinds: frozenset[Kind]) -> Answer:
     return Hit("Nothing says what kind of check it is. Keep it.", (at("counter.declared_kind"),))
 
 
-@rule("kind-contradicts-declared", Effect.REFER, by="common-practice", remedy=Remedy.MANAGER)
+@_of_kind("kind-contradicts-declared", Effect.REFER, by="common-practice", remedy=Remedy.MANAGER)
 def kind_contradicts_declared(read: ReadTender) -> Answer:
     """The paper says another kind than the clerk declared.
 
@@ -131,7 +144,7 @@ def kind_contradicts_declared(read: ReadTender) -> Answer:
     )
 
 
-@rule("kind-not-accepted", Effect.DECLINE, by="house-policy")
+@_of_kind("kind-not-accepted", Effect.DECLINE, by="house-policy")
 def kind_not_accepted(read: ReadTender, house_kinds: Kinds) -> Answer:
     """The house does not take this kind of check.
 

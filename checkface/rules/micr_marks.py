@@ -100,7 +100,18 @@ def micr_amount_encoded(line: MicrLine) -> Answer:
     return None if span is None else Hit("The amount is already encoded in the bottom line.", (at("micr", span),))
 
 
-@rule("micr-no-account", Effect.REFER, by="x9-100-160", remedy=Remedy.REREAD)
+def _numbered(case: Case) -> Outcome | None:
+    """An account and a check number, both whole and neither all zeros: nothing is left to ask of them."""
+    line = case.read.line
+    if line is None or line.account is None or line.serial is None or len(line.account) < _SHORT:
+        return None
+    return Outcome.HELD if line.account.strip("0") and line.serial.strip("0") else None
+
+
+_numbers = partial(rule, gate=_numbered)
+
+
+@_numbers("micr-no-account", Effect.REFER, by="x9-100-160", remedy=Remedy.REREAD)
 def micr_no_account(line: MicrLine) -> Answer:
     """No account number stands in the line.
 
@@ -119,7 +130,7 @@ def micr_no_account(line: MicrLine) -> Answer:
     return Hit("The bottom line has no account number.", (at("micr"),))
 
 
-@rule("micr-zero-account", Effect.REFER, by="x9-100-160 common-practice", remedy=Remedy.REREAD)
+@_numbers("micr-zero-account", Effect.REFER, by="x9-100-160 common-practice", remedy=Remedy.REREAD)
 def micr_zero_account(line: MicrLine, account: str) -> Answer:
     """The account number is all zeros.
 
@@ -134,7 +145,7 @@ def micr_zero_account(line: MicrLine, account: str) -> Answer:
     return Hit("The account number is all zeros.", (at("micr", line.spans.get("account")),))
 
 
-@rule("micr-account-short", Effect.REFER, by="common-practice", remedy=Remedy.REREAD)
+@_numbers("micr-account-short", Effect.REFER, by="common-practice", remedy=Remedy.REREAD)
 def micr_account_short(line: MicrLine, account: str) -> Answer:
     """The account number has hardly any digits.
 
@@ -150,7 +161,7 @@ def micr_account_short(line: MicrLine, account: str) -> Answer:
     return Hit(f"The account number has only {digits}.", (at("micr", line.spans.get("account")),))
 
 
-@rule("micr-no-serial", Effect.KEEP, by="nacha-serial", remedy=Remedy.REREAD)
+@_numbers("micr-no-serial", Effect.KEEP, by="nacha-serial", remedy=Remedy.REREAD)
 def micr_no_serial(line: MicrLine) -> Answer:
     """No serial number stands in the line.
 
