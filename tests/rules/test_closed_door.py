@@ -1,4 +1,8 @@
-"""The closed door before ``convert``, held to tenders written without sight of the tables: wordings as paper has them.
+"""The closed door before ``convert``, held to tenders with wordings as paper has them.
+
+The first sets were written without sight of the tables, the second and third after the mending the one before led to.
+All have been mended for since: they hold what was reached and measure nothing new. Of a drawer that is no person the
+card bears the same name, so that only the drawer's lines can tell; two names of two given names keep the usual card.
 
 ``never``: nothing of it may be converted without a question, whatever the clerk pressed. ``honest``: personal checks in
 the variety people write them; none is declined, and few are asked about. ``kept``: other paper, declared rightly. Each
