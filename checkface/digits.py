@@ -16,6 +16,7 @@ that a caret still stands under the right character.
 import re
 from bisect import bisect_left
 from collections.abc import Collection, Iterable, Sequence
+from functools import lru_cache
 from typing import Any, NamedTuple
 from unicodedata import digit, normalize
 
@@ -70,7 +71,7 @@ SHOWN: dict[str, Limit] = {
     "message": Limit(
         6,
         "a sentence quotes dates, amounts and fractions; numbers that are open anyway are named to it",
-        lazily(_ALONE.format(rf"(?:{_DATED}|{_MONEY}|\d{{1,2}}-\d{{1,4}}/\d{{3,4}})")),
+        lazily(_ALONE.format(rf"(?:{_DATED}|{_MONEY}|\d{{1,2}}-\d{{1,4}}/\d{{3,4}}|\d{{1,3}}(?:,000){{2,3}})")),
     ),
     "counter": Limit(6, "stores, lanes and initials have up to six digits (common practice)"),
     "reason": Limit(4, "what is kept for years needs codes of reasons and days, such as R01 on 11/24"),
@@ -82,9 +83,9 @@ SHOWN: dict[str, Limit] = {
     ),
     "id": Limit(
         6,
-        "a register numbers its sales with up to twelve digits, beside a day or grouped by one sign (common practice)",
+        "a cash letter numbers items with 15 digits (X9.100-187), a register with fewer, in groups (common practice)",
         lazily(
-            rf"\A(?:\d{{1,12}}|(?:\d{{1,6}}[-_/.:#]){{0,2}}{_STAMP}(?:[-_/.:#]?\d{{1,6}}){{0,2}}"
+            rf"\A(?:\d{{1,15}}|(?:\d{{1,6}}[-_/.:#]){{0,2}}{_STAMP}(?:[-_/.:#]?\d{{1,6}}){{0,2}}"
             r"|(?!\d{3}([-_/.:#])\d\d\2\d{4}\Z)(?=(?:\D?\d){1,12}\Z)\d{1,8}(?:[-_/.:#]\d{1,8}){1,3})\Z"
         ),
     ),
@@ -125,6 +126,8 @@ def hide(text: str, field: str = "prose", but: Collection[str] = ()) -> str:
 
 
 def _hidden(run: str, limit: Limit, but: Collection[str]) -> str:
+    if len(run) <= limit.most:
+        return run
     places = [found.start() for found in _DIGIT.finditer(run)]
     if len(places) <= limit.most:
         return run
@@ -163,9 +166,10 @@ def hidden(text: str, field: str) -> list[str]:
     """The digits of every run of *text* of which *field* shows only a part."""
     run = _ASCII_RUN if text.isascii() else _RUN
     found = (each[0] for each in run.finditer(text) if hide(each[0], field) != each[0])
-    return ["".join(map(_plain, each)) for each in found]
+    return list(map(_ascii_digits, found))
 
 
+@lru_cache(maxsize=1024)
 def own(*numbers: str | None) -> tuple[str, ...]:
     """*numbers* as :func:`hide_own` looks for them: their letters and digits, the longest first."""
     plain = {"".join(map(_plain, number)) for number in numbers if number}
@@ -204,17 +208,24 @@ def hide_parted(text: str, numbers: Sequence[str]) -> str:
     if not numbers:
         return text
     text = (_ASCII_RUN if text.isascii() else _RUN).sub(lambda found: _piece(found[0], numbers), text)
-    places = [found.start() for found in _DIGIT.finditer(text)]
-    said = "".join(str(digit(text[place], "")) for place in places)
+    said = _ascii_digits(text)
     if not any(len(number) > _ALONE_UP_TO and number in said for number in numbers):
         return text
+    places = [found.start() for found in _DIGIT.finditer(text)]
     hidden = frozenset(places[:-4])
     return "".join(MASK if place in hidden else character for place, character in enumerate(text))
 
 
 def _piece(run: str, numbers: Sequence[str]) -> str:
-    said = "".join(map(_plain, run))
+    if len(run) <= FEWEST:
+        return run
+    said = _ascii_digits(run)
     return last_four(run) if len(said) > FEWEST and any(said in number for number in numbers) else run
+
+
+def _ascii_digits(text: str) -> str:
+    """The digits of *text* alone, each as an ASCII one."""
+    return _LETTERS.sub("", text) if text.isascii() else "".join(str(digit(c, "")) for c in text)
 
 
 def _stands_alone(text: str, places: list[int], start: int, end: int) -> bool:

@@ -8,7 +8,7 @@ character.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import partial
+from functools import lru_cache, partial
 from typing import Any
 
 from checkface import digits, identity, instruments, micr
@@ -30,8 +30,8 @@ _LIMITS = {
 #: account.
 _LENGTHS = {"routing": (9, 9), "amount": (10, 10), "auxiliary": (1, 15), "epc": (1, 1), "transaction_code": (1, 6)}
 _SERIAL = (1, 12)
-#: Readings of which a part makes a value; so few characters hold nobody's number.
-_TAKEN, _FEW = ("serial", "fraction", "date", "figures", "words"), 6
+#: So few characters hold nobody's number.
+_FEW = 6
 #: So short a text is no line: its routing number alone has as many characters.
 _SHORTEST_LINE = 9
 #: Four digits that stand near each other: without them there is nothing to mask.
@@ -83,14 +83,17 @@ def own_numbers(read: ReadTender) -> tuple[str, ...]:
 def _closed(read: ReadTender) -> tuple[str, ...]:
     """What no sentence shows: the tender's own numbers, and what stands in a reading that cannot have so many digits,
     for a part may have taken it for a value."""
-    strays = [
-        stray
-        for name in _TAKEN
-        if len(text := getattr(read.face, name).text) > _FEW
-        for stray in digits.hidden(text, _LIMITS.get(name, "prose"))
-    ]
-    numbers = own_numbers(read)
+    face, numbers = read.face, own_numbers(read)
+    strays = _strays(face.serial.text, face.fraction.text, face.date.text, face.figures.text, face.words.text)
     return digits.own(*numbers, *strays) if strays else numbers
+
+
+@lru_cache(maxsize=256)
+def _strays(*readings: str) -> tuple[str, ...]:
+    """The digits that these readings cannot have: those of which a part makes a value."""
+    limits = ("serial", "fraction", "date", "figures", "prose")
+    pairs = zip(readings, limits, strict=True)
+    return tuple(stray for text, limit in pairs if len(text) > _FEW for stray in digits.hidden(text, limit))
 
 
 def own(text: str, read: ReadTender, limit: str = "prose") -> str:
@@ -104,6 +107,8 @@ def identifier(text: str, read: ReadTender) -> str:
         found = micr.read(text)
         if any(symbol in text for symbol in _SYMBOLS) or (isinstance(found, micr.MicrLine) and found.checksum):
             return line(text, found, own_numbers(read))
+        if (forbidden := identity.forbidden_number(text)) and forbidden.certainty == "certain":
+            return document_number(text)
     return own(text, read, "id")
 
 

@@ -60,15 +60,17 @@ def _may_convert(kind: Kind) -> Kind:
 
 
 class Kinds(Wire):
-    """``accepted`` kinds may be taken at all; of those, ``convertible`` ones may become an electronic debit."""
+    """``accepted`` kinds, those ``refused`` apart, may be taken at all; of those, ``convertible`` ones may become an
+    electronic debit."""
 
     accepted: tuple[Kind, ...] = tuple(Kind)
+    refused: tuple[Kind, ...] = ()
     convertible: tuple[Annotated[Kind, AfterValidator(_may_convert)], ...] = (Kind.PERSONAL,)
 
     @cached_property
     def taken(self) -> frozenset[Kind]:
-        """The accepted kinds for looking up."""
-        return frozenset(self.accepted)
+        """The kinds that may be taken, for looking up."""
+        return frozenset(self.accepted) - frozenset(self.refused)
 
 
 def _within_the_network(cents: int | None) -> int:

@@ -3,6 +3,7 @@
 import pytest
 
 import checkface as cf
+from checkface.kinds import Kind
 from checkface.policy import NETWORK_LIMIT, Policy, PolicyError
 from checkface.rules import check_policy
 
@@ -172,3 +173,8 @@ def test_an_unknown_key_hides_no_other_mistake_of_its_table() -> None:
         "Line 4, dates",
         "Line 3, dates.stale_days",
     ]
+
+
+def test_a_house_may_name_the_kinds_it_refuses_in_place_of_those_it_takes() -> None:
+    kinds = Policy.parse('[kinds]\nrefused = ["savings-bond"]').kinds
+    assert set(Kind) - kinds.taken == {Kind.SAVINGS_BOND}

@@ -9,6 +9,7 @@ import pytest
 from clean_tender import CLEAN, patched
 from hypothesis import given
 from hypothesis import strategies as st
+from pydantic import ValidationError
 
 import checkface as cf
 from checkface.tender import ABSENT, Face, Kind, Mark, Reading, State, Tender
@@ -178,3 +179,33 @@ def test_a_kind_that_is_none_is_named_with_no_number_in_it(word: str) -> None:
     assert problem.startswith("counter.declared_kind: Expected a known kind of check, read '")
     assert "nearest" not in problem
     assert not any(number in problem for number in ("4111", "4560"))
+
+
+@pytest.mark.parametrize(
+    "text", ["2026112499", "20261124", "2026-W48-2", "2026W482", "2026-328", "２０２６-11-24", "2026-02-30"]
+)
+def test_a_day_of_tender_is_year_month_day_and_nothing_else(text: str) -> None:
+    with pytest.raises(cf.TenderError) as caught:
+        cf.parse({"face": {}, "counter": {"on": text}})
+    assert caught.value.problems == ["counter.on: Expected a day such as 2026-11-24, read something else"]
+
+
+def test_the_errors_of_a_model_that_is_made_directly_carry_no_input() -> None:
+    account = "45601122"
+    mistakes: tuple[dict[str, Any], ...] = (
+        {"face": {"micr": 45601122}}, {"face": {}, "counter": {"network": account}}, {"face": {}, account: account},
+        {"face": {}, "counter": {"amount": account * 3, "on": account}}, {"face": {}, "documents": account},
+    )  # fmt: skip
+    for wire in mistakes:
+        for make in (lambda wire=wire: cf.Tender(**wire), lambda wire=wire: cf.Tender.model_validate(wire)):
+            with pytest.raises(ValidationError) as caught:
+                make()
+            assert account not in f"{caught.value.errors()} {caught.value} {caught.value!r} {caught.value.json()}"
+
+
+def test_a_model_says_no_more_as_text_than_in_a_log() -> None:
+    tender = cf.parse(patched({"counter.store": "45601122", "id": "45601122", "documents": [{"number": "S53042986"}]}))
+    for model in (tender, tender.face, tender.counter, *(tender.documents or ())):
+        assert str(model) == repr(model)
+        assert not any(secret in repr(model) for secret in ("45601122", "S53042986", "Quillfeather", "Ada"))
+    assert repr(tender.face.payee) == "Reading(text, 20 characters)"

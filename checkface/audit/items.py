@@ -12,7 +12,7 @@ from functools import partial
 from itertools import chain
 from typing import Any
 
-from checkface import masking
+from checkface import digits
 from checkface.assessment import parse
 from checkface.audit import columns, forms, letters
 from checkface.audit.forms import Form
@@ -122,7 +122,7 @@ def _from_table(
         batch = forms.opened(table, form, headings, sheet, tell)
         for row in batch.rows:
             if row.fault:
-                yield Skipped(row.line, masking.prose(row.fault), batch.sheet)
+                yield Skipped(row.line, digits.hide(row.fault, "message"), batch.sheet)
                 continue
             yield _item(row.line, partial(_wire, batch.paths, row), on, batch.sheet)
 

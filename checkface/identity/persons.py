@@ -26,70 +26,15 @@ from checkface.span import Span
 from .accounts import ADDRESS, BEGINS, LABELS, NO_PERSON, Part, parts_of
 from .places import find_place
 
-_TITLES = frozenset(
-    {
-        "MR",
-        "MRS",
-        "MS",
-        "MISS",
-        "MX",
-        "DR",
-        "REV",
-        "PROF",
-        "HON",
-        "SIR",
-        "SR",
-        "SRA",
-        "SRTA",
-        "WIFE",
-        "HUSBAND",
-        "DRS",
-        "FR",
-        "MSGR",
-        "RABBI",
-        "PVT",
-        "PFC",
-        "CPL",
-        "SGT",
-        "SSG",
-        "SFC",
-        "MSGT",
-        "LT",
-        "CAPT",
-        "CPT",
-        "MAJ",
-        "LTC",
-        "COL",
-        "CDR",
-        "CMDR",
-        "ADM",
-    }
-)
-_AFTER_NAME = frozenset(
-    {
-        "MD",
-        "DDS",
-        "DMD",
-        "DVM",
-        "PHD",
-        "EDD",
-        "PSYD",
-        "JD",
-        "MBA",
-        "LCSW",
-        "ESQ",
-        "ESQUIRE",
-        "CPA",
-        "RN",
-        "LPN",
-        "RET",
-        "USA",
-        "USN",
-        "USMC",
-        "USAF",
-        "USCG",
-    }
-)
+_TITLES = frozenset({
+    "MR", "MRS", "MS", "MISS", "MX", "DR", "REV", "PROF", "HON", "SIR", "SR", "SRA", "SRTA", "WIFE", "HUSBAND",
+    "DRS", "FR", "MSGR", "RABBI", "PVT", "PFC", "CPL", "SGT", "SSG", "SFC", "MSGT", "LT", "CAPT", "CPT", "MAJ",
+    "LTC", "COL", "CDR", "CMDR", "ADM",
+})  # fmt: skip
+_AFTER_NAME = frozenset({
+    "MD", "DDS", "DMD", "DVM", "PHD", "EDD", "PSYD", "JD", "MBA", "LCSW", "ESQ", "ESQUIRE", "CPA", "RN", "LPN",
+    "RET", "USA", "USN", "USMC", "USAF", "USCG",
+})  # fmt: skip
 SUFFIXES = {"JR": "JR", "JNR": "JR", "JUNIOR": "JR", "SR": "SR", "SNR": "SR", "SENIOR": "SR"}
 SUFFIXES |= {"1ST": "I", "2ND": "II", "3RD": "III", "4TH": "IV", "5TH": "V"}
 SUFFIXES |= {numeral: numeral for numeral in ("I", "II", "III", "IV", "V", "VI")}

@@ -196,7 +196,9 @@ def _doubtful(plain: str) -> bool:
             return True
         if not known.outlines.isdisjoint(outline(line).split()):
             return True
-        if any(word.endswith(known.ending) for word in words) or all_ordinary(words, known):
+        if any(word.endswith(known.ending) or (word[-1] == "s" and known.is_thing(word)) for word in words):
+            return True
+        if all_ordinary(words, known):
             return True
     return False
 

@@ -17,7 +17,7 @@ class Words(NamedTuple):
     """``thing``, ``surname``, ``rare`` and ``given`` are those of ``ordinary_words.toml``, ``first``, ``last`` and
     ``ending`` those of ``[names]``; ``sign`` are signs of an organization that are surnames too, ``exact`` the words of
     all signs as they are spelled, ``telling`` those of them that are asked for first, as they are compared,
-    ``outlines`` the outlines of the long ones."""
+    ``outlines`` the outlines of the long ones, ``spared`` names that have one of these and are none."""
 
     thing: frozenset[str]
     surname: frozenset[str]
@@ -30,13 +30,23 @@ class Words(NamedTuple):
     exact: frozenset[str]
     telling: frozenset[str]
     outlines: frozenset[str]
+    spared: frozenset[str]
+
+    def is_thing(self, word: str) -> bool:
+        """Whether a word, or the one it is the plural of, is hardly anybody's name."""
+        if word in self.thing:
+            return True
+        names = (self.surname, self.rare, self.given, self.spared)
+        return word[-1:] == "s" and word[:-1] in self.thing and not any(word in group for group in names)
 
     def misread(self, word: str) -> bool:
         """Whether a word that is none of the tables' has the outline of a sign: "chukch"."""
         return (
             len(word) >= MISREAD_FROM
             and outline(word) in self.outlines
-            and not any(word in words for words in (self.exact, self.thing, self.surname, self.rare, self.given))
+            and not any(
+                word in words for words in (self.exact, self.thing, self.surname, self.rare, self.given, self.spared)
+            )
         )
 
 
@@ -55,6 +65,7 @@ def words_of_names() -> Words:
         first=frozenset(names["first"]),
         last=frozenset(names["last"]),
         ending=tuple(names["ending"]),
+        spared=frozenset(names["spared"]),
         sign=sign - frozenset(names["weak"]),
         exact=frozenset(exact),
         telling=(telling := telling_of("drawer")),

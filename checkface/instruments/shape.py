@@ -145,7 +145,7 @@ def _in_words(named: list[list[re.Match[str]]]) -> DrawerLines | None:
             every.append(word)
             if _DOMAIN.search(sign[0]):
                 return DrawerLines("organization", Span(*sign.span()), f'"{sign[0]}" is in the name')
-            if word in known.thing or (len(word) > SHORT and word.endswith(known.ending)):
+            if known.is_thing(word) or (len(word) > SHORT and word.endswith(known.ending)):
                 return _unclear(sign, f'"{sign[0]}" is hardly ever in a person\'s name')
             if word in PARTICLES and index < len(part) - 1 and index:
                 continue  # van den Berg

@@ -30,7 +30,7 @@ _TOKEN = lazily(
     r"|[&\u00a2-\u00a5\u20a0-\u20bf]"
 )
 _SET_APART = lazily(rf"[^\W_]({_GAP})?")
-_OUTLINES = str.maketrans("dfkxgnylqv", "oerrchuiou")
+_OUTLINES = str.maketrans("dfkxgnmylqv", "oerrchhuiou")
 MISREAD_FROM = 6
 """Letters from which a word that differs from a known one by its outline's letters alone is that word misread."""
 _JOINED = str.maketrans("", "", JOINERS + " ")

@@ -20,6 +20,7 @@ from typing import NamedTuple
 from checkface import tables
 from checkface.digits import discreet
 from checkface.instruments.limits import legend_limits, not_before
+from checkface.instruments.ordinary import words_of_names
 from checkface.instruments.phrases import PURPOSE, breaks, choices, compare, read, scan, telling_of
 from checkface.instruments.tokens import MISREAD_FROM, Token, outline
 from checkface.patterns import lazily
@@ -50,6 +51,7 @@ class _Words(NamedTuple):
     begins: tuple[str, ...]
     paper: frozenset[str]
     paper_begins: tuple[str, ...]
+    heads: frozenset[str]
     purpose: frozenset[str]
     purpose_begins: tuple[str, ...]
     feature: frozenset[str]
@@ -71,15 +73,20 @@ class _Words(NamedTuple):
         """Whether a word tells of other paper and sets no limit."""
         return token.word in self.paper or token.word.startswith(self.paper_begins)
 
+    def heads_line(self, token: Token, text: str) -> bool:
+        """Whether a word, as it is printed, is the noun of a title where it ends its line."""
+        return text[token.start : token.end].lower() in self.heads
+
     def restricts(self, token: Token) -> bool:
         """Whether a word in what the customer wrote about the purpose may restrict payment."""
         return token.word in self.purpose or token.word.startswith(self.purpose_begins)
 
-    @lru_cache(4096)  # noqa: B019 there is one
     def misread(self, word: str) -> bool:
         """Whether a word that no table has shows the outline of one that tells of a kind or bears on payment."""
         if len(word) < MISREAD_FROM or not word.isalpha() or word in self.notice or word in self.telling:
             return False
+        if word in words_of_names().thing:
+            return False  # a word of its own
         return outline(word) in self.outlines
 
 
@@ -92,6 +99,7 @@ _THROUGH = lazily(r"\b(?:payable|collectible)\s+(?:if\s+desired\s+)?(?:through|t
 """UCC 4-106: who presents a check that another pays."""
 _CONDITIONS = frozenset({"if", "uniess", "without", "when"})
 """What a notice goes on with below its first word, spelled as words are compared."""
+_CHECKING = "checking"
 _LISTED = frozenset(",:;")
 """Signs at the end of a notice's line that say that it goes on."""
 _WRAPPED = 3
@@ -119,7 +127,7 @@ def _unsettled(text: str, memo: bool, through: bool) -> tuple[Unsettled, ...]:
     text = text.replace("\r\n", " \n")
     tokens = read(text)
     known = _words()
-    if not any(known.bears(token) or token.word in known.telling for token in tokens):
+    if not any(known.bears(token) or token.word in known.telling or known.heads_line(token, text) for token in tokens):
         return ()
     by_line: defaultdict[int, list[Token]] = defaultdict(list)
     for token in tokens:
@@ -137,11 +145,15 @@ def _unsettled(text: str, memo: bool, through: bool) -> tuple[Unsettled, ...]:
     for number, line in by_line.items():
         bears = known.restricts if number in purposes else known.bears
         left = [token for token in line if token.start in asked or (bears(token) and token.start not in explained)]
+        if number not in purposes and known.heads_line(line[-1], text) and line[-1].start not in explained:
+            left = left or line[-1:]
         if number in limits or (number + 1 in limits and len(line) <= _WRAPPED):
             left = [token for token in left if token.word not in known.limit]
         if left and number not in notices and not _goes_on(number, by_line, notices, known, text):
             span = Span(line[0].start, line[-1].end)
-            paper = all(token.start in asked or known.tells(token) for token in left)
+            paper = all(token.start in asked or known.tells(token) or known.heads_line(token, text) for token in left)
+            if paper and any(token.word == _CHECKING for token in line):
+                continue  # the name of a sort of account: Tax Checking
             found.append(Unsettled(span, text[left[0].start : left[0].end], paper))
     return tuple(found)
 
@@ -190,6 +202,7 @@ def _words() -> _Words:
         begins("bearing"),
         paper,
         begins("paper"),
+        frozenset(rows["heads"]),
         whole("purpose"),
         begins("purpose"),
         feature,

@@ -23,7 +23,6 @@ from dataclasses import dataclass, fields
 
 from checkface.micr.draft import Draft
 from checkface.micr.notation import sum_holds
-from checkface.mistakes import quoted
 from checkface.patterns import lazily
 from checkface.stricttoml import TomlError, loads
 
@@ -75,27 +74,19 @@ def layouts_from(data: Mapping[str, object]) -> dict[str, Layout]:
 
 def _layout(routing: str, given: object) -> Layout:
     if not (len(routing) == 9 and routing.isascii() and routing.isdigit() and sum_holds(routing)):
-        raise LayoutError(
-            f"Expected a routing number of nine digits that passes its sum, read {quoted(str(routing)[:40])}."
-        )
+        raise LayoutError(f"Expected a routing number of nine digits that passes its sum, read {routing[:40]!r}.")
     names = [field.name for field in fields(Layout)]
     if not isinstance(given, dict):
-        raise LayoutError(
-            f"Layout {routing}: expected a section with {', '.join(names)}, read {quoted(str(given)[:40])}."
-        )
+        raise LayoutError(f"Layout {routing}: expected a section with {', '.join(names)}, read {repr(given)[:40]}.")
     for key, place in given.items():
         if key not in names:
             import difflib
 
             near = difflib.get_close_matches(key[:40], names, 1, 0.0)[0]
-            raise LayoutError(
-                f"Layout {routing}: expected {', '.join(names)}, read {quoted(str(key)[:40])}, nearest is {near!r}."
-            )
+            raise LayoutError(f"Layout {routing}: expected {', '.join(names)}, read {key[:40]!r}, nearest is {near!r}.")
         if not (isinstance(place, str) and _PLACE.fullmatch(place) and place.split()[0] in _ALLOWED[key]):
             words = ", ".join(_ALLOWED[key])
-            raise LayoutError(
-                f"Layout {routing}, {key}: expected a place out of {words}, read {quoted(str(place)[:40])}."
-            )
+            raise LayoutError(f"Layout {routing}, {key}: expected a place out of {words}, read {repr(place)[:40]}.")
     layout = Layout(**given)
     if layout.account.startswith("rest") and layout.serial.startswith("rest"):
         raise LayoutError(f"Layout {routing}: expected one part that takes the rest, read two.")

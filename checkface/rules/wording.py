@@ -109,14 +109,15 @@ def second_signature_asked(inference: Inference, face: Face, read: ReadTender) -
     """The paper asks for a second signature.
 
     What it asks: Where the face says that two must sign, or that somebody must countersign, was the second signature
-        seen? Where it says so of amounts over so many dollars, is the largest amount that anything states over that?
+        seen? Other paper than a personal check may ask for it over so many dollars only.
     Why it matters: The bank may refuse a check that one of two has signed, and the other is not bound by it.
     Example: TWO SIGNATURES REQUIRED above a single line that is signed.
     What to do: Have the second signature made or show it to the manager.
     """
     if not (marks := inference.wording("second-signature")):
         return legends_seen(face)
-    marks = tuple(mark for mark in marks if not _below(mark, face, read.largest_amount_cents))
+    if not read.kinds <= ONLY_PERSONAL:  # on a person's check such print is strange whatever the amount
+        marks = tuple(mark for mark in marks if not _below(mark, face, read.largest_amount_cents))
     if not marks or face.countersignature is Mark.YES:
         return None
     return Hit("It asks for a second signature, and there is none.", marked(marks))

@@ -253,3 +253,13 @@ def test_a_hundred_thousand_characters_are_described_at_once(junk: str) -> None:
     began = time.process_time()
     drawer.describe(text)
     assert time.process_time() - began < 1
+
+
+@pytest.mark.parametrize("name", ["Hope Chukch", "GRACE CHURCII", "Trialby Constructiom", "Sample Plumbinc"])
+def test_a_misread_word_of_trade_is_no_name(name: str) -> None:
+    assert drawer.describe(name + ADDRESS).verdict == "unclear"
+
+
+@pytest.mark.parametrize("name", ["Carter Stokes", "Caridad Chance", "Dirk van den Proef"])
+def test_a_name_that_is_spelled_nearly_like_a_sign_is_a_name(name: str) -> None:
+    assert drawer.describe(name + ADDRESS).verdict == "person"

@@ -24,14 +24,17 @@ PAIRS = [
         "|Quillfeathers Grocery|Quillfeather Groceries|Quillfaether Grocery|Quillfeather Grocer|Quillfeather Groc."
         "|Pay to the order of Quillfeather Grocery ----|*** Quillfeather Grocery ***|Qui11feather Grocery"
         "|Q U I L L F E A T H E R  GROCERY|Quillpheather Grocery|Quillfeather Grocrey|Quillfeather  Grocery  "
-        "|Quillfeather Grocery & Co.|Quillfeathre Grocery|Quillfeather’s Grocery|QUILLFEATHER GRO|To Quillfeather Grocery"),
+        "|Quillfeather Grocery & Co.|Quillfeathre Grocery|Quillfeather’s Grocery|QUILLFEATHER GRO|To Quillfeather Grocery"
+        "|Quillfeather Grocery Store|Quillfeather Groc. Store"),
     ),
+    ("Quillfeather", "same", "Quillfeather's|QUILLFEATHERS|Quillfeathers"),
+    ("Walker's", "near", "Walker"),
     (
         "Quillfeather Grocery",
         "near",
         ("Quillfeather|Quillfeather's|QF Grocery|Quillfeather Grocery #12|Quillfeather Grocery No. 12|Quillfeather Grocery 12"
         "|Quillfeather #12|Quillfeather Grocery of Anytown|Quillfeather Grocery Anytown|Quillfeather Grocery, Anytown PA"
-        "|Quillfeather Grocery Store|Quillfeather Foods|Quillfeather Market|Quillfeather Pharmacy|Quillfeather Super Market"
+        "|Quillfeather Foods|Quillfeather Market|Quillfeather Pharmacy|Quillfeather Super Market"
         "|Quillfeather of Anytown|Quillfeather Grocery & Deli|Quillfeather Grocery and Pharmacy|Quillfeather Food & Drug"
         "|Quillfeater Grocery|Quillfeath|Grocery|Grocery Store|Groceries|Q.G.|QFG|Quillfeather Grocery for groceries"
         "|Quillfeather Grocery\n12 Main St|Quillfeather Grocery c/o Ben Example|Qillfeather Grocery|Quillfether"

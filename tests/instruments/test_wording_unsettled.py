@@ -495,3 +495,22 @@ def test_a_hundred_thousand_characters_are_looked_at_at_once(junk: str) -> None:
     began = time.process_time()
     wording.unsettled(junk * (100_000 // len(junk)))
     assert time.process_time() - began < 1
+
+
+@pytest.mark.parametrize(
+    "text", ["REMITTER ANN SPECIMEN", "BACK PAY", "PENSION", "WARRAN7", "WITHORAWAL", "PURCHASED BY ANN", "ALTERED"]
+)
+def test_wording_of_other_paper_is_asked_about(text: str) -> None:
+    assert wording.unsettled(text) or infer(None, {"legends": text}).evidence
+
+
+def test_a_sort_of_account_is_no_other_paper() -> None:
+    assert wording.unsettled("PENSION CHECKING") == ()
+    assert [found.paper for found in wording.unsettled("PENSION\nHOLD UNTIL SEALED")] == [True]
+
+
+def test_what_a_bank_pays_for_a_credit_union_is_understood_where_it_is_known_to_be_one() -> None:
+    text = "PAYABLE THROUGH NOTIONAL BANK"
+    assert wording.unsettled(text)
+    assert not wording.unsettled(text, through=True)
+    assert wording.unsettled(text + " ONLY", through=True)

@@ -13,7 +13,7 @@ from ledger_world import ACCOUNT, BANK, DAY, MOMENT, assessed, entry
 
 from checkface import digits
 from checkface.ledger import Ledger, Override, keys, till, transfer, unpaid
-from checkface.ledger.errors import LedgerError
+from checkface.ledger.errors import LedgerError, TillError
 
 DOCUMENT = "S530-4407-9921"
 SECRETS = [ACCOUNT, "9876543210987", DOCUMENT, DOCUMENT.replace("-", ""), "S5304407"]
@@ -137,3 +137,20 @@ def test_at_most_the_last_four_and_never_most_of_it(number: str, shown: str) -> 
 )
 def test_long_numbers_in_free_text_are_masked(text: str, concealed: str) -> None:
     assert digits.hide(text, "reason") == concealed
+
+
+@pytest.mark.parametrize("second", ["ab", "AB", "aB", " Ab "])
+def test_the_clerks_own_initials_are_no_second_persons_however_written(second: str, tmp_path: Path) -> None:
+    with Ledger.open(tmp_path / "shop.ledger") as ledger:
+        which = till.open(ledger, store="7", lane="3", by="Ab", at=MOMENT).id
+        with pytest.raises(TillError, match="read the clerk's own"):
+            till.take(ledger, which, assessed(), "returned", by="aB", at=MOMENT, override=Override("known", second))
+
+
+def test_the_ledger_keeps_no_own_number_of_six_digits(tmp_path: Path) -> None:
+    file = tmp_path / "shop.ledger"
+    with Ledger.open(file) as ledger:
+        ledger.record(entry("730519", account="730519", employee="730519", drawer="730 519"))
+        for path in tmp_path.iterdir():
+            assert b"730519" not in path.read_bytes()
+            assert b"730 519" not in path.read_bytes()
