@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import doctest
 import io
 import json
 from datetime import date
@@ -12,7 +13,9 @@ from clean_tender import CLEAN
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from checkface.audit import InputError, Item, Skipped, few, tenders
+from checkface.audit import InputError, Item, Skipped, few, placed, tenders
+from checkface.policy import PolicyError
+from checkface.rules.history import HistoryError
 
 ON = date(2026, 11, 24)
 
@@ -158,3 +161,18 @@ def test_any_bytes(content: bytes) -> None:
         except InputError:
             continue
         assert all(isinstance(entry, Item | Skipped) for entry in found)
+
+
+def test_examples() -> None:
+    result = doctest.testmod(placed, optionflags=doctest.ELLIPSIS)
+    assert result.attempted
+    assert not result.failed
+
+
+@pytest.mark.parametrize("of_all", [InputError("x"), PolicyError(["x"]), HistoryError("x"), OSError("x")])
+def test_what_concerns_every_row_is_no_row_s_fault(of_all: Exception) -> None:
+    def fail() -> None:
+        raise of_all
+
+    with pytest.raises(type(of_all)):
+        placed.guarded(1, fail)

@@ -81,7 +81,7 @@ def test_a_quiz_that_is_interrupted() -> None:
         time.sleep(0.2)
         process.send_signal(signal.SIGINT)
         assert process.stderr is not None
-        assert process.stderr.read() == ""
+        assert process.stderr.read() == "checkface: Interrupted.\n"
         assert process.wait(timeout=20) == 130
 
 
