@@ -105,13 +105,18 @@ def test_all_of_it_together_says_nothing_either() -> None:
         ),
     ],
 )
-def test_a_hundred_thousand_characters_of_junk_read_in_under_a_second(junk: str) -> None:
-    text = "JORDAN " + junk * (100_000 // len(junk)) + "!"
-    for reading in ("drawer", "drawee", "legends"):
-        began = time.process_time()
-        infer(ORDINARY, {reading: text})
-        assert time.process_time() - began < 1
-    began = time.process_time()
-    legend_limits(text)
-    payees(text)
-    assert time.process_time() - began < 1
+def test_eight_times_the_junk_takes_no_square_of_the_time(junk: str) -> None:
+    def spent(size: int) -> float:
+        text = "JORDAN " + junk * (size // len(junk)) + "!"
+        best = float("inf")
+        for _ in range(3):
+            began = time.process_time()
+            for reading in ("drawer", "drawee", "legends"):
+                infer(ORDINARY, {reading: text})
+            legend_limits(text)
+            payees(text)
+            best = min(best, time.process_time() - began)
+        return best
+
+    # Eight times as long would take 64 times as long if it were a square.
+    assert spent(64_000) < 32 * max(spent(8_000), 1e-4)

@@ -95,7 +95,7 @@ def _toml(given: dict[str, Any]) -> str:
 
 def test_the_section_of_the_readme_holds() -> None:
     readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
-    (toml,) = re.findall(r"```toml\n(.*?)```", readme, re.DOTALL)
+    (toml,) = [text for text in re.findall(r"```toml\n(.*?)```", readme, re.DOTALL) if "[reader]" in text]
     line = micr.read("\x02C1[071098973[_456-01-122]_1043_{0000001957{/01\x03", Policy.parse(toml).reader)
     assert isinstance(line, MicrLine)
     assert (line.account, line.serial, line.amount_cents, line.settled) == ("45601122", "1043", 1957, True)

@@ -23,7 +23,9 @@ import checkface as cf
 from checkface.policy import Policy
 
 ROOM = Path(__file__).parent / "closed_door"
-HOUSE = Policy.model_validate({"payee": {"names": ["Quillfeather Grocery", "Quillfeather"]}})
+HOUSE = Policy.model_validate(
+    {"payee": {"names": ["Quillfeather Grocery", "Quillfeather"]}, "limits": {"house": "", "cash_back": ""}}
+)
 
 
 def rows(name: str) -> list[dict[str, Any]]:

@@ -89,7 +89,7 @@ def test_every_authority_is_used_or_cited_in_instructions() -> None:
     ],
 )
 def test_registration_refuses(arguments: tuple[str, Effect], docstring: str, message: str) -> None:
-    def ask(case: object) -> None:
+    def ask(network: str) -> None:
         return None
 
     ask.__doc__ = docstring

@@ -17,7 +17,16 @@ from test_training_admit import faces
 from checkface import micr
 from checkface.assessment import assess, parse
 from checkface.tender import Kind, Tender
-from checkface.training import NotASpecimenError, Side, admitted, draw, invented, papers, specimens, strokes
+from checkface.training import NotASpecimenError, Side, admitted, drills, invented, papers, specimens, strokes
+from checkface.training import draw as draw_under
+
+HOUSE = drills.training_house()
+
+
+def draw(tender: Tender, **how: Any) -> str:
+    """The drawing under the policy of the training house."""
+    return draw_under(tender, HOUSE, **how)
+
 
 DAY = date(2026, 11, 24)
 SIDES: tuple[Side, ...] = ("front", "both")
