@@ -32,19 +32,12 @@ class Bank(NamedTuple):
 
 
 class Paper(NamedTuple):
-    """One kind of paper as it is printed; see the head of ``kinds.toml``. Sizes in thousandths of an inch."""
+    """One kind of paper as it is printed: how it is made up, and its size in thousandths of an inch."""
 
-    kind: str
+    kind: Kind
     width: int
     height: int
-    line: str
-    drawer: str
-    drawee: str
-    legends: tuple[str, ...]
-    routing: str
-    serial: tuple[int, int]
-    payer: str
-    two_signatures: bool
+    made: Specimen
 
 
 @cache
@@ -62,7 +55,7 @@ def papers() -> Mapping[str, Paper]:
 
 
 def _paper(kind: Kind, made: Specimen, size: Mapping[str, int]) -> Paper:
-    return Paper(kind, size["width"], size["height"], *made[1:])
+    return Paper(kind, size["width"], size["height"], made)
 
 
 def names(group: str) -> list[str]:
@@ -161,7 +154,7 @@ def lines_of_ours() -> re.Pattern[str]:
     who = f"{one_of(names('given'))} (?:[A-Z]\\.? )?{one_of(names('family'))}"
     groups = ("firms", "banks", "officers", "others", "lookalikes", "doubtful", "obligors")
     given = [text for group in groups for text in names(group)]
-    wording = [text for paper in papers().values() for text in paper.legends]
+    wording = [text for paper in papers().values() for text in paper.made.legends]
     place = f"{one_of(names('places'))},? [A-Z]{{2}}"
     return re.compile(
         f"{who}(?: (?:and|or) {who}|, Trustee)?|[0-9]{{1,3}} {one_of(names('streets'))}|{place}"

@@ -34,7 +34,7 @@ def sheet_for(tender: Tender, kinds: frozenset[Kind]) -> Sheet:
         width, height = long.width, long.height
     if strokes.needed_width(tender.face.micr.text) > width:
         width = 8750
-    return Sheet(width, height, paper.payer, paper.two_signatures)
+    return Sheet(width, height, paper.made.payer, paper.made.two_signatures)
 
 
 def document(width: float, height: float, name: str, described: str, parts: list[str]) -> str:

@@ -39,22 +39,22 @@ def clean(kind: str, dice: random.Random, on: date, payee: str = "") -> dict[str
     cents = dice.choice(issued) * 100 if issued else dice.randint(CHEAPEST, DEAREST)
     who = invented.person(dice)
     written = on - timedelta(days=dice.choice((0, 0, 0, 1)))
-    account = invented.stream(f"{paper.routing or bank.routing} {serial}", dice.choice((8, 9, 10)))
+    account = invented.stream(f"{paper.made.routing or bank.routing} {serial}", dice.choice((8, 9, 10)))
     face: dict[str, Any] = {
         "micr": _line(paper, bank.routing, account, serial),
-        "fraction": "" if paper.routing else bank.fraction,
+        "fraction": "" if paper.made.routing else bank.fraction,
         "serial": serial,
         "date": written.strftime(dice.choice(("%m/%d/%Y", "%m/%d/%y", "%b %d, %Y"))),
         "payee": payee or (who if kind in PAID_TO_CUSTOMER else invented.house()),
         **amount(cents),
         "drawer": _drawer(paper, who, bank.state, dice),
         "drawee": _drawee(paper, bank.state, dice),
-        "legends": list(paper.legends),
+        "legends": list(paper.made.legends),
         "signature": True,
         "endorsements": "",
         "alterations": False,
     }
-    if paper.two_signatures:
+    if paper.made.two_signatures:
         face["countersignature"] = True
     counter = {"on": on.isoformat(), "micr_by": "reader", "network": "up", "authorization_signed": True}
     return {
@@ -90,23 +90,23 @@ def keyed(cents: int) -> dict[str, str]:
 
 
 def _serial(paper: Paper, dice: random.Random) -> str:
-    if not paper.serial[1]:
+    if not paper.made.serial[1]:
         return ""
-    serial = str(dice.randint(*paper.serial))
+    serial = str(dice.randint(*paper.made.serial))
     if paper.kind == Kind.POSTAL_MONEY_ORDER:
         return serial + str(sum(map(int, serial)) % 9)  # the eleventh digit that textbooks give
     return serial
 
 
 def _line(paper: Paper, number: str, account: str, serial: str) -> str:
-    if paper.line == "money-order":
-        return micr.format(paper.line, routing=paper.routing, serial=serial)
-    padded = serial.zfill(6) if paper.line == "business" else serial
-    return micr.format(paper.line, routing=number, account=account, serial=padded)
+    if paper.made.line == "money-order":
+        return micr.format(paper.made.line, routing=paper.made.routing, serial=serial)
+    padded = serial.zfill(6) if paper.made.line == "business" else serial
+    return micr.format(paper.made.line, routing=number, account=account, serial=padded)
 
 
 def _drawer(paper: Paper, who: str, state: str, dice: random.Random) -> list[str] | str:
-    match paper.drawer:
+    match paper.made.drawer:
         case "person":
             return [who, *invented.address(dice, state)]
         case "firm":
@@ -119,7 +119,7 @@ def _drawer(paper: Paper, who: str, state: str, dice: random.Random) -> list[str
 
 
 def _drawee(paper: Paper, state: str, dice: random.Random) -> list[str] | str:
-    match paper.drawee:
+    match paper.made.drawee:
         case "bank":
             return [invented.names("banks")[0], f"{dice.choice(invented.names('places'))}, {state}"]
         case "treasury":

@@ -1,4 +1,4 @@
-"""Names of drawers and holders, and their addresses."""
+"""Names of drawers and holders."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from checkface.identity import Address, Card, Name, accounts, addresses_agree, names, names_agree, persons
+from checkface.identity import Card, Name, accounts, names, names_agree, persons
 
 HOLDER = Name("SAMPLE", "MICHAEL", "JOHN", "JR", False, False, False)
 PLAIN = Name("SAMPLE", "MICHAEL", "JOHN")
@@ -365,31 +365,6 @@ def test_capital_and_small_letters_are_alike(lines, data):
 def test_the_initials_of_a_second_person_are_read_in_either_case(second):
     for text in (f"Michael J & {second} Sample", f"{second} & Michael j Sample"):
         assert names_agree(text, PLAIN) == names_agree(text.upper(), PLAIN) == names_agree(text.lower(), PLAIN)
-
-
-HOME = Address("2300 WEST BROAD STREET", "RICHMOND", "VA", "23269")
-
-
-@pytest.mark.parametrize(
-    ("drawer", "verdict"),
-    [
-        ("MICHAEL SAMPLE\n2300 W. Broad St.\nRichmond, VA 23269", "same"),
-        ("MICHAEL SAMPLE\n2300 WEST BROAD STREET\nRICHMOND VA 23269-0001", "same"),
-        ("MICHAEL SAMPLE\nPO BOX 12\nRICHMOND VA 23269", "compatible"),
-        ("MICHAEL SAMPLE\nWEST BROAD STREET\nRICHMOND VA 23269", "compatible"),
-        ("MICHAEL SAMPLE\n2302 WEST BROAD STREET\nRICHMOND VA 23269", "different"),
-        ("MICHAEL SAMPLE\n2300 WEST BROAD STREET\nRICHMOND VA 23220", "different"),
-        ("MICHAEL SAMPLE", "unclear"),
-    ],
-)
-def test_addresses(drawer, verdict):
-    assert addresses_agree(drawer, HOME).verdict == verdict
-
-
-def test_canadian_postal_codes_are_compared_whole():
-    home = Address("12 RIDEAU ST", "OTTAWA", "ON", "K1A0B1")
-    assert addresses_agree("12 Rideau St\nOttawa ON K1A 0B1", home).verdict == "same"
-    assert addresses_agree("12 Rideau St\nOttawa ON K1A 0B2", home).verdict == "different"
 
 
 #: What stands on name lines and names nobody, or not alone: the quick way must leave it to the slow one.

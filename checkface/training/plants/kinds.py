@@ -22,7 +22,7 @@ def _as_it_is(_work: Work) -> None:
 
 for _paper in invented.papers().values():
     if _paper.kind != Kind.PERSONAL:
-        _long = "micr-auxiliary-on-us " if _paper.line == "business" else ""
+        _long = "micr-auxiliary-on-us " if _paper.made.line == "business" else ""
         _kind = Kind(_paper.kind)
         _as_it_is.__name__ = f"paper-{_kind}"
         plants(_kind.row.rule, _long + _ALSO.get(_kind, ""), _paper.kind)(_as_it_is)
