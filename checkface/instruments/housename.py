@@ -49,19 +49,19 @@ Verdict = Literal["same", "near", "other-name", "shared", "another", "bearer", "
 _MOST_PARTS = 8
 _TOWN = 4
 """Words that may follow a name as a town, an address or a purpose."""
+_TITLES = frozenset({"mr", "mrs", "ms", "miss", "dr", "rev"})
 _BODIES = frozenset({
     "union", "credit", "bank", "trust", "fund", "foundation", "church", "school", "association", "assn", "club",
     "league", "team", "charity", "scholarship", "estate", "employee", "employees", "worker", "workers", "retirees",
     "pension", "holdings", "realty", "properties", "insurance", "wholesale", "distributors", "supply", "equipment",
-    "plumbing", "roofing", "construction", "hardware", "mr", "mrs", "ms", "miss", "dr", "rev",
-})  # fmt: skip
+    "plumbing", "roofing", "construction", "hardware",
+}) | _TITLES  # fmt: skip
 """What names another body, or a person, beside a name."""
 _FAMILY = lazily(r"(?:sons?|daughters?|bros|brothers|family)\b", re.IGNORECASE)
 """What belongs to the name before it: Example & Sons."""
 _STORE = frozenset({"store", "stores", "shop"})
 """What says no more than a word of the trade before it: Example Grocery Store."""
 _PLACE = frozenset({"of", "at", "in", "for", "c", "o"})
-_TITLES = frozenset({"mr", "mrs", "ms", "miss", "dr", "rev"})
 _NO_VOWEL = lazily("[b-df-hj-np-tv-xz]{2,4}")
 _STROKES = lazily(r"[\W_xX]*")
 _ADDRESS = lazily(
