@@ -1,4 +1,4 @@
-"""Invented checks to look at: for each fault planted in the demo day the check that shows least else, and a sound one.
+"""Invented checks to look at: for each rule that speaks on the demo day the one that shows least else, and a sound one.
 
 The day, its truth and its house are those of ``data/demo``. An example is called as the rule that finds its fault.
 """
@@ -37,16 +37,17 @@ def examples() -> dict[str, Example]:
     house = Policy.parse((folder / "house.toml").read_text(encoding="utf-8"))
     with (folder / "saturday.csv").open("rb") as stream:
         day = {item.tender.id: item.tender for item in audit.tenders(stream) if isinstance(item, audit.Item)}
-    planted: dict[str, list[Tender]] = {}
+    expected: dict[str, list[Tender]] = {}
     with (folder / "saturday-truth.csv").open(encoding="utf-8", newline="") as lines:
         for row in csv.DictReader(lines):
-            if row["why"] == "planted" and row["id"] in day:
-                planted.setdefault(row["rule"], []).append(day[row["id"]])
+            if row["id"] in day:
+                expected.setdefault(row["rule"], []).append(day[row["id"]])
     sound = next(tender for tender in day.values() if not assess(tender, house).findings)
     found = {SOUND: Example(SOUND, "A check with nothing wrong on it.", "", Disposition.CONVERT, sound)}
     for rule in rules():
-        judged = [assess(tender, house) for tender in planted.get(rule.id, ())]
-        answers = sorted(judged, key=lambda answer: len(answer.findings))
+        judged = [assess(tender, house) for tender in expected.get(rule.id, ())]
+        # A question that the clerk has answered already shows less of the rule than an open one.
+        answers = sorted(judged, key=lambda answer: (bool(answer.read.counter.confirmed), len(answer.findings)))
         # Some faults show only beside other checks or with the past, and none of that is here.
         for answer in [each for each in answers if rule.id in {finding.rule for finding in each.findings}][:1]:
             found[rule.id] = Example(rule.id, rule.title, rule.family, answer.disposition, answer.read.tender)

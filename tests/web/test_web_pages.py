@@ -66,7 +66,8 @@ def test_every_rule_has_a_page_that_links_to_its_example(client: TestClient) -> 
 
 def test_every_example_is_judged_and_shows_its_fault(demo_house: TestClient) -> None:
     found = examples()
-    assert len(found) > 70
+    assert len(found) > 90
+    assert {"payee-near-house", "drawer-unclear", "pillar-not-seen", "business-check"} <= set(found)
     for name, example in found.items():
         answer = demo_house.get(f"/examples/{name}")
         page = _sound(answer.text)
