@@ -101,13 +101,13 @@ def shape(text: str, line: Span, first: bool = True) -> DrawerLines | None:
         return _line(text, line, "unclear", "no name follows the title") if titles else None
     if owner := OWNS.search(text, *line):
         start = next(sign.start() for part in named for sign in part if sign.end() >= owner.end())
-        return DrawerLines("organization", Span(start, owner.end()), f'"{text[start : owner.end()]}" owns something')
+        return DrawerLines("organization", Span(start, owner.end()), f'"{text[start : owner.end()]}" reads like a shop')
     if found := _in_words(named):
         return found
     sizes = [_size([sign[0].lower() for sign in part]) for part in named]
     count = "the first line" if first else "a line below it"
     if not any(_LONG.search(sign[0]) for part in named for sign in part):
-        return _line(text, line, "unclear", f"{count} is initials alone")
+        return _line(text, line, "unclear", f"{count} is only initials")
     if sizes in ([0], [1]) and not (titles > 1):
         return _line(text, line, "unclear", f"{count} is one word")
     if len(sizes) > 2:
@@ -115,7 +115,7 @@ def shape(text: str, line: Span, first: bool = True) -> DrawerLines | None:
     if max(sizes) > _MOST_WORDS:
         return _line(text, line, "unclear", f"{count} is longer than a name")
     if len(sizes) == 2 and (sizes[1] < 2 or (parts[1].comma and sizes[0] < 2)):
-        return _line(text, line, "unclear", f"{count} joins single words")
+        return _line(text, line, "unclear", f"{count} may be two names of one word each")
     return _line(text, line, "person", A_PERSON)
 
 
