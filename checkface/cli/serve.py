@@ -70,6 +70,11 @@ def serve(
         app = application(house, history, names=(host, *(name or ())), unavailable=_unavailable(ledger))
         address, bound = listener.getsockname()[:2]
         shown = f"[{address}]" if ":" in address else address
+        # The usual ends of a server, told as its keeper expects them: one by the system is seen as such.
+        # Whoever is told that it serves may end it at once, so this comes first.
+        for number in (signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)):
+            if signal.getsignal(number) is signal.default_int_handler:
+                signal.signal(number, signal.SIG_DFL)
         warn(f"Serving on http://{shown}:{bound}/ until Ctrl-C.")
         if not ip_address(address).is_loopback:
             warn("Everyone who can reach this address can use it: there is no password, and nothing is encrypted.")
@@ -79,10 +84,6 @@ def serve(
             access_log=False, server_header=False, proxy_headers=False, timeout_graceful_shutdown=_LAST,
             limit_concurrency=_MOST,
         )  # fmt: skip
-        # The usual ends of a server, told as its keeper expects them: one by the system is seen as such.
-        for number in (signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)):
-            if signal.getsignal(number) is signal.default_int_handler:
-                signal.signal(number, signal.SIG_DFL)
         try:
             uvicorn.Server(config).run(sockets=[listener])
         except KeyboardInterrupt:
