@@ -31,13 +31,16 @@ def caret(
     """
     told = facts(judged, reveal=reveal)
     page = [f"{paint(told.disposition.upper(), told.disposition)}  {shown(told.id) or '(no id)'}", ""]
+    cited: set[str] = set()
     for found in told.found:
-        page += [*_finding(found, columns, paint), ""]
+        page += [*_finding(found, cited, columns, paint), ""]
+        cited.update(found.sources)
     page += _answer(told, columns, verbose, paint)
     return "\n".join(line.rstrip() for line in page)
 
 
-def _finding(found: Found, columns: int, paint: Paint) -> Iterator[str]:
+def _finding(found: Found, cited: set[str], columns: int, paint: Paint) -> Iterator[str]:
+    """One finding; a source that was *cited* under an earlier one is only named."""
     yield from _entry(found.effect, found.rule, columns, paint, found.effect)
     yield from _entry("", found.message, columns)
     rows = list(_rows(found.points, columns))
@@ -49,7 +52,8 @@ def _finding(found: Found, columns: int, paint: Paint) -> Iterator[str]:
         yield from _entry("ask", found.question, columns)
     yield from _entry("remedy", found.remedy, columns)
     for number, source in enumerate(found.sources):
-        yield from _entry("" if number else "source", source, columns)
+        words = f"{source.partition('): ')[0]}), as above" if source in cited else source
+        yield from _entry("" if number else "source", words, columns)
 
 
 def _rows(points: tuple[Pointed, ...], columns: int) -> Iterator[Row]:

@@ -171,3 +171,10 @@ def test_any_tender_is_reported_and_nothing_in_it_acts_on_a_terminal(face: dict[
     for page in (caret(assessment, verbose=True), plain(assessment, verbose=True)):
         acting = {c for c in page if unicodedata.category(c) in {"Cc", "Cf", "Cs"} and c != "\n"}
         assert acting == set()
+
+
+def test_a_source_is_told_whole_once() -> None:
+    page = caret(cf.assess({"face": {"micr": "T071098973T 45601122O 1043"}}))
+    whole = "House policy (house): What this house has decided for its own counters"
+    assert squeezed(page).count(whole) == 1
+    assert "House policy (house), as above" in page
